@@ -1,0 +1,30 @@
+"use client";
+
+import { useEffect, useRef } from "react";
+
+export interface FieldError {
+  /** Id of the field, or of the first choice of a group. */
+  field: string;
+  message: string;
+}
+
+/** What could not be accepted, above the heading; takes the focus, and leads to each field. */
+export function ErrorSummary({ errors }: { errors: readonly FieldError[] }) {
+  const box = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    if (errors.length > 0) box.current?.focus();
+  }, [errors]);
+  if (errors.length === 0) return null;
+  return (
+    <div ref={box} className="error-summary" role="alert" tabIndex={-1}>
+      <h2>{errors.length === 1 ? "One answer needs another look" : `${errors.length} answers need another look`}</h2>
+      <ul>
+        {errors.map(({ field, message }) => (
+          <li key={field + message}>
+            <a href={`#${field}`}>{message}</a>
+          </li>
+        ))}
+      </ul>
+    </div>
+  );
+}

@@ -1,0 +1,66 @@
+import "server-only";
+import { cookies } from "next/headers";
+import { notFound } from "next/navigation";
+import { parseReference } from "@/lib/domain/claims/reference";
+import { findClaimByBrowserKey } from "@/lib/data/claim-keys";
+import { env } from "@/lib/env";
+import type { CustomerActor } from "./actors";
+import { hashSecret } from "./secrets";
+
+const CLAIM_COOKIE = "fit-or-fault.claim";
+const DRAFT_COOKIE = "fit-or-fault.draft";
+
+/** How long a browser may follow a claim, and keep a draft. */
+export const CLAIM_KEY_DAYS = 90;
+export const DRAFT_DAYS = 14;
+
+/**
+ * The customer whose browser holds the key of the claim with this reference, or null. A claim the key does not open
+ * is told from one that does not exist by nobody.
+ */
+export async function currentCustomer(reference: string): Promise<CustomerActor | null> {
+  const known = parseReference(reference);
+  const key = (await cookies()).get(CLAIM_COOKIE)?.value;
+  if (!known || !key) return null;
+  const actor = await customerByKey(key);
+  return actor?.reference === known ? actor : null;
+}
+
+/** As `currentCustomer`; a stranger gets the page for what does not exist. */
+export async function requireCustomer(reference: string): Promise<CustomerActor> {
+  return (await currentCustomer(reference)) ?? notFound();
+}
+
+/** The customer whose browser writes a draft, or null. */
+export async function currentDraftCustomer(): Promise<CustomerActor | null> {
+  const key = (await cookies()).get(DRAFT_COOKIE)?.value;
+  if (!key) return null;
+  const claim = await findClaimByBrowserKey(hashSecret(key), new Date());
+  return claim?.stage === "draft" ? customerActor(claim) : null;
+}
+
+/** The customer behind a browser key, for a claim that is filed. */
+export async function customerByKey(key: string): Promise<CustomerActor | null> {
+  const claim = await findClaimByBrowserKey(hashSecret(key), new Date());
+  return claim && claim.stage !== "draft" ? customerActor(claim) : null;
+}
+
+/** Lets this browser follow one claim: the cookie is sent to that claim's pages only. */
+export async function keepClaimKey(reference: string, key: string): Promise<void> {
+  (await cookies()).set(CLAIM_COOKIE, key, { ...COOKIE, path: `/claim/${reference}`, maxAge: CLAIM_KEY_DAYS * 86_400 });
+}
+
+export async function keepDraftKey(key: string): Promise<void> {
+  (await cookies()).set(DRAFT_COOKIE, key, { ...COOKIE, path: "/intake", maxAge: DRAFT_DAYS * 86_400 });
+}
+
+export async function dropDraftKey(): Promise<void> {
+  (await cookies()).set(DRAFT_COOKIE, "", { ...COOKIE, path: "/intake", maxAge: 0 });
+}
+
+const COOKIE = { httpOnly: true, sameSite: "lax", secure: env.APP_ORIGIN.startsWith("https:") } as const;
+
+function customerActor(claim: { id: string; reference: string }): CustomerActor {
+  // The brand exists only in the type: this is the one place that proves it.
+  return { kind: "customer", claimId: claim.id, reference: claim.reference } as CustomerActor;
+}

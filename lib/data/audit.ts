@@ -1,0 +1,25 @@
+import "server-only";
+import type { Db } from "./client";
+import type { Prisma } from "./generated/client";
+
+export interface AuditLine {
+  actor: { kind: "customer" } | { kind: "staff"; personId: string } | { kind: "system" };
+  /** What was done: a claim event, or `refused`, `sign_in`, `disable_person`... */
+  action: string;
+  claimId?: string;
+  /** Codes and figures only: no names, addresses or free text of a customer. */
+  detail?: Prisma.InputJsonObject;
+}
+
+/** Adds one line to the audit trail, in the transaction of the change it tells of. */
+export async function appendAudit(db: Db, line: AuditLine): Promise<void> {
+  await db.auditEntry.create({
+    data: {
+      actorKind: line.actor.kind,
+      personId: line.actor.kind === "staff" ? line.actor.personId : null,
+      claimId: line.claimId ?? null,
+      action: line.action,
+      detail: line.detail ?? {},
+    },
+  });
+}

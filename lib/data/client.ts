@@ -1,0 +1,58 @@
+import "server-only";
+import { PrismaPg } from "@prisma/adapter-pg";
+import pg from "pg";
+import { env } from "@/lib/env";
+import { type Prisma, PrismaClient } from "./generated/client";
+
+/** A transaction in progress, or the client itself: whatever a data function may run on. */
+export type Db = Prisma.TransactionClient;
+
+interface Connection {
+  pool: pg.Pool;
+  prisma: PrismaClient;
+}
+
+// Hot reload evaluates this module again and again; the pool must outlive it.
+const kept = globalThis as { fitOrFaultConnection?: Connection };
+
+function connect(): Connection {
+  const pool = new pg.Pool({ connectionString: env.DATABASE_URL, max: 10 });
+  return { pool, prisma: new PrismaClient({ adapter: new PrismaPg(pool) }) };
+}
+
+function connection(): Connection {
+  kept.fitOrFaultConnection ??= connect();
+  return kept.fitOrFaultConnection;
+}
+
+/** The client for reads and single writes outside a transaction. */
+export function database(): Db {
+  return connection().prisma;
+}
+
+/** The pool underneath, for libraries that speak plain SQL. */
+export function connectionPool(): pg.Pool {
+  return connection().pool;
+}
+
+/**
+ * Runs `work` in one transaction: all of it is kept or none.
+ *
+ * @throws what `work` throws, after rolling back
+ */
+export function inTransaction<T>(work: (db: Db) => Promise<T>): Promise<T> {
+  return connection().prisma.$transaction(work, { timeout: 15_000, maxWait: 10_000 });
+}
+
+/** Closes the pool, so that a command line program or a test can end. */
+export async function disconnect(): Promise<void> {
+  const open = kept.fitOrFaultConnection;
+  delete kept.fitOrFaultConnection;
+  await open?.prisma.$disconnect();
+  if (open && !open.pool.ended) await open.pool.end();
+}
+
+/** Whether an error is a broken uniqueness rule: by code, never by its text. */
+export function isUniqueViolation(error: unknown): boolean {
+  return typeof error === "object" && error !== null && "code" in error && (error.code === "P2002" || error.code === "23505");
+}

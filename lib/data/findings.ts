@@ -1,0 +1,60 @@
+import "server-only";
+import type { Observation } from "@/lib/domain/diagnosis/observation";
+import type { FindingCode, Observer } from "@/lib/domain/diagnosis/knowledge";
+import { type Db, database } from "./client";
+
+export interface FindingToInsert {
+  claimId: string;
+  code: FindingCode;
+  observer: Observer;
+  /** An option of the edition, or `unknown`; null where measured. */
+  answer: string | null;
+  /** In the edition's unit. */
+  measured: number | null;
+  typedValue?: string;
+  typedUnit?: string;
+  note?: string;
+  personId?: string;
+  benchInspectionId?: string;
+}
+
+/** Keeps a finding; an earlier one of the same code by the same observer is marked as replaced and stays. */
+export async function insertFinding(db: Db, finding: FindingToInsert): Promise<{ id: string }> {
+  await db.finding.updateMany({
+    where: { claimId: finding.claimId, code: finding.code, observer: finding.observer, replacedAt: null },
+    data: { replacedAt: new Date() },
+  });
+  return db.finding.create({
+    data: {
+      claimId: finding.claimId,
+      code: finding.code,
+      observer: finding.observer,
+      answer: finding.answer,
+      measured: finding.measured,
+      typedValue: finding.typedValue ?? null,
+      typedUnit: finding.typedUnit ?? null,
+      note: finding.note ?? "",
+      personId: finding.personId ?? null,
+      benchInspectionId: finding.benchInspectionId ?? null,
+    },
+    select: { id: true },
+  });
+}
+
+/** The findings that stand, oldest first, with who looked. */
+export function listFindings(claimId: string, db: Db = database()) {
+  return db.finding.findMany({
+    where: { claimId, replacedAt: null },
+    orderBy: [{ observedAt: "asc" }, { id: "asc" }],
+    include: { person: { select: { name: true } } },
+  });
+}
+
+/** The same as observations for the ranking; "don't know" is left out. */
+export async function listObservations(db: Db, claimId: string): Promise<Observation[]> {
+  const findings = await listFindings(claimId, db);
+  return findings.flatMap(({ code, observer, answer, measured }): Observation[] => {
+    if (measured !== null) return [{ finding: code, observer, measured }];
+    return answer === null || answer === "unknown" ? [] : [{ finding: code, observer, answer }];
+  });
+}

@@ -1,0 +1,41 @@
+import "server-only";
+import type { Observation } from "@/lib/domain/diagnosis/observation";
+import type { Ranking } from "@/lib/domain/diagnosis/ranking";
+import { type Db, database } from "./client";
+import type { Prisma } from "./generated/client";
+
+/** Keeps a ranking whole, and on the claim what the queue sorts by. */
+export async function insertRanking(db: Db, claimId: string, observations: readonly Observation[], ranking: Ranking): Promise<{ id: string }> {
+  const leader = ranking.outcome === "ranked" ? ranking.causes[0] : undefined;
+  await db.claim.update({
+    where: { id: claimId },
+    data: {
+      leaderCause: leader?.code ?? null,
+      leaderProbability: leader?.probability ?? null,
+      unitProbability: ranking.outcome === "ranked" ? ranking.unitDefective : null,
+      stopsEngine: ranking.stopEngine !== null,
+    },
+  });
+  return db.ranking.create({
+    data: {
+      claimId,
+      editionNumber: ranking.edition,
+      observations: observations as unknown as Prisma.InputJsonArray,
+      result: ranking as unknown as Prisma.InputJsonObject,
+    },
+    select: { id: true },
+  });
+}
+
+export interface KeptRanking {
+  id: string;
+  createdAt: Date;
+  ranking: Ranking;
+}
+
+/** The newest ranking of a claim, exactly as it was computed, or null. */
+export async function findLatestRanking(claimId: string, db: Db = database()): Promise<KeptRanking | null> {
+  const row = await db.ranking.findFirst({ where: { claimId }, orderBy: [{ createdAt: "desc" }, { id: "desc" }] });
+  // Only rankings made by `rankCauses` are ever stored.
+  return row && { id: row.id, createdAt: row.createdAt, ranking: row.result as unknown as Ranking };
+}

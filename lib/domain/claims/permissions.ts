@@ -1,0 +1,28 @@
+import type { Role } from "./roles";
+
+/**
+ * What staff may do. Each operation asks for exactly one of these; a role that is not named is refused.
+ * A customer has no role: a private link opens one claim, see `lib/access/customer.ts`.
+ */
+export const PERMISSIONS = {
+  "see the queue": ["support", "bench", "admin"],
+  "see a claim": ["support", "bench", "product", "admin"],
+  /** Name, e-mail, telephone, messages. */
+  "see the customer": ["support", "bench", "admin"],
+  "ask for a check": ["support", "admin"],
+  "record a finding": ["support", "bench", "admin"],
+  "write a message": ["support", "admin"],
+  "confirm a verdict": ["support", "admin"],
+  "authorise a return": ["support", "admin"],
+  "inspect a unit": ["bench", "admin"],
+  "book a settlement": ["support", "admin"],
+  "see reports": ["support", "product", "admin"],
+  "see the mail": ["admin"],
+  "manage people": ["admin"],
+} as const satisfies Record<string, readonly Role[]>;
+export type Permission = keyof typeof PERMISSIONS;
+
+/** Whether this role holds this permission. */
+export function may(role: Role, permission: Permission): boolean {
+  return (PERMISSIONS[permission] as readonly Role[]).includes(role);
+}

@@ -1,0 +1,23 @@
+import type { Attribution, Origin } from "../diagnosis/attributions";
+import type { CauseCode } from "../diagnosis/knowledge";
+import type { Remedy } from "./remedies";
+
+/** Staff either confirm the ranking's leader or overrule it, with a reason. */
+export const VERDICT_WAYS = ["confirmed", "overruled"] as const;
+export type VerdictWay = (typeof VERDICT_WAYS)[number];
+
+/** What the verdict rests on, weakest first. Learning weighs a bench inspection above a customer's word. */
+export const VERDICT_BASES = ["customer_word", "photo", "technician", "bench"] as const;
+export type VerdictBasis = (typeof VERDICT_BASES)[number];
+
+/** What staff confirmed: one primary cause, any contributing ones, and what is done about it. */
+export interface Verdict {
+  primaryCause: CauseCode;
+  contributingCauses: readonly CauseCode[];
+  attribution: Attribution;
+  origin: Origin | null;
+  way: VerdictWay;
+  basis: VerdictBasis;
+  reason: string;
+  remedy: Remedy;
+}

@@ -1,0 +1,129 @@
+import type { Attribution } from "./attributions";
+import type { OilPathPart } from "./oil-path";
+
+/** Who looked. A customer overlooks more and misnames more, so every figure is kept per observer. */
+export const OBSERVERS = ["customer", "technician", "bench"] as const;
+export type Observer = (typeof OBSERVERS)[number];
+
+/** Where a figure comes from, so that a fitter can argue with it. */
+export type Provenance =
+  | { kind: "published"; source: string }
+  | { kind: "common practice"; note?: string }
+  | { kind: "judgement"; note?: string }
+  | { kind: "learned"; note: string; counts: { of: number; hits: number } };
+
+/** A number with its provenance. Probabilities lie in 0..1; odds ratios are positive. */
+export interface Figure {
+  value: number;
+  provenance: Provenance;
+}
+
+/** Stable code, `C01`... */
+export type CauseCode = string;
+/** Stable code, `F01`... */
+export type FindingCode = string;
+
+/** One thing that explains oil where it should not be. */
+export interface Cause {
+  code: CauseCode;
+  /** Name for staff: "Drain runs level, rises or sags". */
+  name: string;
+  /** The same in words for a customer, as a clause: "the oil drain runs level or uphill". */
+  plainName: string;
+  attribution: Attribution;
+  /** True where it may lie with the fitter or with the kit's own parts; the verdict says which. */
+  originIsOpen: boolean;
+  part: OilPathPart;
+  /** What puts it right, one or two sentences for the customer. */
+  advice: string;
+  /** How often a fitted unit has this cause, bad enough to leak. */
+  base: Figure;
+}
+
+export type FigurePerObserver = Readonly<Record<Observer, Figure>>;
+
+/** How often this observer sees the finding when that cause alone is there. */
+export interface Link {
+  cause: CauseCode;
+  strength: FigurePerObserver;
+}
+
+/** Cautions printed where the work is; wording in `cautions.ts`. */
+export const CAUTION_CODES = ["S1", "S2", "S3", "S4", "S5", "S6", "S7"] as const;
+export type CautionCode = (typeof CAUTION_CODES)[number];
+
+export const CHECK_COSTS = ["none", "low", "middle", "high"] as const;
+export type CheckCost = (typeof CHECK_COSTS)[number];
+
+/** One answer a finding can take, beside "don't know". */
+export interface AnswerOption {
+  /** Stored value: `present`, `absent`, or the circumstance's own word (`intake`, `open-air`, ...). */
+  value: string;
+  label: string;
+}
+
+/** The act that yields a finding, and how it is asked. */
+export interface FindingBase {
+  code: FindingCode;
+  /** Short name: "Drain route". */
+  name: string;
+  part: OilPathPart;
+  /** Who may observe it. A customer is only asked what can be seen with the engine cold and stopped. */
+  observers: readonly Observer[];
+  minutes: number;
+  cost: CheckCost;
+  tools: readonly string[];
+  cautions: readonly CautionCode[];
+  /** The question as put to the customer or technician, and why it is asked, one sentence each. */
+  question: string;
+  why: string;
+  /** How to look, for the check as advised: one to three plain sentences. */
+  how: string;
+  options: readonly AnswerOption[];
+}
+
+/** Seen or not seen; a noisy-OR of its causes. Sites are where the oil is. */
+export interface SignFinding extends FindingBase {
+  kind: "site" | "sign";
+  /** How often this observer sees it with none of its causes there. */
+  background: FigurePerObserver;
+  links: readonly Link[];
+}
+
+/** Shifts the base figures of causes before any evidence: odds ratios per option. */
+export interface CircumstanceFinding extends FindingBase {
+  kind: "circumstance";
+  shifts: readonly { option: string; cause: CauseCode; oddsRatio: Figure }[];
+  /** Causes that are possible only under the named options (no C18 unless the vent leads into the intake). */
+  gates: readonly { cause: CauseCode; onlyUnder: readonly string[] }[];
+}
+
+/**
+ * A number with a unit. It is read against a limit with a spread: the probability of falling short becomes a
+ * likelihood ratio for one hidden sign ("the bore is too small"), which is a noisy-OR like the others.
+ */
+export interface MeasuredFinding extends FindingBase {
+  kind: "measurement";
+  quantity: "length" | "angle" | "pressure" | "flow" | "play";
+  /** Unit of the stored value. */
+  unit: "mm" | "deg" | "kPa" | "l/min" | "bar";
+  /** Outside this a value is questioned, not swallowed. */
+  plausible: { min: number; max: number };
+  limit: { value: number; side: "below-is-bad" | "above-is-bad"; spread: number; provenance: Provenance };
+  background: FigurePerObserver;
+  links: readonly Link[];
+  /** Findings of the same physical fact that are dropped when this one is measured. */
+  replaces: readonly FindingCode[];
+}
+
+export type FindingDefinition = SignFinding | CircumstanceFinding | MeasuredFinding;
+
+/** One edition of the knowledge: a typed document; a ranking names the edition it was made with. */
+export interface Edition {
+  number: number;
+  name: string;
+  causes: readonly Cause[];
+  findings: readonly FindingDefinition[];
+  /** Groups of findings that speak of one physical fact: only the strongest of a group counts. */
+  samePhysicalFact: readonly (readonly FindingCode[])[];
+}

@@ -1,0 +1,65 @@
+import type { Attribution } from "./attributions";
+import type { CauseCode, CautionCode, CheckCost, FindingCode, Observer } from "./knowledge";
+import type { OilPathPart } from "./oil-path";
+
+/** What one observation adds to the log-odds of one cause (natural log), in the fixed order of the findings. */
+export interface EvidenceWeight {
+  finding: FindingCode;
+  /** The answer or measured value as shown: "present", "intake", "12 mm". */
+  answer: string;
+  observer: Observer;
+  weight: number;
+}
+
+export interface RankedCause {
+  code: CauseCode;
+  attribution: Attribution;
+  part: OilPathPart;
+  /** Posterior probability that this cause is there. Causes may hold together: these need not sum to 1. */
+  probability: number;
+  /** Base figure before circumstances and evidence. */
+  base: number;
+  /** Sequential weights; log-odds(base) plus their sum is the posterior log-odds. */
+  evidence: readonly EvidenceWeight[];
+}
+
+/** A check worth doing next, with what it is expected to bring. */
+export interface NextCheck {
+  finding: FindingCode;
+  observer: Observer;
+  /** Expected drop in the cost of a wrong decision, in the shop's currency units. */
+  gain: number;
+  minutes: number;
+  cost: CheckCost;
+  cautions: readonly CautionCode[];
+}
+
+/** Why the engine must not be run until this is put right. */
+export interface StopEngine {
+  reason: "oil-in-intake-can-run-away" | "oil-on-hot-parts" | "wheel-contact";
+  finding: FindingCode;
+}
+
+/**
+ * The ranking of one claim: plain data, stored whole with the claim so that it can be shown again exactly.
+ * `contradiction` means the evidence has probability zero under the edition: no figures then.
+ */
+export type Ranking =
+  | {
+      outcome: "ranked";
+      edition: number;
+      /** Every cause, most probable first. */
+      causes: readonly RankedCause[];
+      /** Joint probability that at least one cause of the attribution is there. */
+      attributions: Readonly<Record<Attribution, number>>;
+      /** Probability that the unit is defective: a joint query, not a sum. */
+      unitDefective: number;
+      /** Probability that nothing is wrong (only normal causes, and they explain it). */
+      nothingWrong: number;
+      /** Probability that no known cause is there. */
+      notExplained: number;
+      /** Natural log of the evidence probability. */
+      logEvidence: number;
+      stopEngine: StopEngine | null;
+    }
+  | { outcome: "contradiction"; edition: number; stopEngine: StopEngine | null };

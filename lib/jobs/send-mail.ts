@@ -1,0 +1,31 @@
+import { findQueuedMail, markMailFailed, markMailSent } from "@/lib/data/outgoing-mail";
+import { loadSettings } from "@/lib/data/settings";
+import { log } from "@/lib/log";
+import { sendMail } from "@/lib/mail/send";
+import { env } from "@/lib/env";
+
+/**
+ * Sends one queued mail. A crash between sending and marking repeats it with the same Message-ID.
+ *
+ * @throws what the transport threw, so that the queue tries again later
+ */
+export async function sendQueuedMail(mailId: string): Promise<void> {
+  const mail = await findQueuedMail(mailId);
+  if (!mail) return;
+  const { name } = await loadSettings();
+  try {
+    await sendMail({
+      id: mail.id,
+      from: { name, address: env.MAIL_FROM },
+      to: { name: mail.toName, address: mail.toAddress },
+      subject: mail.subject,
+      text: mail.text,
+      html: mail.html,
+    });
+  } catch (error) {
+    await markMailFailed(mail.id, error instanceof Error ? error.message : String(error));
+    throw error;
+  }
+  await markMailSent(mail.id);
+  log.info({ event: "mail-sent", mailId: mail.id, claimId: mail.claimId });
+}

@@ -1,0 +1,28 @@
+import { run } from "graphile-worker";
+import { purgeExpired } from "@/lib/data/purge";
+import { connectionPool, disconnect } from "@/lib/data/client";
+import { log } from "@/lib/log";
+import { sendQueuedMail } from "./send-mail";
+
+const runner = await run({
+  pgPool: connectionPool(),
+  concurrency: 2,
+  pollInterval: 2000,
+  taskList: {
+    "send-mail": async (payload) => {
+      await sendQueuedMail(mailIdOf(payload));
+    },
+    "purge-expired": async () => {
+      log.info({ event: "purged", ...(await purgeExpired(new Date())) });
+    },
+  },
+  crontab: "17 3 * * * purge-expired",
+});
+log.info({ event: "worker-started" });
+await runner.promise;
+await disconnect();
+
+function mailIdOf(payload: unknown): string {
+  if (typeof payload === "object" && payload !== null && "mailId" in payload && typeof payload.mailId === "string") return payload.mailId;
+  throw new Error("send-mail needs a payload with mailId");
+}

@@ -1,0 +1,42 @@
+import "server-only";
+import { mkdir, writeFile } from "node:fs/promises";
+import path from "node:path";
+import nodemailer from "nodemailer";
+import { env } from "@/lib/env";
+
+export interface MailToSend {
+  id: string;
+  from: { name: string; address: string };
+  to: { name: string; address: string };
+  subject: string;
+  text: string;
+  html: string;
+}
+
+/**
+ * Sends one mail: over SMTP where `SMTP_URL` is set, else into the mail folder as `<id>.eml`. A repeat carries the
+ * same Message-ID, so that a transport that keeps count drops it.
+ *
+ * @throws when the transport refuses; the job tries again
+ */
+export async function sendMail(mail: MailToSend): Promise<void> {
+  const transport = env.SMTP_URL
+    ? nodemailer.createTransport(env.SMTP_URL)
+    : nodemailer.createTransport({ streamTransport: true, buffer: true, newline: "windows" });
+  const sent = await transport.sendMail({
+    messageId: `<${mail.id}@${new URL(env.APP_ORIGIN).hostname}>`,
+    // Address objects, never joined strings: no parser may choose the recipient.
+    from: mail.from,
+    to: mail.to,
+    subject: mail.subject,
+    text: mail.text,
+    html: mail.html,
+    headers: { "Auto-Submitted": "auto-generated" },
+    disableFileAccess: true,
+    disableUrlAccess: true,
+  });
+  if ("message" in sent && Buffer.isBuffer(sent.message)) {
+    await mkdir(env.MAIL_FOLDER, { recursive: true });
+    await writeFile(path.join(env.MAIL_FOLDER, `${mail.id}.eml`), sent.message);
+  }
+}

@@ -1,0 +1,18 @@
+import "server-only";
+import type { Db } from "@/lib/data/client";
+import { loadEditionInForce } from "@/lib/data/editions";
+import { listObservations } from "@/lib/data/findings";
+import { insertRanking } from "@/lib/data/rankings";
+import { rankCauses } from "@/lib/domain/diagnosis/rank-causes";
+import type { Ranking } from "@/lib/domain/diagnosis/ranking";
+
+/**
+ * Ranks a claim anew from the findings that stand and keeps the ranking, in the transaction of the finding that
+ * changed it. Part of other operations, which have checked who asks.
+ */
+export async function rankClaim(db: Db, claimId: string): Promise<{ rankingId: string; ranking: Ranking }> {
+  const [edition, observations] = await Promise.all([loadEditionInForce(), listObservations(db, claimId)]);
+  const ranking = rankCauses(observations, edition);
+  const { id } = await insertRanking(db, claimId, observations, ranking);
+  return { rankingId: id, ranking };
+}

@@ -1,0 +1,34 @@
+import "server-only";
+import type { Actor, StaffActor } from "@/lib/access/actors";
+import { appendAudit } from "@/lib/data/audit";
+import { database } from "@/lib/data/client";
+import { may, type Permission } from "@/lib/domain/claims/permissions";
+import { log } from "@/lib/log";
+
+/** Not this actor's to do. A stranger to an object gets `not-found` instead, the same as for what does not exist. */
+export interface Refusal {
+  ok: false;
+  reason: "not-allowed";
+}
+
+/**
+ * Whether a person may do a thing; a refusal is recorded. Every staff operation begins with it.
+ *
+ * @example const refused = await refuse(actor, "confirm a verdict", claimId); if (refused) return refused;
+ */
+export async function refuse(actor: StaffActor, permission: Permission, claimId?: string): Promise<Refusal | null> {
+  if (may(actor.role, permission)) return null;
+  log.warn({ event: "refused", personId: actor.personId, role: actor.role, permission, claimId });
+  await appendAudit(database(), {
+    actor: auditActor(actor),
+    action: "refused",
+    ...(claimId ? { claimId } : {}),
+    detail: { permission },
+  });
+  return { ok: false, reason: "not-allowed" };
+}
+
+/** An actor as the audit trail names it. */
+export function auditActor(actor: Actor): { kind: "customer" } | { kind: "staff"; personId: string } {
+  return actor.kind === "staff" ? { kind: "staff", personId: actor.personId } : { kind: "customer" };
+}
