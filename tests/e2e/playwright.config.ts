@@ -1,0 +1,27 @@
+import { defineConfig } from "@playwright/test";
+
+/** Set by `npm test`: where the built application answers, and which browser to use. */
+const origin = process.env.E2E_ORIGIN ?? "http://127.0.0.1:3000";
+const executablePath = process.env.CHROMIUM_PATH;
+
+export default defineConfig({
+  testDir: ".",
+  outputDir: "../../.data/playwright",
+  fullyParallel: false,
+  workers: 1,
+  retries: 0,
+  timeout: 60_000,
+  expect: { timeout: 10_000 },
+  use: {
+    baseURL: origin,
+    trace: "retain-on-failure",
+    launchOptions: {
+      ...(executablePath ? { executablePath } : {}),
+      args: ["--no-sandbox", "--disable-background-networking", "--disable-gpu"],
+    },
+  },
+  projects: [
+    { name: "phone", use: { viewport: { width: 360, height: 740 }, hasTouch: true } },
+    { name: "desk", use: { viewport: { width: 1440, height: 900 } } },
+  ],
+});
