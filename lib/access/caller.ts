@@ -3,11 +3,11 @@ import { headers } from "next/headers";
 import { env } from "@/lib/env";
 
 /**
- * The client's address for rate limits. A proxy header is believed only where a trusted proxy is configured, and then
- * only the entry that proxy wrote, the last one; without a proxy there is no address, and all callers share a count.
+ * The client's address for rate limits. A proxy header is believed only where trusted proxies are configured, and then
+ * only the entry that the outermost of them wrote; without a proxy there is no address, and all callers share a count.
  */
 export async function callerAddress(): Promise<string> {
-  if (!env.TRUSTED_PROXY) return "direct";
+  if (env.TRUSTED_PROXY === 0) return "direct";
   const forwarded = (await headers()).get("x-forwarded-for") ?? "";
-  return forwarded.split(",").at(-1)?.trim() || "unknown";
+  return forwarded.split(",").at(-env.TRUSTED_PROXY)?.trim() || "unknown";
 }
