@@ -1,0 +1,22 @@
+import { expect, it } from "vitest";
+import * as stored from "@/lib/data/generated/enums";
+import { REMEDIES } from "@/lib/domain/claims/remedies";
+import { ROLES } from "@/lib/domain/claims/roles";
+import { CLAIM_STAGES, RETURN_STATES } from "@/lib/domain/claims/stages";
+import { VERDICT_BASES, VERDICT_WAYS } from "@/lib/domain/claims/verdict";
+import { ATTRIBUTIONS, ORIGINS } from "@/lib/domain/diagnosis/attributions";
+import { OBSERVERS } from "@/lib/domain/diagnosis/knowledge";
+
+it.each([
+  ["stages", CLAIM_STAGES, stored.ClaimStage],
+  ["return states", RETURN_STATES, stored.ReturnState],
+  ["attributions", ATTRIBUTIONS, stored.Attribution],
+  ["origins", ORIGINS, stored.Origin],
+  ["remedies", REMEDIES, stored.Remedy],
+  ["roles", ROLES, stored.Role],
+  ["ways of a verdict", VERDICT_WAYS, stored.VerdictWay],
+  ["bases of a verdict", VERDICT_BASES, stored.VerdictBasis],
+  ["observers", OBSERVERS, stored.Observer],
+])("the %s of the domain are those of the database, in the same order", (_name, domain, database) => {
+  expect(Object.values(database)).toEqual(domain);
+});

@@ -1,0 +1,221 @@
+import type { PoolClient } from "pg";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { connectionPool, disconnect } from "@/lib/data/client";
+
+const id = (number: number) => `00000000-0000-4000-8000-${String(number).padStart(12, "0")}`;
+const HASH = "0123456789abcdef".repeat(4);
+
+/** One sound row of each table that has rules of its own; all of it is rolled back at the end. */
+const SOUND = `
+  DELETE FROM seller_settings;
+  INSERT INTO seller_settings (id, name, return_address, email, phone, currency, time_zone, working_days, opens_at, closes_at, promised_answer_hours, return_within_days)
+    VALUES (1, 'Shop', 'Street', 'desk@example.com', '', 'EUR', 'Europe/Berlin', '{1,2,3,4,5}', '08:00', '17:00', 8, 21);
+  INSERT INTO person (id, email, name, role) VALUES ('${id(1)}', 'rules@example.com', 'Rules', 'support');
+  INSERT INTO staff_session (id, token_hash, person_id, expires_at) VALUES ('${id(1)}', '${HASH}', '${id(1)}', now() + interval '1 day');
+  INSERT INTO turbo_model (id, code, name, bearing, axial_play_min_mm, axial_play_max_mm, radial_play_max_mm, drain_bore_mm)
+    VALUES ('${id(1)}', 'RULES', 'Rules', 'journal', 0.03, 0.09, 0.45, 13);
+  INSERT INTO vehicle (id, make, model, engine, fuel, year_from, year_to) VALUES ('${id(1)}', 'Rules', 'One', '2.0', 'diesel', 2009, 2017);
+  INSERT INTO "order" (id, number, customer_email, customer_name, country, placed_on)
+    VALUES ('${id(1)}', 'RULES-1', 'a@example.com', 'A', 'DE', '2026-01-01');
+  INSERT INTO claim (id, reference, filing_key, updated_at) VALUES ('${id(9)}', 'AAAA-AAA-AAA', '${id(9)}', now());
+  INSERT INTO claim (id, reference, filing_key, stage, filed_by, contact_name, contact_email, filed_at, promised_at, fitted_on, updated_at,
+      leader_cause, leader_probability, unit_probability)
+    VALUES ('${id(1)}', 'AAAA-AAA-AAB', '${id(1)}', 'in_review', 'customer', 'A', 'a@example.com', '2026-03-02 10:00Z', '2026-03-03 10:00Z',
+      '2026-03-01', now(), 'C01', 0.6, 0.05);
+  INSERT INTO claim_key (id, claim_id, kind, hash, expires_at) VALUES ('${id(1)}', '${id(1)}', 'browser', '${HASH}', now() + interval '1 day');
+  INSERT INTO finding (id, claim_id, code, observer, answer) VALUES ('${id(1)}', '${id(1)}', 'F01', 'customer', 'present');
+  INSERT INTO photo (id, claim_id, subject, storage_key, width, height, bytes, sha256, taken_by)
+    VALUES ('${id(1)}', '${id(1)}', 'drain', 'rules/1', 10, 10, 10, '${HASH}', 'customer');
+  INSERT INTO check_request (id, claim_id, finding_code, asked_by_id) VALUES ('${id(1)}', '${id(1)}', 'F12', '${id(1)}');
+  INSERT INTO message (id, claim_id, "from", body) VALUES ('${id(1)}', '${id(1)}', 'customer', 'It drips.');
+  INSERT INTO verdict (id, claim_id, primary_cause, contributing_causes, attribution, origin, way, basis, remedy, letter, decided_by_id)
+    VALUES ('${id(1)}', '${id(1)}', 'C01', '{C07}', 'fit', 'fitter', 'confirmed', 'technician', 'advice', 'Dear A', '${id(1)}');
+  INSERT INTO return (id, claim_id, number, authorised_by_id, expires_at) VALUES ('${id(1)}', '${id(1)}', 'RULES-R1', '${id(1)}', now() + interval '21 days');
+  INSERT INTO settlement (id, claim_id, remedy, amount_minor, currency, booked_by_id) VALUES ('${id(1)}', '${id(1)}', 'goodwill', 100, 'EUR', '${id(1)}');
+  INSERT INTO knowledge_edition (number, name, document) VALUES (9001, 'Rules', '{}');
+  INSERT INTO outgoing_mail (id, once_key, to_name, to_address, subject, text, html) VALUES ('${id(1)}', 'rules', 'A', 'a@example.com', 's', 't', 'h');
+  INSERT INTO audit_entry (actor_kind, action, claim_id) VALUES ('system', 'rules', '${id(1)}');
+`;
+
+const change = (table: string, set: string) => `UPDATE "${table}" SET ${set} WHERE id = '${id(1)}'`;
+const settings = (set: string) => `UPDATE seller_settings SET ${set}`;
+const copyOf = (table: string, columns: string) =>
+  `INSERT INTO "${table}" (id, ${columns}) SELECT '${id(2)}', ${columns} FROM "${table}" WHERE id = '${id(1)}'`;
+
+/** Each check constraint, and changes to a sound row that it alone refuses. */
+const CHECKS: Readonly<Record<string, readonly string[]>> = {
+  turbo_model_axial_play_is_a_range: [change("turbo_model", "axial_play_min_mm = 0.2"), change("turbo_model", "axial_play_min_mm = -1")],
+  turbo_model_radial_play_is_positive: [change("turbo_model", "radial_play_max_mm = 0")],
+  turbo_model_drain_bore_is_positive: [change("turbo_model", "drain_bore_mm = 0")],
+  vehicle_years_are_in_order: [change("vehicle", "year_to = 2008"), change("vehicle", "year_from = 19")],
+  order_country_is_two_letters: [change("order", "country = 'de'")],
+  claim_reference_is_well_formed: [
+    change("claim", "reference = 'AAAA-AAA-AA0'"),
+    change("claim", "reference = 'aaaa-aaa-aaa'"),
+    change("claim", "reference = 'AAAAAAAAAA'"),
+  ],
+  claim_filed_is_complete: ["filed_by", "contact_name", "contact_email", "filed_at", "promised_at"].map((column) => change("claim", `${column} = NULL`)),
+  claim_draft_is_not_filed: [change("claim", "stage = 'draft'")],
+  claim_promise_follows_filing: [change("claim", "promised_at = '2026-03-01 10:00Z'")],
+  claim_decided_has_time: [change("claim", "stage = 'decided'"), change("claim", "stage = 'settled', settled_at = now()")],
+  claim_settled_has_time: [change("claim", "stage = 'settled', decided_at = now()")],
+  claim_fitted_before_filing: [change("claim", "fitted_on = '2026-03-04'")],
+  claim_hours_run_not_negative: [change("claim", "hours_run = -1")],
+  claim_distance_not_negative: [change("claim", "distance_km = -0.5")],
+  claim_country_is_two_letters: [change("claim", "country = 'D'")],
+  claim_leader_is_a_cause: [change("claim", "leader_cause = 'drain'")],
+  claim_leader_has_probability: [change("claim", "leader_probability = NULL"), change("claim", "leader_cause = NULL")],
+  claim_probabilities_in_range: [
+    change("claim", "leader_probability = 1.01"),
+    change("claim", "unit_probability = -0.01"),
+    change("claim", "unit_probability = 'NaN'"),
+  ],
+  claim_merged_into_another: [
+    change("claim", "stage = 'merged'"),
+    change("claim", `merged_into_id = '${id(9)}'`),
+    change("claim", "stage = 'merged', merged_into_id = id"),
+  ],
+  claim_version_not_negative: [change("claim", "version = -1")],
+  claim_key_hash_is_sha256: [change("claim_key", "hash = 'secret'")],
+  claim_key_expires_later: [change("claim_key", "expires_at = created_at")],
+  finding_code_is_well_formed: [change("finding", "code = 'C01'"), change("finding", "code = 'F1'"), change("finding", "code = 'F٠١'")],
+  finding_is_answered_or_measured: [change("finding", "answer = NULL"), change("finding", "measured = 3")],
+  finding_measured_is_finite: [change("finding", "answer = NULL, measured = 'NaN'"), change("finding", "answer = NULL, measured = 'Infinity'")],
+  finding_replaced_after_observed: [change("finding", "replaced_at = observed_at - interval '1 second'")],
+  photo_has_a_size: ["width", "height", "bytes"].map((column) => change("photo", `${column} = 0`)),
+  photo_hash_is_sha256: [change("photo", `sha256 = '${HASH.toUpperCase()}'`)],
+  check_request_code_is_well_formed: [change("check_request", "finding_code = 'drain'")],
+  check_request_open_until_closed: [change("check_request", "closed_at = now()"), change("check_request", "state = 'withdrawn'")],
+  check_request_answered_by_finding: [change("check_request", `finding_id = '${id(1)}'`)],
+  message_says_something: [change("message", "body = '  '")],
+  verdict_primary_is_a_cause: [change("verdict", "primary_cause = 'F01'")],
+  verdict_contributing_are_causes: [
+    change("verdict", "contributing_causes = NULL"),
+    change("verdict", "contributing_causes = '{C07,drain}'"),
+    change("verdict", "contributing_causes = '{C07,NULL}'"),
+  ],
+  verdict_contributing_without_primary: [change("verdict", "contributing_causes = '{C07,C01}'")],
+  verdict_origin_fits_attribution: [
+    change("verdict", "attribution = 'kit'"),
+    change("verdict", "origin = 'kit'"),
+    change("verdict", "origin = 'not_known', attribution = 'unit'"),
+  ],
+  verdict_overruled_has_reason: [change("verdict", "way = 'overruled', reason = ' '")],
+  verdict_superseded_after_decided: [change("verdict", "superseded_at = decided_at - interval '1 second'")],
+  return_expires_later: [change("return", "expires_at = authorised_at")],
+  return_received_after_authorised: [change("return", "received_at = authorised_at - interval '1 second'")],
+  return_received_has_time: [change("return", "state = 'received'"), change("return", "state = 'on_the_bench'")],
+  settlement_amount_is_not_zero: [change("settlement", "amount_minor = 0")],
+  settlement_currency_is_three_letters: [change("settlement", "currency = 'eur'")],
+  settlement_reverses_another: [change("settlement", "reverses_id = id")],
+  person_email_is_plain: [
+    change("person", "email = 'Rules@example.com'"),
+    change("person", "email = 'a@b@example.com'"),
+    change("person", "email = 'rules'"),
+  ],
+  person_password_is_argon2id: [change("person", "password_hash = 'secret'")],
+  staff_session_token_is_sha256: [change("staff_session", "token_hash = 'secret'")],
+  seller_settings_are_one_row: [settings("id = 2")],
+  seller_settings_currency_is_three_letters: [settings("currency = 'EU'")],
+  seller_settings_working_days_are_weekdays: [settings("working_days = '{}'"), settings("working_days = '{0,1}'"), settings("working_days = '{8}'")],
+  seller_settings_hours_are_in_order: [settings("opens_at = '18:00'"), settings("closes_at = '24:30'"), settings("opens_at = '8'")],
+  seller_settings_promises_are_positive: [settings("promised_answer_hours = 0"), settings("return_within_days = 0")],
+  knowledge_edition_number_is_positive: ["UPDATE knowledge_edition SET number = 0 WHERE number = 9001"],
+  outgoing_mail_sent_has_time: [change("outgoing_mail", "state = 'sent'"), change("outgoing_mail", "sent_at = now()")],
+  outgoing_mail_attempts_not_negative: [change("outgoing_mail", "attempts = -1")],
+};
+
+/** Each partial unique index: a second row that may not stand beside the first, and what makes room for it. */
+const ONCE: Readonly<Record<string, { second: string; room: string }>> = {
+  finding_stands_once: { second: copyOf("finding", "claim_id, code, observer, answer"), room: change("finding", "replaced_at = observed_at") },
+  check_request_open_once: {
+    second: copyOf("check_request", "claim_id, finding_code, asked_by_id"),
+    room: change("check_request", "state = 'withdrawn', closed_at = now()"),
+  },
+  verdict_stands_once: {
+    second: copyOf("verdict", "claim_id, primary_cause, contributing_causes, attribution, way, basis, remedy, letter, decided_by_id"),
+    room: change("verdict", "superseded_at = decided_at"),
+  },
+  return_open_once: {
+    second: `INSERT INTO return (id, claim_id, number, authorised_by_id, expires_at)
+      SELECT '${id(2)}', claim_id, 'RULES-R2', authorised_by_id, expires_at FROM return WHERE id = '${id(1)}'`,
+    room: change("return", "state = 'expired'"),
+  },
+};
+
+describe("the rules of the data", () => {
+  let client: PoolClient;
+
+  beforeAll(async () => {
+    client = await connectionPool().connect();
+    await client.query("BEGIN");
+    await client.query(SOUND);
+  });
+
+  afterAll(async () => {
+    await client.query("ROLLBACK");
+    client.release();
+    await disconnect();
+  });
+
+  /** What the database answers to a statement: `kept`, or the name of the rule or the code that refused it. */
+  async function answer(...statements: readonly string[]): Promise<string> {
+    await client.query("SAVEPOINT before");
+    try {
+      for (const statement of statements) await client.query(statement);
+      return "kept";
+    } catch (error) {
+      const { constraint, code } = error as { constraint?: string; code?: string };
+      return constraint ?? code ?? String(error);
+    } finally {
+      await client.query("ROLLBACK TO SAVEPOINT before");
+    }
+  }
+
+  async function names(query: string): Promise<readonly string[]> {
+    return (await client.query<{ name: string }>(query)).rows.map(({ name }) => name);
+  }
+
+  it("are all there, and every one is tried here", async () => {
+    const checks = await names("SELECT conname AS name FROM pg_constraint WHERE contype = 'c' AND connamespace = 'public'::regnamespace");
+    expect([...checks].sort()).toEqual(Object.keys(CHECKS).sort());
+    const partial = await names(
+      "SELECT c.relname AS name FROM pg_index i JOIN pg_class c ON c.oid = i.indexrelid WHERE i.indisunique AND i.indpred IS NOT NULL AND c.relnamespace = 'public'::regnamespace",
+    );
+    expect([...partial].sort()).toEqual(Object.keys(ONCE).sort());
+    const triggers = await names("SELECT tgname AS name FROM pg_trigger WHERE NOT tgisinternal AND tgrelid = 'audit_entry'::regclass AND tgenabled = 'O'");
+    expect([...triggers].sort()).toEqual(["audit_entry_rows_stay", "audit_entry_table_stays"]);
+  });
+
+  it.each(Object.entries(CHECKS).flatMap(([name, statements]) => statements.map((statement) => [name, statement] as const)))(
+    "%s refuses %s",
+    async (name, statement) => {
+      expect(await answer(statement)).toBe(name);
+    },
+  );
+
+  it.each(Object.entries(ONCE))("%s refuses a second row until the first no longer stands", async (name, { second, room }) => {
+    expect(await answer(second)).toBe(name);
+    expect(await answer(room, second)).toBe("kept");
+  });
+
+  it("let a claim be merged into another, decided and settled", async () => {
+    expect(await answer(change("claim", `stage = 'merged', merged_into_id = '${id(9)}'`))).toBe("kept");
+    expect(await answer(change("claim", "stage = 'settled', decided_at = now(), settled_at = now()"))).toBe("kept");
+  });
+
+  it("let the customer's date be one day ahead of ours", async () => {
+    expect(await answer(change("claim", "fitted_on = '2026-03-03'"))).toBe("kept");
+  });
+
+  it.each(["UPDATE audit_entry SET action = 'other'", "DELETE FROM audit_entry", "TRUNCATE audit_entry", "TRUNCATE claim CASCADE"])(
+    "keep the audit trail from %s",
+    async (statement) => {
+      expect(await answer(statement)).toBe("42501");
+    },
+  );
+
+  it("keep a claim that has an audit trail", async () => {
+    expect(await answer(`DELETE FROM claim WHERE id = '${id(1)}'`)).toBe("audit_entry_claim_id_fkey");
+  });
+});
