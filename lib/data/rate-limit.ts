@@ -20,7 +20,7 @@ export type LimitedThing = keyof typeof LIMITS;
 export async function countTry(thing: LimitedThing, caller: string): Promise<boolean> {
   const limiter = new RateLimiterPostgres({
     storeClient: connectionPool(),
-    clientType: "pool",
+    storeType: "pool",
     tableName: "rate_limit",
     tableCreated: true,
     clearExpiredByTimeout: false,
