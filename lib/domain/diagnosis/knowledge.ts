@@ -118,6 +118,22 @@ export interface MeasuredFinding extends FindingBase {
 
 export type FindingDefinition = SignFinding | CircumstanceFinding | MeasuredFinding;
 
+/** Why an engine must stand still until something is put right. */
+export const STOP_REASONS = ["oil-in-intake-can-run-away", "oil-on-hot-parts", "wheel-contact"] as const;
+export type StopReason = (typeof STOP_REASONS)[number];
+
+/** The engine must stand still when every answer of `when` was given, and `unless` was not. */
+export interface StopRule {
+  reason: StopReason;
+  /** The first is the finding named as the ground. */
+  when: readonly [StopAnswer, ...StopAnswer[]];
+  unless: StopAnswer | null;
+}
+export interface StopAnswer {
+  finding: FindingCode;
+  answer: string;
+}
+
 /** One edition of the knowledge: a typed document; a ranking names the edition it was made with. */
 export interface Edition {
   number: number;
@@ -126,4 +142,6 @@ export interface Edition {
   findings: readonly FindingDefinition[];
   /** Groups of findings that speak of one physical fact: only the strongest of a group counts. */
   samePhysicalFact: readonly (readonly FindingCode[])[];
+  /** Gravest first: the first rule that holds is the one shown. */
+  stopRules: readonly StopRule[];
 }

@@ -1,9 +1,13 @@
 import type { Attribution } from "./attributions";
-import type { CauseCode, CautionCode, CheckCost, FindingCode, Observer } from "./knowledge";
+import type { CauseCode, CautionCode, CheckCost, FindingCode, Observer, StopReason } from "./knowledge";
 import type { OilPathPart } from "./oil-path";
+
+/** Stands for the complaint itself among the findings: somebody says that it is wet somewhere. */
+export const COMPLAINT = "complaint";
 
 /** What one observation adds to the log-odds of one cause (natural log), in the fixed order of the findings. */
 export interface EvidenceWeight {
+  /** A finding, or `COMPLAINT`. */
   finding: FindingCode;
   /** The answer or measured value as shown: "present", "intake", "12 mm". */
   answer: string;
@@ -36,7 +40,7 @@ export interface NextCheck {
 
 /** Why the engine must not be run until this is put right. */
 export interface StopEngine {
-  reason: "oil-in-intake-can-run-away" | "oil-on-hot-parts" | "wheel-contact";
+  reason: StopReason;
   finding: FindingCode;
 }
 
@@ -60,6 +64,8 @@ export type Ranking =
       notExplained: number;
       /** Natural log of the evidence probability. */
       logEvidence: number;
+      /** Observed, but another finding tells the same physical fact better: weight 0 for every cause. */
+      setAside: readonly FindingCode[];
       stopEngine: StopEngine | null;
     }
   | { outcome: "contradiction"; edition: number; stopEngine: StopEngine | null };

@@ -1,0 +1,105 @@
+import { ATTRIBUTIONS, type Attribution } from "./attributions";
+import { type ClaimNetwork, claimNetwork } from "./claim-network";
+import { inferCauses, logEvidenceOf } from "./infer-causes";
+import type { Cause, Edition } from "./knowledge";
+import type { Observation } from "./observation";
+import { COMPLAINT, type EvidenceWeight, type RankedCause, type Ranking } from "./ranking";
+import { type StandingObservation, standingObservations } from "./standing-observations";
+import { stopEngineFor } from "./stop-engine";
+
+/** Log-odds beyond this say no more than "certain", and keep a ranking free of infinities. */
+const CERTAIN = 700;
+
+const bounded = (logOdds: number) => Math.min(CERTAIN, Math.max(-CERTAIN, logOdds));
+
+/** Log-odds of every cause; null where the evidence cannot happen. */
+function logOddsOf({ network, evidence }: ClaimNetwork): number[] | null {
+  const posterior = inferCauses(network, evidence);
+  if (posterior.outcome === "contradiction") return null;
+  return posterior.present.map((present, cause) => bounded(Math.log(present / (posterior.absent[cause] ?? 0))));
+}
+
+/**
+ * Sequential weights of evidence (Good 1950, from memory): what each observation adds to the log-odds of each cause
+ * when taken in the fixed order, so that base log-odds plus the weights is the posterior log-odds. The complaint
+ * itself comes between the circumstances and the sites.
+ */
+function weightsInOrder(counted: readonly StandingObservation[], edition: Edition): EvidenceWeight[][] {
+  const weights: EvidenceWeight[][] = edition.causes.map(() => []);
+  let before = edition.causes.map(({ base }) => bounded(Math.log(base.value / (1 - base.value))));
+  const take = (step: Omit<EvidenceWeight, "weight">, claim: ClaimNetwork) => {
+    const after = logOddsOf(claim) ?? before;
+    weights.forEach((list, cause) => {
+      list.push({ ...step, weight: (after[cause] ?? 0) - (before[cause] ?? 0) });
+    });
+    before = after;
+  };
+  const circumstances = counted.filter(({ kind }) => kind === "circumstance");
+  const found = counted.filter(({ kind }) => kind === "evidence");
+  const stepOf = ({ definition, shown, observer }: StandingObservation) => ({ finding: definition.code, answer: shown, observer });
+
+  circumstances.forEach((one, place) => {
+    take(stepOf(one), claimNetwork(circumstances.slice(0, place + 1), edition, "left out"));
+  });
+  take({ finding: COMPLAINT, answer: "made", observer: "customer" }, claimNetwork(circumstances, edition));
+  found.forEach((one, place) => {
+    take(stepOf(one), claimNetwork([...circumstances, ...found.slice(0, place + 1)], edition));
+  });
+  return weights;
+}
+
+/** Places of the causes that a question names. */
+function placesOf(edition: Edition, isMeant: (cause: Cause) => boolean): Set<number> {
+  return new Set(edition.causes.flatMap((cause, place) => (isMeant(cause) ? [place] : [])));
+}
+
+/**
+ * Ranking of the causes of one claim: exact probabilities of every cause and the joint answers (is the unit
+ * defective, is nothing wrong, does nothing known explain it), with the evidence for and against each cause.
+ *
+ * Joint answers are queries of their own, never sums: P(any of U | E) = 1 - Z(U absent) / Z. "Nothing wrong" is the
+ * chance that only normal causes are there and that they explain every wet site; "not explained" that no cause is.
+ *
+ * Throws a RangeError for an observation that does not fit the edition (see `checkObservation`).
+ * Example: turbine wet, compressor dry, under edition 1: the drain causes lead with about 0.42 between them.
+ */
+export function rankCauses(observations: readonly Observation[], edition: Edition): Ranking {
+  const stopEngine = stopEngineFor(observations, edition);
+  const { counted, setAside } = standingObservations(observations, edition);
+  const claim = claimNetwork(counted, edition);
+  const posterior = inferCauses(claim.network, claim.evidence);
+  if (posterior.outcome === "contradiction") return { outcome: "contradiction", edition: edition.number, stopEngine };
+
+  const shareOf = ({ network, evidence }: ClaimNetwork, forcedOff: ReadonlySet<number>) =>
+    Math.min(1, Math.exp(logEvidenceOf(network, evidence, forcedOff) - posterior.logEvidence));
+  const anyOf = (attribution: Attribution) => 1 - shareOf(claim, placesOf(edition, (cause) => cause.attribution === attribution));
+  const attributions = Object.fromEntries(ATTRIBUTIONS.map((name) => [name, anyOf(name)])) as Record<Attribution, number>;
+
+  const weights = weightsInOrder(counted, edition);
+  const ignored = setAside.map(({ definition, shown, observer }) => ({ finding: definition.code, answer: shown, observer, weight: 0 }));
+  const causes = edition.causes.map(
+    ({ code, attribution, part, base }, place): RankedCause => ({
+      code,
+      attribution,
+      part,
+      probability: posterior.present[place] ?? 0,
+      base: base.value,
+      evidence: [...(weights[place] ?? []), ...ignored],
+    }),
+  );
+  return {
+    outcome: "ranked",
+    edition: edition.number,
+    causes: causes.sort((a, b) => b.probability - a.probability),
+    attributions,
+    unitDefective: attributions.unit,
+    nothingWrong: shareOf(
+      claimNetwork(counted, edition, "made", "none"),
+      placesOf(edition, (cause) => cause.attribution !== "normal"),
+    ),
+    notExplained: shareOf(claim, placesOf(edition, () => true)),
+    logEvidence: posterior.logEvidence,
+    setAside: setAside.map(({ definition }) => definition.code),
+    stopEngine,
+  };
+}
