@@ -68,7 +68,14 @@ export async function createDatabase(serverUrl, name) {
   });
 }
 
-/** Connects, does the work, disconnects. */
+/**
+ * Connects, does the work, disconnects.
+ *
+ * @template T
+ * @param {string} url
+ * @param {(client: import("pg").Client) => Promise<T>} work
+ * @returns {Promise<T>}
+ */
 export async function withClient(url, work) {
   const { default: pg } = await import("pg");
   const client = new pg.Client({ connectionString: url, connectionTimeoutMillis: 5000 });

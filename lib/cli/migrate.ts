@@ -1,9 +1,12 @@
-import { applyMigrations } from "@/lib/data/migrations";
 import { disconnect } from "@/lib/data/client";
+import { applyMigrations } from "@/lib/data/migrations";
 import { loadReferenceData } from "@/lib/data/reference-data";
 import { env } from "@/lib/env";
 
+/** Brings the database of DATABASE_URL up to date: the migrations, then what every installation has. */
 const applied = await applyMigrations(env.DATABASE_URL);
 await loadReferenceData();
 await disconnect();
 console.log(applied.length ? `  applied ${applied.join(", ")}` : "  nothing new");
+// Prisma leaves the timer of a transaction running, which would keep this process for 10 s more.
+process.exit();

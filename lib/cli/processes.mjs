@@ -28,10 +28,19 @@ export async function run(command, args, { env = process.env, quiet = false, fai
   throw new Trouble(failure ?? `${command} ${args.join(" ")} ended with ${code}`);
 }
 
-/** Runs a program to its end and tells how it ended; `output` is empty unless quiet. */
+/**
+ * Runs a program to its end and tells how it ended.
+ *
+ * @param {string} command
+ * @param {string[]} args
+ * @param {{ env?: Record<string, string | undefined>, quiet?: boolean }} options
+ * @returns {Promise<{ code: number | string, output: string }>} code: the exit code or the signal; output: empty unless quiet
+ */
 export function attempt(command, args, { env = process.env, quiet = false } = {}) {
   return new Promise((resolve) => {
     const child = spawn(command, args, { cwd: ROOT, env, stdio: ["ignore", quiet ? "pipe" : "inherit", quiet ? "pipe" : "inherit"], shell: process.platform === "win32" && command === "npm" });
+    const endWithUs = () => child.kill();
+    process.once("exit", endWithUs);
     let output = "";
     const keep = (chunk) => {
       output += chunk;
@@ -39,7 +48,10 @@ export function attempt(command, args, { env = process.env, quiet = false } = {}
     child.stdout?.on("data", keep);
     child.stderr?.on("data", keep);
     child.on("error", (error) => resolve({ code: -1, output: String(error) }));
-    child.on("close", (code, signal) => resolve({ code: code ?? signal, output }));
+    child.on("close", (code, signal) => {
+      process.off("exit", endWithUs);
+      resolve({ code: code ?? signal, output });
+    });
   });
 }
 

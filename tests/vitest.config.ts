@@ -1,0 +1,45 @@
+import path from "node:path";
+import { defineConfig } from "vitest/config";
+
+const root = path.resolve(import.meta.dirname, "..");
+const shared = {
+  root,
+  resolve: {
+    alias: {
+      "@": root,
+      // It throws wherever there is no React server, and a test is none.
+      "server-only": path.join(root, "tests/setup/server-only.ts"),
+    },
+  },
+};
+/** What lib/env.ts asks for; the address of the database comes from tests/setup. */
+const env = {
+  APP_ORIGIN: "http://127.0.0.1:3000",
+  NEXTAUTH_SECRET: "a secret of forty characters for tests only",
+  DATABASE_URL: "postgresql://nobody@127.0.0.1:1/no-database-in-unit-tests",
+  LOG_LEVEL: "silent",
+};
+
+export default defineConfig({
+  test: {
+    maxWorkers: 2,
+    projects: [
+      {
+        ...shared,
+        test: { name: "unit", include: ["tests/{unit,reference,architecture}/**/*.test.{ts,tsx}"], env },
+      },
+      {
+        ...shared,
+        test: {
+          name: "data",
+          include: ["tests/data/**/*.test.ts"],
+          globalSetup: ["tests/setup/template-database.ts"],
+          setupFiles: ["tests/setup/worker-database.ts"],
+          testTimeout: 20_000,
+          hookTimeout: 30_000,
+          env,
+        },
+      },
+    ],
+  },
+});
