@@ -18,6 +18,8 @@ const settings = z
     NEXTAUTH_SECRET: z.string("is missing; make one with: openssl rand -base64 48").min(32, "must have 32 characters or more"),
     /** The demo shows its sign-ins and its mail folder. */
     DEMO: withDefault(yesOrNo, "false"),
+    /** How much of the demo is loaded; 1 is all of it, tests take less. */
+    SEED_SCALE: withDefault(z.coerce.number("must be a number").gt(0, "must be over 0").max(1, "must be 1 or less"), "1"),
     DATA_FOLDER: withDefault(z.string(), ".data"),
     /** Where photos are kept when no bucket is set. */
     FILES_FOLDER: optional(z.string()),

@@ -45,7 +45,7 @@ export class Random {
   }
 
   /** A key with a chance in proportion to its weight. */
-  weighted<K extends string>(weights: Readonly<Record<K, number>>): K {
+  weighted<K extends string>(weights: Readonly<Partial<Record<K, number>>>): K {
     const entries = Object.entries(weights) as [K, number][];
     let left = this.next() * entries.reduce((sum, [, weight]) => sum + weight, 0);
     for (const [key, weight] of entries) {

@@ -42,4 +42,9 @@ export class Tables {
   rows(table: TableName): readonly Row[] {
     return this.#rows.get(table) ?? [];
   }
+
+  /** Puts the rows of a table in the order of a text column. */
+  sort(table: TableName, column: string): void {
+    this.#rows.get(table)?.sort((a, b) => Number(String(a[column]) > String(b[column])) - Number(String(a[column]) < String(b[column])));
+  }
 }

@@ -12,8 +12,14 @@ export interface Picture {
   sha256: string;
 }
 
+/** Every picture of the demo. */
+export async function renderScenes(): Promise<ReadonlyMap<SceneName, Picture>> {
+  const names = Object.keys(SCENES) as SceneName[];
+  return new Map(await Promise.all(names.map(async (name) => [name, await renderScene(name)] as const)));
+}
+
 /** Draws a scene as a camera would keep it: JPEG, a little grain, and a thumbnail 400 px wide. */
-export async function renderScene(name: SceneName): Promise<Picture> {
+async function renderScene(name: SceneName): Promise<Picture> {
   const developed = await sharp(Buffer.from(SCENES[name].svg))
     .composite([{ input: grain(), raw: { width: WIDTH, height: HEIGHT, channels: 4 }, blend: "overlay" }])
     .removeAlpha()

@@ -1,0 +1,388 @@
+import { type ClaimEvent, transition } from "@/lib/domain/claims/lifecycle";
+import { promisedAnswer } from "@/lib/domain/claims/promised-answer";
+import { makeReference } from "@/lib/domain/claims/reference";
+import type { Remedy } from "@/lib/domain/claims/remedies";
+import type { ClaimStage } from "@/lib/domain/claims/stages";
+import type { Verdict, VerdictBasis } from "@/lib/domain/claims/verdict";
+import type { Cause, Edition, Observer } from "@/lib/domain/diagnosis/knowledge";
+import type { Observation } from "@/lib/domain/diagnosis/observation";
+import { rankCauses } from "@/lib/domain/diagnosis/rank-causes";
+import type { Ranking } from "@/lib/domain/diagnosis/ranking";
+import { DAY, type Instant, isoDate, isoInstant } from "./calendar";
+import type { Seen } from "./looking";
+import type { Picture } from "./photos/render";
+import { SCENES, type SceneName } from "./photos/scenes";
+import type { Random } from "./random";
+import { SELLER } from "./seller";
+import type { Row, Tables, Value } from "./tables";
+import { verdictLetter } from "./words";
+
+/** What every claim of the demo is told in. */
+export interface World {
+  random: Random;
+  tables: Tables;
+  /** Nothing that would happen later has happened. */
+  now: Instant;
+  edition: Edition;
+  staff: { support: readonly [string, string]; bench: string; admin: string };
+  pictures: ReadonlyMap<SceneName, Picture>;
+}
+
+export interface ClaimStart {
+  filedBy: Observer;
+  /** Null in a draft. */
+  contact: { name: string; email: string; phone: string | null; country: string } | null;
+  description: string;
+  orderNumber: string | null;
+  serial: string | null;
+  shipmentId: string | null;
+  unitId: string | null;
+  kitRevisionId: string | null;
+  vehicleId: string | null;
+  vehicleWords: string | null;
+  fitterId: string | null;
+  fittedOn: number | null;
+  distanceKm: number | null;
+  hoursRun: number | null;
+  answers: Row;
+  createdAt: Instant;
+}
+
+type Actor = { kind: "customer" | "system" } | { kind: "staff"; personId: string };
+type MutableRow = Record<string, Value>;
+
+const WORKING_HOURS = { timeZone: SELLER.time_zone, workingDays: SELLER.working_days, opensAt: SELLER.opens_at, closesAt: SELLER.closes_at };
+
+/**
+ * One claim as it is lived: each act is dated, moves the claim only where the lifecycle allows it and leaves its audit
+ * entry, as the operations of the product do. An act later than the world's now does not happen, and says so by false.
+ */
+export class ClaimStory {
+  readonly id: string;
+  readonly reference: string;
+  readonly contactName: string;
+  readonly contactEmail: string;
+  readonly filedBy: Observer;
+  stage: ClaimStage = "draft";
+  filedAt: Instant = 0;
+  latest: { id: string; ranking: Ranking } | null = null;
+  /** Of the verdict that stands. */
+  remedy: Remedy = "advice";
+  readonly #world: World;
+  readonly #claim: MutableRow;
+  readonly #findings: MutableRow[] = [];
+  readonly #rows: [Parameters<Tables["add"]>[0], MutableRow][] = [];
+  #openReturn: MutableRow | null = null;
+  #version = 0;
+  #photos = 0;
+
+  constructor(world: World, start: ClaimStart) {
+    const { random } = world;
+    this.#world = world;
+    this.id = random.uuid();
+    this.reference = makeReference(random.bytes(64));
+    this.contactName = start.contact?.name ?? "";
+    this.contactEmail = start.contact?.email ?? "";
+    this.filedBy = start.filedBy;
+    this.#claim = {
+      id: this.id,
+      reference: this.reference,
+      filing_key: random.uuid(),
+      answers: start.answers,
+      filed_by: start.filedBy,
+      contact_name: start.contact?.name ?? null,
+      contact_email: start.contact?.email ?? null,
+      contact_phone: start.contact?.phone ?? null,
+      country: start.contact?.country ?? null,
+      description: start.description,
+      order_number: start.orderNumber,
+      serial: start.serial,
+      shipment_id: start.shipmentId,
+      unit_id: start.unitId,
+      kit_revision_id: start.kitRevisionId,
+      vehicle_id: start.vehicleId,
+      vehicle_words: start.vehicleWords,
+      fitter_id: start.fitterId,
+      fitted_on: start.fittedOn === null ? null : isoDate(start.fittedOn),
+      distance_km: start.distanceKm,
+      hours_run: start.hoursRun,
+      assigned_to_id: null,
+      merged_into_id: null,
+      created_at: isoInstant(start.createdAt),
+      updated_at: isoInstant(start.createdAt),
+      filed_at: null,
+      promised_at: null,
+      first_answer_at: null,
+      decided_at: null,
+      settled_at: null,
+      leader_cause: null,
+      leader_probability: null,
+      unit_probability: null,
+      stops_engine: false,
+    };
+  }
+
+  move(event: ClaimEvent, at: Instant, actor: Actor, detail: Row = {}): boolean {
+    if (at > this.#world.now) return false;
+    const next = transition(this.stage, event);
+    if (!next.ok) throw new Error(`the demo may not ${event} a claim that is ${this.stage}`);
+    this.audit(event, at, actor, { ...detail, from: this.stage, to: next.stage });
+    this.stage = next.stage;
+    this.#version += 1;
+    this.#claim.updated_at = isoInstant(at);
+    return true;
+  }
+
+  file(at: Instant): boolean {
+    if (!this.move("file", at, { kind: "customer" })) return false;
+    this.filedAt = at;
+    this.#claim.filed_at = isoInstant(at);
+    this.#claim.promised_at = promisedAnswer(new Date(at), SELLER.promised_answer_hours, WORKING_HOURS).toISOString();
+    return true;
+  }
+
+  takeUp(at: Instant, personId: string): boolean {
+    if (!this.move("take_up", at, staff(personId))) return false;
+    this.#claim.assigned_to_id = personId;
+    return true;
+  }
+
+  /** Keeps a finding; one of the same code by the same observer is replaced. */
+  see(seen: Seen, at: Instant, personId: string | null = null, inspectionId: string | null = null): string {
+    for (const earlier of this.#findings)
+      if (earlier.code === seen.code && earlier.observer === seen.observer && earlier.replaced_at === null) earlier.replaced_at = isoInstant(at);
+    const id = this.#world.random.uuid();
+    this.#findings.push({
+      id,
+      claim_id: this.id,
+      code: seen.code,
+      observer: seen.observer,
+      answer: seen.answer,
+      measured: seen.measured,
+      typed_value: seen.measured === null ? null : String(seen.measured),
+      typed_unit: seen.unit,
+      note: "",
+      person_id: personId,
+      observed_at: isoInstant(at),
+      replaced_at: null,
+      bench_inspection_id: inspectionId,
+    });
+    return id;
+  }
+
+  /** Ranks the causes by the findings that stand. */
+  rank(at: Instant): Ranking {
+    const observations = this.#findings.flatMap(({ code, observer, answer, measured, replaced_at }): Observation[] => {
+      if (replaced_at !== null) return [];
+      const seen = { finding: String(code), observer: observer as Observer };
+      if (typeof measured === "number") return [{ ...seen, measured }];
+      return typeof answer === "string" && answer !== "unknown" ? [{ ...seen, answer }] : [];
+    });
+    const ranking = rankCauses(observations, this.#world.edition);
+    const leader = ranking.outcome === "ranked" ? ranking.causes[0] : undefined;
+    const id = this.#world.random.uuid();
+    // Plain data by design; the compiler cannot see that of an interface.
+    this.#add("ranking", { id, edition_number: ranking.edition, observations: observations as unknown as Value, result: ranking as unknown as Value, created_at: isoInstant(at) });
+    this.#claim.leader_cause = leader?.code ?? null;
+    this.#claim.leader_probability = leader?.probability ?? null;
+    this.#claim.unit_probability = ranking.outcome === "ranked" ? ranking.unitDefective : null;
+    this.#claim.stops_engine = ranking.stopEngine !== null;
+    this.latest = { id, ranking };
+    return ranking;
+  }
+
+  say(from: "customer" | "staff", body: string, at: Instant, personId: string | null = null): void {
+    if (at > this.#world.now) return;
+    this.#add("message", { id: this.#world.random.uuid(), from, person_id: personId, body, created_at: isoInstant(at) });
+    if (from === "staff") this.#firstAnswer(at);
+    this.audit("write_message", at, personId ? staff(personId) : { kind: "customer" });
+  }
+
+  /** Asks for a check. The request is answered later by `close`. */
+  ask(findingCode: string, note: string, at: Instant, personId: string): MutableRow | null {
+    if (!this.move("ask_for_check", at, staff(personId), { finding: findingCode })) return null;
+    this.#firstAnswer(at);
+    const request: MutableRow = {
+      id: this.#world.random.uuid(),
+      finding_code: findingCode,
+      note,
+      state: "open",
+      asked_by_id: personId,
+      asked_at: isoInstant(at),
+      closed_at: null,
+      finding_id: null,
+    };
+    this.#add("check_request", request);
+    return request;
+  }
+
+  close(request: MutableRow, state: "answered" | "withdrawn", at: Instant, findingId: string | null): void {
+    request.state = state;
+    request.closed_at = isoInstant(at);
+    request.finding_id = findingId;
+    this.audit(state === "answered" ? "answer_check" : "withdraw_check", at, { kind: state === "answered" ? "customer" : "system" }, { finding: request.finding_code ?? null });
+  }
+
+  authoriseReturn(at: Instant, personId: string): boolean {
+    if (!this.move("authorise_return", at, staff(personId))) return false;
+    this.#firstAnswer(at);
+    this.#openReturn = {
+      id: this.#world.random.uuid(),
+      number: `R-${makeReference(this.#world.random.bytes(64))}`,
+      state: "authorised",
+      authorised_by_id: personId,
+      authorised_at: isoInstant(at),
+      expires_at: isoInstant(at + SELLER.return_within_days * DAY),
+      received_at: null,
+      serial_seen: null,
+      disposition: null,
+    };
+    this.#add("return", this.#openReturn);
+    return true;
+  }
+
+  /** The unit goes from state to state; the claim waits. */
+  carry(state: "in_carriage" | "received" | "on_the_bench", at: Instant, personId: string | null = null): boolean {
+    if (at > this.#world.now || !this.#openReturn) return false;
+    this.#openReturn.state = state;
+    if (state === "received") {
+      this.#openReturn.received_at = isoInstant(at);
+      this.#openReturn.serial_seen = this.#claim.serial ?? null;
+    }
+    this.audit(`return_${state}`, at, personId ? staff(personId) : { kind: "system" });
+    return true;
+  }
+
+  expireReturn(at: Instant): boolean {
+    if (!this.move("return_expired", at, { kind: "system" })) return false;
+    if (this.#openReturn) this.#openReturn.state = "expired";
+    return true;
+  }
+
+  inspect(found: readonly Seen[], note: string, disposition: string, at: Instant): boolean {
+    const returned = this.#openReturn;
+    const { bench } = this.#world.staff;
+    if (!returned || !this.move("inspect_unit", at, staff(bench))) return false;
+    const inspectionId = this.#world.random.uuid();
+    this.#world.tables.add("bench_inspection", { id: inspectionId, return_id: returned.id ?? null, inspected_by_id: bench, inspected_at: isoInstant(at), note });
+    for (const seen of found) this.see(seen, at, bench, inspectionId);
+    returned.state = "dispositioned";
+    returned.disposition = disposition;
+    return true;
+  }
+
+  decide(verdict: Verdict, cause: Cause, at: Instant, personId: string): boolean {
+    const { primaryCause, attribution, origin, way, basis, remedy } = verdict;
+    if (!this.move("decide", at, staff(personId), { primaryCause, attribution, origin, way, basis, remedy })) return false;
+    this.#firstAnswer(at);
+    this.#claim.decided_at = isoInstant(at);
+    this.remedy = remedy;
+    this.#add("verdict", {
+      id: this.#world.random.uuid(),
+      primary_cause: primaryCause,
+      contributing_causes: [...verdict.contributingCauses],
+      attribution,
+      origin,
+      way,
+      basis,
+      reason: verdict.reason,
+      remedy,
+      letter: verdictLetter(this.contactName, this.reference, cause, remedy, verdict.reason),
+      ranking_id: this.latest?.id ?? null,
+      decided_by_id: personId,
+      decided_at: isoInstant(at),
+      superseded_at: null,
+    });
+    return true;
+  }
+
+  settle(remedy: Remedy, amountMinor: number, at: Instant, personId: string): boolean {
+    if (!this.move("settle", at, staff(personId), { remedy, amountMinor })) return false;
+    this.#claim.settled_at = isoInstant(at);
+    if (amountMinor !== 0)
+      this.#add("settlement", {
+        id: this.#world.random.uuid(),
+        remedy,
+        amount_minor: amountMinor,
+        currency: SELLER.currency,
+        note: "",
+        booked_by_id: personId,
+        booked_at: isoInstant(at),
+        reverses_id: null,
+      });
+    return true;
+  }
+
+  appeal(words: string, at: Instant): boolean {
+    if (!this.move("appeal", at, { kind: "customer" })) return false;
+    for (const [table, row] of this.#rows) if (table === "verdict" && row.superseded_at === null) row.superseded_at = isoInstant(at);
+    this.#claim.decided_at = null;
+    this.#claim.settled_at = null;
+    this.say("customer", words, at);
+    return true;
+  }
+
+  merge(into: string, at: Instant, personId: string): boolean {
+    if (!this.move("merge", at, staff(personId), { into })) return false;
+    this.#claim.merged_into_id = into;
+    return true;
+  }
+
+  /** Keeps a picture and gives the key it is stored under. */
+  photograph(scene: SceneName, at: Instant, takenBy: Observer): string {
+    const picture = this.#world.pictures.get(scene);
+    if (!picture) throw new Error(`no picture was drawn of ${scene}`);
+    this.#photos += 1;
+    const storageKey = `claims/${this.id}/photo-${this.#photos}`;
+    this.#add("photo", {
+      id: this.#world.random.uuid(),
+      subject: SCENES[scene].subject,
+      storage_key: storageKey,
+      width: picture.width,
+      height: picture.height,
+      bytes: picture.full.length,
+      sha256: picture.sha256,
+      taken_by: takenBy,
+      created_at: isoInstant(at),
+    });
+    return storageKey;
+  }
+
+  audit(action: string, at: Instant, actor: Actor, detail: Row = {}): void {
+    this.#world.tables.add("audit_entry", {
+      at: isoInstant(at),
+      actor_kind: actor.kind,
+      person_id: actor.kind === "staff" ? actor.personId : null,
+      claim_id: this.id,
+      action,
+      detail,
+    });
+  }
+
+  /** Hands everything over to the tables. */
+  tell(): void {
+    const { tables } = this.#world;
+    tables.add("claim", { ...this.#claim, stage: this.stage, version: this.#version });
+    for (const finding of this.#findings) tables.add("finding", finding);
+    for (const [table, row] of this.#rows) tables.add(table, { ...row, claim_id: this.id });
+  }
+
+  #add(table: Parameters<Tables["add"]>[0], row: MutableRow): void {
+    this.#rows.push([table, row]);
+  }
+
+  #firstAnswer(at: Instant): void {
+    this.#claim.first_answer_at ??= isoInstant(at);
+  }
+}
+
+/** The weightiest ground among those who looked. */
+export function basisOf(observers: ReadonlySet<Observer>, hasPhoto: boolean): VerdictBasis {
+  if (observers.has("bench")) return "bench";
+  if (observers.has("technician")) return "technician";
+  return hasPhoto ? "photo" : "customer_word";
+}
+
+function staff(personId: string): Actor {
+  return { kind: "staff", personId };
+}

@@ -1,0 +1,426 @@
+import { hashSecret } from "@/lib/access/secrets";
+import type { Attribution, Origin } from "@/lib/domain/diagnosis/attributions";
+import type { CauseCode, FindingCode, Observer } from "@/lib/domain/diagnosis/knowledge";
+import type { Remedy } from "@/lib/domain/claims/remedies";
+import type { VerdictBasis, VerdictWay } from "@/lib/domain/claims/verdict";
+import { composeMail } from "@/lib/mail/compose";
+import { DAY, HOUR, type Instant, isoInstant } from "./calendar";
+import { faultyBatch } from "./causal-model";
+import { ClaimStory, type World } from "./claim-story";
+import type { PictureToStore } from "./claims";
+import type { Seen } from "./looking";
+import type { Fitter } from "./names";
+import type { SceneName } from "./photos/scenes";
+import { SELLER } from "./seller";
+import type { Shipment } from "./shipments";
+
+/** What the hand-written claims pick their purchases from. */
+export interface Stock {
+  shipments: readonly Shipment[];
+  /** Shipments of which somebody complains already. */
+  complainedOf: ReadonlySet<string>;
+  fitters: readonly Fitter[];
+  /** The address customers' links lead to. */
+  origin: string;
+}
+
+/** Secrets of the private links in the demo's mail. Known to everybody: they open two invented claims. */
+export const DEMO_LINK_SECRETS = { openCheck: "demo-the-vent-of-runas-terrane-is-open", letter: "demo-the-letter-about-orlas-drover" } as const;
+
+interface Purchase {
+  kit: string;
+  vehicle?: string;
+  revision?: string;
+  batch?: string;
+  /** About so many days before the end of the story. */
+  shippedDaysAgo: number;
+  fittedAfterDays: number;
+}
+
+interface Opening {
+  purchase: Purchase;
+  filedBy: Observer;
+  name: string;
+  words: string;
+  filedHoursAgo: number;
+  findings: Readonly<Record<FindingCode, string | number>>;
+  scenes: readonly SceneName[];
+  distanceKm: number;
+  byGarage?: boolean;
+}
+
+interface Ruling {
+  cause: CauseCode;
+  contributing?: readonly CauseCode[];
+  attribution: Attribution;
+  origin: Origin | null;
+  basis: VerdictBasis;
+  remedy: Remedy;
+  reason: string;
+}
+
+/** Twelve claims written by hand, one in each stage and one reopened by an appeal, with pictures. */
+export function tellHandWrittenClaims(world: World, stock: Stock): readonly PictureToStore[] {
+  const { now, staff } = world;
+  const [iris, jonah] = staff.support;
+  const pictures: PictureToStore[] = [];
+  const taken = new Set(stock.complainedOf);
+
+  const open = ({ purchase, filedBy, name, words, filedHoursAgo, findings, scenes, distanceKm, byGarage }: Opening) => {
+    const shipment = pickShipment(stock, purchase, taken, now);
+    const filedAt = now - filedHoursAgo * HOUR;
+    const story = new ClaimStory(world, {
+      filedBy,
+      contact: { name, email: `${name.toLowerCase().replaceAll(" ", ".")}@example.com`, phone: "+00 555 0187", country: shipment.customer.country },
+      description: words,
+      orderNumber: shipment.orderNumber,
+      serial: shipment.unit?.serial ?? null,
+      shipmentId: shipment.id,
+      unitId: shipment.unit?.id ?? null,
+      kitRevisionId: shipment.revision.id,
+      vehicleId: shipment.vehicle.id,
+      vehicleWords: null,
+      fitterId: byGarage ? (stock.fitters[0]?.id ?? null) : null,
+      fittedOn: Math.min(shipment.shippedOn + purchase.fittedAfterDays, Math.floor(filedAt / DAY)),
+      distanceKm,
+      hoursRun: null,
+      answers: { who: { who: filedBy === "technician" ? "technician" : "owner" }, pictures: { words } },
+      createdAt: filedAt - HOUR,
+    });
+    story.file(filedAt);
+    for (const seen of sees(filedBy, findings)) story.see(seen, filedAt);
+    story.rank(filedAt);
+    photograph(story, scenes, filedAt, filedBy);
+    return { story, filedAt };
+  };
+
+  const photograph = (story: ClaimStory, scenes: readonly SceneName[], at: Instant, by: Observer) => {
+    for (const scene of scenes) pictures.push({ storageKey: story.photograph(scene, at, by), scene });
+  };
+
+  const decide = (story: ClaimStory, ruling: Ruling, at: Instant, personId: string) => {
+    const cause = world.edition.causes.find(({ code }) => code === ruling.cause);
+    if (!cause) throw new Error(`the edition in force has no cause ${ruling.cause}`);
+    const leader = story.latest?.ranking.outcome === "ranked" ? story.latest.ranking.causes[0]?.code : undefined;
+    const way: VerdictWay = leader === ruling.cause ? "confirmed" : "overruled";
+    const { attribution, origin, basis, remedy, reason } = ruling;
+    story.decide({ primaryCause: ruling.cause, contributingCauses: ruling.contributing ?? [], attribution, origin, way, basis, reason, remedy }, cause, at, personId);
+  };
+
+  // A draft: somebody began on the phone and has not come back yet.
+  const begun = pickShipment(stock, { kit: "KH-620", shippedDaysAgo: 20, fittedAfterDays: 6 }, taken, now);
+  const draft = new ClaimStory(world, {
+    filedBy: "customer",
+    contact: null,
+    description: "",
+    orderNumber: begun.orderNumber,
+    serial: null,
+    shipmentId: null,
+    unitId: null,
+    kitRevisionId: null,
+    vehicleId: null,
+    vehicleWords: null,
+    fitterId: null,
+    fittedOn: null,
+    distanceKm: null,
+    hoursRun: null,
+    answers: { who: { who: "owner" }, purchase: { by: "order" }, order: { number: begun.orderNumber, email: begun.customer.email }, oil: { place: "turbine", elsewhere: "unseen" } },
+    createdAt: now - 9 * HOUR,
+  });
+  draft.tell();
+
+  // Filed yesterday evening: the one-piece drain line on the Drover 3.0, as in a whole series of claims.
+  const filed = open({
+    purchase: { kit: "KH-210", revision: "C", vehicle: "drover30", shippedDaysAgo: 26, fittedAfterDays: 12 },
+    filedBy: "customer",
+    name: "Henrik Stenmark",
+    words: "Fitted the kit myself over two weekends. Ran fine on the drive, then blue smoke at the first traffic light and since then oil in the downpipe. The drain hose in the kit is one piece now and it lies almost flat over the engine mount, I could not get it steeper. Is that how it is meant to be?",
+    filedHoursAgo: 11,
+    findings: { F01: "present", F02: "absent", F04: "present", F06: "present", F07: "first-start", F12: "present", F24: "catch-can", F25: "absent", F22: "absent", F33: "middle", F08: "vent-sump-or-drain" },
+    scenes: ["drain-level", "turbine-wet"],
+    distanceKm: 240,
+  });
+  filed.story.tell();
+
+  // In review: oil in the intake of a diesel, so the engine must stand still; the old filter was kept.
+  const reviewed = open({
+    purchase: { kit: "KH-310", vehicle: "terrane32", shippedDaysAgo: 90, fittedAfterDays: 14 },
+    filedBy: "customer",
+    name: "Pia Marlowick",
+    words: "oil standing in the boost pipe, a good cup of it when i took the hose off. the car pulls a caravan. filter is the one from before, garage said it would do",
+    filedHoursAgo: 40,
+    findings: { F01: "absent", F02: "present", F03: "absent", F04: "present", F07: "later", F24: "open-air", F25: "absent", F34: "present", F36: "often", F33: "middle" },
+    scenes: ["compressor-puddle", "filter-small", "filter-dirty"],
+    distanceKm: 3_900,
+    byGarage: true,
+  });
+  reviewed.story.takeUp(reviewed.filedAt + 14 * HOUR, jonah);
+  reviewed.story.say("staff", "Please do not start the engine: with free oil in the intake a diesel can run away and not stop with the key. Thank you for the photo of the filter, that helps a lot. I am comparing it with what this kit needs.", reviewed.filedAt + 14.5 * HOUR, jonah);
+  reviewed.story.say("customer", "ok car stays where it is. thanks for the warning", reviewed.filedAt + 16 * HOUR);
+  reviewed.story.tell();
+
+  // Awaiting a check: its private page can be opened from the demo's mail.
+  const checked = open({
+    purchase: { kit: "KH-320", vehicle: "terrane28", shippedDaysAgo: 60, fittedAfterDays: 20 },
+    filedBy: "customer",
+    name: "Runa Ullerby",
+    words: "Oil from both sides of the turbo since the conversion. The breather used to go to the intake, now it goes to a little filter box beside the battery. Drain goes straight down, I checked.",
+    filedHoursAgo: 52,
+    findings: { F01: "present", F02: "present", F04: "present", F07: "first-start", F08: "vent-sump-or-drain", F12: "absent", F24: "open-air", F22: "absent", F33: "middle", F36: "seldom" },
+    scenes: ["turbine-wet", "drain-straight", "vent-element"],
+    distanceKm: 900,
+  });
+  checked.story.takeUp(checked.filedAt + 3 * HOUR, iris);
+  checked.story.say("staff", "Thank you, the drain looks right on your photo. One more look at the vent should settle it: open the little box the hose goes to, with the engine cold, and see whether there is still an element in it.", checked.filedAt + 3.4 * HOUR, iris);
+  checked.story.ask("F25", "The box beside the battery. A photo with the lid off, please.", checked.filedAt + 3.5 * HOUR, iris);
+  linkByMail(world, checked.story, stock.origin, DEMO_LINK_SECRETS.openCheck, checked.filedAt + 3.5 * HOUR, {
+    subject: `One check for your claim ${checked.story.reference}`,
+    paragraphs: ["We have looked at your claim and have one question that is likely to settle it. It takes about ten minutes, costs nothing and needs no tools.", "Please keep the engine off until then."],
+    label: "Open your claim",
+  });
+  checked.story.tell();
+
+  // Awaiting the unit: on the shelf of the bench, out of the batch with the short seal rings.
+  const awaited = open({
+    purchase: { kit: "KH-220", batch: faultyBatch(Math.floor(now / DAY)), shippedDaysAgo: 250, fittedAfterDays: 30 },
+    filedBy: "technician",
+    name: "Goran Vanterpool",
+    words: "Customer's Drover, unit fitted by us. Drain 19 mm straight down, crankcase pressure measured 0.15 kPa at load, vent free. Turbine side wet after 2,000 km, compressor side dry. Nothing else left but the unit.",
+    filedHoursAgo: 230,
+    findings: { F01: "present", F02: "absent", F04: "present", F05: "absent", F07: "later", F10: "present", F12: "absent", F13: 19, F14: 150, F17: "absent", F24: "catch-can", F25: "absent", F22: "absent", F29: 0.15, F41: 0.07, F33: "middle" },
+    scenes: ["turbine-wet", "drain-straight", "compressor-dry"],
+    distanceKm: 2_050,
+    byGarage: true,
+  });
+  awaited.story.takeUp(awaited.filedAt + 2 * HOUR, iris);
+  awaited.story.authoriseReturn(awaited.filedAt + 3 * HOUR, iris);
+  awaited.story.say("staff", "That is a thorough job, thank you. We would like to see the unit on our bench: the label is on your claim's page.", awaited.filedAt + 3.1 * HOUR, iris);
+  awaited.story.carry("in_carriage", awaited.filedAt + 50 * HOUR);
+  awaited.story.carry("received", awaited.filedAt + 196 * HOUR, staff.bench);
+  awaited.story.tell();
+
+  // Decided: the letter can be opened from the demo's mail.
+  const decided = open({
+    purchase: { kit: "KH-210", vehicle: "drover24", shippedDaysAgo: 75, fittedAfterDays: 25 },
+    filedBy: "customer",
+    name: "Orla Fallowby",
+    words: "Smokes and drips from the turbo since my garage fitted it. They say turbo is broken. I am without a car for a week now.",
+    filedHoursAgo: 175,
+    findings: { F01: "present", F02: "present", F04: "present", F06: "present", F07: "first-start", F24: "catch-can", F33: "low" },
+    scenes: ["turbine-wet"],
+    distanceKm: 60,
+    byGarage: true,
+  });
+  decided.story.takeUp(decided.filedAt + 4 * HOUR, jonah);
+  const drainCheck = decided.story.ask("F17", "Please have your garage take the drain off and look through it.", decided.filedAt + 4.2 * HOUR, jonah);
+  decided.story.say("customer", "Garage had it off today. There is a sharp bend right under the turbo, they had turned the hose to get past the mount.", decided.filedAt + 74 * HOUR);
+  photograph(decided.story, ["drain-kinked"], decided.filedAt + 74 * HOUR, "technician");
+  answer(decided.story, drainCheck, { code: "F17", observer: "technician", answer: "present", measured: null, unit: null }, decided.filedAt + 75 * HOUR);
+  decide(
+    decided.story,
+    { cause: "C02", attribution: "fit", origin: "fitter", basis: "technician", remedy: "part_sent", reason: "Your garage's photo shows the drain kinked right below the unit; a new hose is on its way all the same." },
+    decided.filedAt + 98 * HOUR,
+    jonah,
+  );
+  linkByMail(world, decided.story, stock.origin, DEMO_LINK_SECRETS.letter, decided.filedAt + 98 * HOUR, {
+    subject: `Our decision on your claim ${decided.story.reference}`,
+    paragraphs: ["We have looked at everything you and your garage sent. The oil drain is kinked below the unit, so the oil cannot leave it; the unit itself shows no fault.", "The whole letter is on your claim's page. If you see it otherwise, tell us there."],
+    label: "Read the letter",
+  });
+  decided.story.tell();
+
+  // Settled: the bench found the ring, the unit was replaced.
+  const settled = open({
+    purchase: { kit: "KH-320", batch: faultyBatch(Math.floor(now / DAY)), shippedDaysAgo: 260, fittedAfterDays: 20 },
+    filedBy: "technician",
+    name: "Sanna Ellerholt",
+    words: "Second unit on this engine, the first ran 120,000 km without a drop. Same drain, same vent. This one leaks at the turbine only, after about a month.",
+    filedHoursAgo: 1_400,
+    findings: { F01: "present", F02: "absent", F04: "present", F05: "absent", F07: "later", F10: "present", F12: "absent", F13: 19, F24: "catch-can", F25: "absent", F28: "absent", F40: "absent" },
+    scenes: ["turbine-wet", "drain-straight"],
+    distanceKm: 1_600,
+  });
+  settled.story.takeUp(settled.filedAt + 5 * HOUR, iris);
+  settled.story.authoriseReturn(settled.filedAt + 6 * HOUR, iris);
+  settled.story.carry("in_carriage", settled.filedAt + 40 * HOUR);
+  settled.story.carry("received", settled.filedAt + 170 * HOUR, staff.bench);
+  settled.story.carry("on_the_bench", settled.filedAt + 194 * HOUR, staff.bench);
+  settled.story.inspect(
+    sees("bench", { F41: 0.08, F42: 0.11, F45: "present", F46: "absent", F47: "absent", F48: "present", F49: "absent" }),
+    "Ring at the turbine end too short for its groove: gap 0.9 mm where 0.25 is right. Third of this batch on my bench.",
+    "scrap",
+    settled.filedAt + 197 * HOUR,
+  );
+  photograph(settled.story, ["shaft-play", "seal-ring"], settled.filedAt + 197 * HOUR, "bench");
+  settled.story.rank(settled.filedAt + 197 * HOUR);
+  decide(
+    settled.story,
+    { cause: "C15", attribution: "unit", origin: null, basis: "bench", remedy: "replacement", reason: "Our bench found a seal ring too short for its groove." },
+    settled.filedAt + 219 * HOUR,
+    iris,
+  );
+  settled.story.settle("replacement", 64_900, settled.filedAt + 240 * HOUR, iris);
+  settled.story.tell();
+
+  // Cleared: a check put it right.
+  const cleared = open({
+    purchase: { kit: "KH-620", vehicle: "pello26", shippedDaysAgo: 120, fittedAfterDays: 9 },
+    filedBy: "customer",
+    name: "Joost Hallowin",
+    words: "Van leaks oil at the turbo when warm. Breather goes to open air now with the old valve still in the line.",
+    filedHoursAgo: 600,
+    findings: { F01: "present", F02: "present", F04: "present", F07: "first-start", F12: "absent", F24: "open-air" },
+    scenes: ["vent-element", "turbine-wet"],
+    distanceKm: 1_100,
+  });
+  cleared.story.takeUp(cleared.filedAt + 5 * HOUR, jonah);
+  const ventCheck = cleared.story.ask("F25", "", cleared.filedAt + 5.2 * HOUR, jonah);
+  answer(cleared.story, ventCheck, { code: "F25", observer: "customer", answer: "present", measured: null, unit: null }, cleared.filedAt + 30 * HOUR);
+  cleared.story.say("customer", "Had the vent put back as the maker has it. Dry for a week now, thank you!", cleared.filedAt + 230 * HOUR);
+  cleared.story.move("clear", cleared.filedAt + 230.2 * HOUR, { kind: "customer" });
+  cleared.story.tell();
+
+  // Withdrawn.
+  const withdrawn = open({
+    purchase: { kit: "KH-520", shippedDaysAgo: 45, fittedAfterDays: 10 },
+    filedBy: "customer",
+    name: "Emil Kettlebeck",
+    words: "Wet all round the turbo, mostly at the back.",
+    filedHoursAgo: 320,
+    findings: { F01: "absent", F05: "present", F04: "absent", F07: "later" },
+    scenes: ["turbine-dry"],
+    distanceKm: 700,
+  });
+  withdrawn.story.say("customer", "Found it: the rocker cover weeps and it runs down. Sorry for the trouble.", withdrawn.filedAt + 20 * HOUR);
+  withdrawn.story.move("withdraw", withdrawn.filedAt + 20.1 * HOUR, { kind: "customer" });
+  withdrawn.story.tell();
+
+  // Lapsed: asked, reminded, no answer.
+  const lapsed = open({
+    purchase: { kit: "KH-510", shippedDaysAgo: 160, fittedAfterDays: 40 },
+    filedBy: "customer",
+    name: "Kasimir Dunmarsh",
+    words: "oil. want new turbo",
+    filedHoursAgo: 1_100,
+    findings: { F02: "present" },
+    scenes: ["compressor-film"],
+    distanceKm: 5_200,
+  });
+  lapsed.story.takeUp(lapsed.filedAt + 6 * HOUR, iris);
+  const vent = lapsed.story.ask("F24", "Where does the hose from the rocker cover end?", lapsed.filedAt + 6.1 * HOUR, iris);
+  lapsed.story.say("staff", "We still need to know where the crankcase vent leads. Without an answer we close the claim in a week; you can file again at any time.", lapsed.filedAt + 360 * HOUR, iris);
+  if (vent) lapsed.story.close(vent, "withdrawn", lapsed.filedAt + 530 * HOUR, null);
+  lapsed.story.move("lapse", lapsed.filedAt + 530 * HOUR, { kind: "system" });
+  lapsed.story.tell();
+
+  // Merged: the same complaint as the one of the caravan, from another browser.
+  const merged = open({
+    purchase: { kit: "KH-310", vehicle: "terrane32", shippedDaysAgo: 90, fittedAfterDays: 14 },
+    filedBy: "customer",
+    name: "Pia Marlowick",
+    words: "Sending again from the computer, not sure the first one went through. Oil in the boost pipe.",
+    filedHoursAgo: 37,
+    findings: { F02: "present", F04: "present" },
+    scenes: ["compressor-puddle"],
+    distanceKm: 3_900,
+  });
+  merged.story.takeUp(merged.filedAt + 12 * HOUR, jonah);
+  merged.story.merge(reviewed.story.id, merged.filedAt + 12.1 * HOUR, jonah);
+  merged.story.tell();
+
+  // Reopened by an appeal: thought to be the vent, then the owner sent a photo of the frost.
+  const appealed = open({
+    purchase: { kit: "KH-710", shippedDaysAgo: 330, fittedAfterDays: 20 },
+    filedBy: "customer",
+    name: "Wim Ostermere",
+    words: "Tractor stands outside. Leaks oil at the turbo on cold mornings only, by noon it stops. Neighbour's has no kit and does not.",
+    filedHoursAgo: 500,
+    findings: { F01: "present", F02: "present", F04: "present", F07: "later", F12: "absent", F24: "open-air", F33: "low" },
+    scenes: ["turbine-wet"],
+    distanceKm: 0,
+  });
+  appealed.story.takeUp(appealed.filedAt + 7 * HOUR, jonah);
+  decide(
+    appealed.story,
+    { cause: "C06", attribution: "fit", origin: "not_known", basis: "customer_word", remedy: "declined", reason: "The vent was led to open air when the kit was fitted." },
+    appealed.filedAt + 60 * HOUR,
+    jonah,
+  );
+  appealed.story.appeal("The hose is wide and empty, I looked. But this morning it was full of ice, see photo. It only leaks in frost!", appealed.filedAt + 420 * HOUR);
+  photograph(appealed.story, ["vent-iced"], appealed.filedAt + 420 * HOUR, "customer");
+  for (const seen of sees("customer", { F25: "absent", F27: "only-in-frost" })) appealed.story.see(seen, appealed.filedAt + 420 * HOUR);
+  appealed.story.rank(appealed.filedAt + 420 * HOUR);
+  appealed.story.tell();
+
+  return pictures;
+}
+
+function sees(observer: Observer, findings: Readonly<Record<FindingCode, string | number>>): readonly Seen[] {
+  return Object.entries(findings).map(([code, value]) =>
+    typeof value === "number" ? { code, observer, answer: null, measured: value, unit: UNITS[code] ?? "mm" } : { code, observer, answer: value, measured: null, unit: null },
+  );
+}
+
+/** Units of what is measured here, where it is not a length. */
+const UNITS: Readonly<Record<FindingCode, string>> = { F29: "kPa" };
+
+function answer(story: ClaimStory, request: ReturnType<ClaimStory["ask"]>, seen: Seen, at: Instant): void {
+  if (!request) throw new Error("a hand-written claim asks for nothing after the end of the story");
+  story.close(request, "answered", at, story.see(seen, at));
+  story.move("answer_checks", at, { kind: "customer" });
+  story.rank(at);
+}
+
+/** The shipment nearest to the wanted day of those that fit the purchase. */
+function pickShipment(stock: Stock, purchase: Purchase, taken: Set<string>, now: Instant): Shipment {
+  const wanted = Math.floor(now / DAY) - purchase.shippedDaysAgo;
+  let nearest: Shipment | undefined;
+  for (const shipment of stock.shipments) {
+    const { kit, vehicle, revision, unit } = shipment;
+    const fits = unit && kit.code === purchase.kit && vehicle.key === (purchase.vehicle ?? vehicle.key) && revision.revision === (purchase.revision ?? revision.revision) && unit.batch === (purchase.batch ?? unit.batch);
+    if (!fits || taken.has(shipment.id)) continue;
+    if (!nearest || Math.abs(shipment.shippedOn - wanted) < Math.abs(nearest.shippedOn - wanted)) nearest = shipment;
+  }
+  if (!nearest) throw new Error(`the demo is too small to hold a shipment of ${purchase.kit} for a hand-written claim`);
+  taken.add(nearest.id);
+  return nearest;
+}
+
+interface LinkMail {
+  subject: string;
+  paragraphs: readonly string[];
+  label: string;
+}
+
+/** A private link that has gone out by mail, with a secret that the demo knows. */
+function linkByMail({ tables, random, now }: World, story: ClaimStory, origin: string, secret: string, at: Instant, { subject, paragraphs, label }: LinkMail): void {
+  tables.add("claim_key", {
+    id: random.uuid(),
+    claim_id: story.id,
+    kind: "link",
+    hash: hashSecret(secret),
+    created_at: isoInstant(at),
+    expires_at: isoInstant(now + 90 * DAY),
+    used_at: null,
+  });
+  const mail = composeMail({
+    subject,
+    greeting: `Dear ${story.contactName},`,
+    paragraphs,
+    link: { label, url: `${origin}/claim/${story.reference}/open?key=${secret}` },
+    signature: [SELLER.name, SELLER.phone],
+  });
+  tables.add("outgoing_mail", {
+    id: random.uuid(),
+    once_key: `demo:${story.id}`,
+    claim_id: story.id,
+    to_name: story.contactName,
+    to_address: story.contactEmail,
+    ...mail,
+    state: "sent",
+    attempts: 1,
+    last_error: null,
+    created_at: isoInstant(at),
+    sent_at: isoInstant(at + 20_000),
+  });
+}
