@@ -1,0 +1,167 @@
+import { existsSync } from "node:fs";
+import { mkdtemp, readFile, rm } from "node:fs/promises";
+import os from "node:os";
+import path from "node:path";
+import { createDatabase, startDatabase } from "./database.mjs";
+import { buildApp, checkNode, generateClient, installPackages } from "./prepare.mjs";
+import { attempt, freePort, next, run, startService, typescript, untilAnswers } from "./processes.mjs";
+import { main } from "./steps.mjs";
+
+const DIST_DIR = ".next/test";
+
+/**
+ * `npm test`: everything that must pass, ending with the line `N passed, N failed`. `npm run check` (--check) is its part
+ * without database and browser. It has its own server, ports and folders, so that it runs beside `npm run up`.
+ */
+await main(async () => {
+  const tally = { passed: 0, failed: 0 };
+  const count = (name, passed, failed, began) => {
+    tally.passed += passed;
+    tally.failed += failed;
+    console.log(`== ${name}: ${passed} passed, ${failed} failed (${((Date.now() - began) / 1000).toFixed(1)} s)`);
+  };
+  /** A stage that crashes is one failure, and the next stages still run. */
+  const stage = async (name, work) => {
+    const began = Date.now();
+    console.log(`\n== ${name}`);
+    try {
+      const { passed, failed } = await work();
+      count(name, passed, failed, began);
+    } catch (error) {
+      console.error(error instanceof Error ? error.message : error);
+      count(name, 0, 1, began);
+    }
+  };
+
+  const folder = await mkdtemp(path.join(os.tmpdir(), "fit-or-fault-test-"));
+  const services = [];
+  let database;
+  const tidy = async () => {
+    for (const service of services.reverse()) await service.stop();
+    await database?.stop();
+    await rm(folder, { recursive: true, force: true });
+  };
+  for (const signal of ["SIGINT", "SIGTERM"]) {
+    process.on(signal, async () => {
+      await tidy();
+      process.exit(130);
+    });
+  }
+
+  try {
+    await stage("install", async () => {
+      checkNode();
+      await installPackages();
+      await generateClient();
+      return { passed: 1, failed: 0 };
+    });
+    await stage("types", () => check(...routeTypes()).then(() => check(process.execPath, ["node_modules/typescript/bin/tsc", "--noEmit"])));
+    await stage("lint", () => check(process.execPath, ["node_modules/@biomejs/biome/bin/biome", "ci", "--config-path=.biome.jsonc", "--diagnostic-level=error", "."]));
+    if (process.argv.includes("--check")) {
+      await stage("unit tests", () => vitest(folder, ["--project", "unit"]));
+      return;
+    }
+    let browser;
+    await stage("browser", async () => {
+      browser = await findBrowser();
+      return { passed: 1, failed: 0 };
+    });
+    await stage("database", async () => {
+      database = await startDatabase({ folder, disposable: true });
+      return { passed: 1, failed: 0 };
+    });
+    await stage("unit and data tests", () => vitest(folder, [], { TEST_SERVER_URL: database.urlOf("postgres") }));
+    await stage("journeys in a browser", async () => {
+      const app = await startApp(folder, database, services);
+      return playwright(folder, { E2E_ORIGIN: app.APP_ORIGIN, E2E_MAIL_FOLDER: path.join(folder, "mail"), E2E_DATABASE_URL: app.DATABASE_URL, ...(browser ? { CHROMIUM_PATH: browser } : {}) });
+    });
+  } finally {
+    await tidy();
+    // A test run that has tried nothing must not look green.
+    process.exitCode = tally.failed || !tally.passed ? 1 : 0;
+    console.log(`\n${tally.passed} passed, ${tally.failed} failed`);
+  }
+});
+
+/** One program that is one test. */
+async function check(command, args, env = process.env) {
+  const { code } = await attempt(command, args, { env });
+  return code === 0 ? { passed: 1, failed: 0 } : { passed: 0, failed: 1 };
+}
+
+/** Next writes the types of the routes; the type check needs them before there is a build. */
+function routeTypes() {
+  return [process.execPath, next("typegen"), { ...process.env, NEXT_DIST_DIR: DIST_DIR, NEXT_TELEMETRY_DISABLED: "1" }];
+}
+
+async function vitest(folder, args, env = {}) {
+  const report = path.join(folder, "vitest.json");
+  const { code } = await attempt(process.execPath, ["node_modules/vitest/vitest.mjs", "run", "--config", "tests/vitest.config.ts", "--reporter=dot", "--reporter=json", `--outputFile.json=${report}`, ...args], { env: { ...process.env, ...env } });
+  const { numPassedTests: passed, numFailedTests, testResults } = JSON.parse(await readFile(report, "utf8"));
+  // A file that does not even load has no test that fails.
+  const unloadable = testResults.filter((file) => file.status === "failed" && !file.assertionResults.some((test) => test.status === "failed")).length;
+  const failed = numFailedTests + unloadable;
+  return { passed, failed: code !== 0 && failed === 0 ? 1 : failed };
+}
+
+/** Builds, migrates, seeds and serves the app on a port of its own; returns the settings it runs with. */
+async function startApp(folder, database, services) {
+  const port = await freePort();
+  await createDatabase(database.urlOf("postgres"), "journeys");
+  const env = {
+    ...process.env,
+    NODE_ENV: "production",
+    NEXTAUTH_SECRET: "a secret of forty characters for tests only",
+    NEXT_SERVER_ACTIONS_ENCRYPTION_KEY: Buffer.alloc(32, "test").toString("base64"),
+    APP_ORIGIN: `http://127.0.0.1:${port}`,
+    DATABASE_URL: database.urlOf("journeys"),
+    DATA_FOLDER: folder,
+    FILES_FOLDER: path.join(folder, "files"),
+    MAIL_FOLDER: path.join(folder, "mail"),
+    DEMO: "true",
+    SEED_SCALE: "0.05",
+    LOG_LEVEL: "warn",
+    NEXT_DIST_DIR: DIST_DIR,
+    NEXT_TELEMETRY_DISABLED: "1",
+  };
+  await buildApp(DIST_DIR, env);
+  await run(process.execPath, typescript("lib/cli/migrate.ts"), { env });
+  await run(process.execPath, typescript("seed/seed.ts"), { env });
+  const app = startService("the app", next("start", "-H", "127.0.0.1", "-p", String(port)), env);
+  services.push(app, startService("the job worker", typescript("lib/jobs/worker.ts"), env));
+  await untilAnswers(`${env.APP_ORIGIN}/health/ready`, app);
+  return env;
+}
+
+async function playwright(folder, env) {
+  const report = path.join(folder, "playwright.json");
+  const { code } = await attempt(process.execPath, ["node_modules/@playwright/test/cli.js", "test", "--config", "tests/e2e/playwright.config.ts", "--reporter=list,json"], { env: { ...process.env, ...env, PLAYWRIGHT_JSON_OUTPUT_FILE: report } });
+  const { stats, errors } = JSON.parse(await readFile(report, "utf8"));
+  const failed = stats.unexpected + errors.length;
+  return { passed: stats.expected + stats.flaky, failed: code !== 0 && failed === 0 ? 1 : failed };
+}
+
+/**
+ * A Chromium: one that is there, else Debian's package when we may install it, else Playwright's own.
+ *
+ * @returns {Promise<string | undefined>} its path, or undefined for Playwright's own
+ */
+async function findBrowser() {
+  const there = browserThere();
+  if (there) return there;
+  if (process.getuid?.() === 0 && existsSync("/usr/bin/apt-get")) {
+    const env = { ...process.env, DEBIAN_FRONTEND: "noninteractive" };
+    await attempt("apt-get", ["update", "-qq"], { env, quiet: true });
+    await attempt("apt-get", ["install", "-y", "-qq", "--no-install-recommends", "chromium"], { env, quiet: true });
+    const installed = browserThere();
+    if (installed) return installed;
+  }
+  await run(process.execPath, ["node_modules/@playwright/test/cli.js", "install", "chromium"], { failure: "No browser: none is there, and none could be installed. Set CHROMIUM_PATH." });
+  return undefined;
+}
+
+function browserThere() {
+  const folders = (process.env.PATH ?? "").split(path.delimiter);
+  const names = ["chromium", "chromium-browser", "google-chrome", "google-chrome-stable"];
+  return [process.env.CHROMIUM_PATH, "/usr/bin/chromium", ...folders.flatMap((at) => names.map((name) => path.join(at, name))), "/Applications/Google Chrome.app/Contents/MacOS/Google Chrome"].find((file) => file && existsSync(file));
+}
