@@ -1,5 +1,5 @@
 import { directionFrom, JUDGED, TRADE } from "./edition-1-signs";
-import type { CauseCode, CircumstanceFinding, FindingBase, Provenance } from "./knowledge";
+import type { AnswerOption, CauseCode, CircumstanceFinding, FindingBase, Provenance } from "./knowledge";
 
 type OddsByCause = Readonly<Partial<Record<CauseCode, number>>>;
 
@@ -9,6 +9,9 @@ function shiftsOf(provenance: Provenance, byOption: Readonly<Record<string, Odds
   );
 }
 
+
+/** An answer, with how often it is so among fitted units (judgement). */
+const option = (value: string, label: string, share: number): AnswerOption => ({ value, label, share: { value: share, provenance: JUDGED } });
 
 /** A question about what was so before the leak: nobody has to look, so owner and technician count alike. */
 const told = { observers: ["customer", "technician"], cost: "none", tools: [], cautions: [] } as const satisfies Partial<FindingBase>;
@@ -26,9 +29,9 @@ export const circumstances1: readonly CircumstanceFinding[] = [
     why: "Faults of fitting show from the first warm run; wear takes time.",
     how: "Think back to the first days after the unit was fitted.",
     options: [
-      { value: "first-start", label: "From the first start or the first day" },
-      { value: "later", label: "Later, within 5,000 km or 100 hours" },
-      { value: "after-5000-km", label: "After more than 5,000 km or 100 hours" },
+      option("first-start", "From the first start or the first day", 0.45),
+      option("later", "Later, within 5,000 km or 100 hours", 0.35),
+      option("after-5000-km", "After more than 5,000 km or 100 hours", 0.2),
     ],
     shifts: shiftsOf(JUDGED, {
       "first-start": { C01: 1.5, C02: 1.5, C03: 1.5, C05: 1.5, C07: 0.3, C08: 0.8, C15: 1.3, C20: 2 },
@@ -47,9 +50,9 @@ export const circumstances1: readonly CircumstanceFinding[] = [
     why: "A changed drain, sump or vent is where a new leak most often begins.",
     how: "Ask whoever fitted it, or look at the invoice.",
     options: [
-      { value: "vent-sump-or-drain", label: "The crankcase vent, the sump or the oil drain" },
-      { value: "filter", label: "The air filter or the intake" },
-      { value: "nothing-else", label: "Nothing else" },
+      option("vent-sump-or-drain", "The crankcase vent, the sump or the oil drain", 0.35),
+      option("filter", "The air filter or the intake", 0.15),
+      option("nothing-else", "Nothing else", 0.5),
     ],
     shifts: shiftsOf(JUDGED, {
       "vent-sump-or-drain": { C01: 2, C03: 2, C06: 3 },
@@ -69,9 +72,9 @@ export const circumstances1: readonly CircumstanceFinding[] = [
     why: "Oil pressed in while the shaft stands still can run into the housings and clears by itself; none at all wears the bearings.",
     how: "Ask whoever fitted it.",
     options: [
-      { value: "under-pressure", label: "Under pressure, from a pump or can" },
-      { value: "by-hand", label: "A little by hand, or by cranking the engine" },
-      { value: "not-primed", label: "Not at all" },
+      option("under-pressure", "Under pressure, from a pump or can", 0.1),
+      option("by-hand", "A little by hand, or by cranking the engine", 0.6),
+      option("not-primed", "Not at all", 0.3),
     ],
     shifts: shiftsOf(directionFrom("US Army TM 5-3810-303-24, oil fed under pressure with the shaft still"), {
       "under-pressure": { C20: 5 },
@@ -90,9 +93,9 @@ export const circumstances1: readonly CircumstanceFinding[] = [
     why: "Oil and metal left by the old unit smoke for hours and can hit the new wheels.",
     how: "Ask whoever fitted it, or look at the invoice.",
     options: [
-      { value: "failed-not-cleaned", label: "It had failed; they were not cleaned" },
-      { value: "failed-cleaned", label: "It had failed; they were cleaned" },
-      { value: "had-not-failed", label: "It had not failed, or there was none" },
+      option("failed-not-cleaned", "It had failed; they were not cleaned", 0.25),
+      option("failed-cleaned", "It had failed; they were cleaned", 0.25),
+      option("had-not-failed", "It had not failed, or there was none", 0.5),
     ],
     shifts: shiftsOf(TRADE, { "failed-not-cleaned": { C13: 3, C14: 2, C20: 3 }, "had-not-failed": { C13: 0.7 } }),
     gates: [],
@@ -110,10 +113,10 @@ export const circumstances1: readonly CircumstanceFinding[] = [
     why: "A vent into the intake makes an oil film normal; a narrowed or closed one pushes oil out of the unit.",
     how: "With the engine cold, follow the hose from the rocker cover or crankcase to its end, and take a photo.",
     options: [
-      { value: "intake", label: "Into the intake, ahead of the compressor" },
-      { value: "open-air", label: "To the open air" },
-      { value: "catch-can", label: "Into a catch can" },
-      { value: "capped", label: "Nowhere: it is capped" },
+      option("intake", "Into the intake, ahead of the compressor", 0.6),
+      option("open-air", "To the open air", 0.2),
+      option("catch-can", "Into a catch can", 0.15),
+      option("capped", "Nowhere: it is capped", 0.05),
     ],
     shifts: shiftsOf({ kind: "judgement", note: "direction common practice, size judgement; a capped port weighs more than a vent led elsewhere" }, {
       intake: { C06: 0.4, C18: 6 },
@@ -134,8 +137,8 @@ export const circumstances1: readonly CircumstanceFinding[] = [
     why: "A vent hose can ice up and close.",
     how: "Think back to the days when it leaked and when it did not.",
     options: [
-      { value: "only-in-frost", label: "Only in frost" },
-      { value: "any-weather", label: "In any weather" },
+      option("only-in-frost", "Only in frost", 0.04),
+      option("any-weather", "In any weather", 0.96),
     ],
     shifts: shiftsOf(directionFrom("a trade bulletin on frozen ventilation of turbocharged engines"), {
       "only-in-frost": { C07: 15, C15: 0.2 },
@@ -154,9 +157,9 @@ export const circumstances1: readonly CircumstanceFinding[] = [
     why: "A worn engine blows gas into its crankcase, which holds the oil back in the unit.",
     how: "Read the distance and think of how often oil was topped up before the unit was fitted.",
     options: [
-      { value: "high-and-used-oil", label: "More than 250,000 km, or it used oil before" },
-      { value: "middle", label: "In between" },
-      { value: "low", label: "Less than 100,000 km, and it used no oil" },
+      option("high-and-used-oil", "More than 250,000 km, or it used oil before", 0.25),
+      option("middle", "In between", 0.45),
+      option("low", "Less than 100,000 km, and it used no oil", 0.3),
     ],
     shifts: shiftsOf(JUDGED, { "high-and-used-oil": { C08: 3, C21: 2 }, low: { C08: 0.4 } }),
     gates: [],
@@ -172,8 +175,8 @@ export const circumstances1: readonly CircumstanceFinding[] = [
     why: "At idle the intake pulls on the compressor side and draws a little oil.",
     how: "Think of how the vehicle is used.",
     options: [
-      { value: "often", label: "Yes, often more than 15 minutes" },
-      { value: "seldom", label: "No, seldom" },
+      option("often", "Yes, often more than 15 minutes", 0.3),
+      option("seldom", "No, seldom", 0.7),
     ],
     shifts: shiftsOf(directionFrom("US Army TM 5-3805-280-24-2, failure chart"), { often: { C11: 2, C18: 1.5, C19: 1.5 } }),
     gates: [],
@@ -189,9 +192,9 @@ export const circumstances1: readonly CircumstanceFinding[] = [
     why: "In a two-stage set an oil film in the large unit is normal.",
     how: "Count the units. In a two-stage set the large one takes the air from the filter first.",
     options: [
-      { value: "single", label: "A single unit, or two side by side" },
-      { value: "low-pressure", label: "The large one of a two-stage set" },
-      { value: "high-pressure", label: "The small one of a two-stage set" },
+      option("single", "A single unit, or two side by side", 0.86),
+      option("low-pressure", "The large one of a two-stage set", 0.07),
+      option("high-pressure", "The small one of a two-stage set", 0.07),
     ],
     shifts: shiftsOf(TRADE, { "low-pressure": { C19: 12 } }),
     gates: [{ cause: "C19", onlyUnder: ["low-pressure"] }],

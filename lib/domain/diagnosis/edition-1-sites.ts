@@ -35,7 +35,7 @@ const WET: Readonly<Record<CauseCode, readonly [turbine: number, compressor: num
 
 /** Of a hundred wet housings an owner sees about 85, and a technician all that the edition says. */
 const OWNER_SEES = 0.85;
-const BACKGROUND = { technician: 0.0005, customer: 0.001 };
+const BACKGROUND = { technician: 0.0002, customer: 0.0003 };
 
 const SHARES: Provenance = { kind: "judgement", note: "worked out from the shares among complaints by place of the oil" };
 const OWNER: Provenance = { kind: "judgement", note: "an owner overlooks about 15 in 100 wet housings" };

@@ -60,6 +60,8 @@ export interface AnswerOption {
   /** Stored value: `present`, `absent`, or the circumstance's own word (`intake`, `open-air`, ...). */
   value: string;
   label: string;
+  /** Of a circumstance: how often it is so among fitted units. Only the worth of asking depends on it. */
+  share?: Figure;
 }
 
 /** The act that yields a finding, and how it is asked. */

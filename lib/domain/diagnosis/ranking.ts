@@ -33,6 +33,8 @@ export interface NextCheck {
   observer: Observer;
   /** Expected drop in the cost of a wrong decision, in the shop's currency units. */
   gain: number;
+  /** What the answer is expected to tell about the three leading causes, in bits: orders checks without gain. */
+  information: number;
   minutes: number;
   cost: CheckCost;
   cautions: readonly CautionCode[];

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { inferCauses, logEvidenceOf } from "@/lib/domain/diagnosis/infer-causes";
-import { chanceOn, type NoisyOrEvidence, type NoisyOrFinding, type NoisyOrNetwork, notThere, readingOf, seen } from "@/lib/domain/diagnosis/noisy-or";
+import { chanceOn, type NoisyOrEvidence, type NoisyOrFinding, type NoisyOrNetwork, notThere, seen } from "@/lib/domain/diagnosis/noisy-or";
 
 interface ReferenceCase {
   id: string;

@@ -1,0 +1,47 @@
+import { type Account, accountForCustomer, accountForStaff } from "./account";
+import type { CautionCode, Edition, FindingCode, Observer } from "./knowledge";
+import { nextChecks, USUAL_STAKES } from "./next-checks";
+import type { Observation } from "./observation";
+import type { Ranking } from "./ranking";
+
+/** A check as it is put to whoever is to make it. */
+export interface AdvisedCheck {
+  finding: FindingCode;
+  name: string;
+  how: string;
+  why: string;
+  minutes: number;
+  tools: readonly string[];
+  cautions: readonly CautionCode[];
+}
+
+export interface FirstAdvice {
+  account: Account;
+  /** Free and safe, best first. */
+  checks: readonly AdvisedCheck[];
+}
+
+const MOST_CHECKS = 5;
+
+/** S7 stands where an engine would have to run: nobody is sent to do that by a list. */
+const NEEDS_A_RUNNING_ENGINE: CautionCode = "S7";
+
+/**
+ * First advice: what the ranking says in plain words, and the checks that cost nothing and are safe, in the best
+ * order, each with how to do it and its cautions.
+ *
+ * Example: oil on the turbine side and nothing else known: the run of the drain comes first.
+ */
+export function firstAdvice(ranking: Ranking, observations: readonly Observation[], edition: Edition, observer: Observer): FirstAdvice {
+  const account = observer === "customer" ? accountForCustomer(ranking, edition) : accountForStaff(ranking, edition);
+  const free = nextChecks(observations, edition, { observer, stakes: USUAL_STAKES }).filter(
+    ({ cost, cautions }) => cost === "none" && !cautions.includes(NEEDS_A_RUNNING_ENGINE),
+  );
+  const checks = free.slice(0, MOST_CHECKS).flatMap(({ finding }) => {
+    const definition = edition.findings.find(({ code }) => code === finding);
+    if (!definition) return [];
+    const { name, how, why, minutes, tools, cautions } = definition;
+    return [{ finding, name, how, why, minutes, tools, cautions }];
+  });
+  return { account, checks };
+}

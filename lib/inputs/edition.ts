@@ -1,0 +1,175 @@
+import { z } from "zod";
+import { ATTRIBUTIONS } from "@/lib/domain/diagnosis/attributions";
+import { CAUTION_CODES, CHECK_COSTS, type Edition, OBSERVERS, STOP_REASONS } from "@/lib/domain/diagnosis/knowledge";
+import { OIL_PATH_PARTS, type OilPathPart } from "@/lib/domain/diagnosis/oil-path";
+
+const words = z.string().trim().min(1).max(500);
+const causeCode = z.string().regex(/^C\d{2,3}$/, "A cause has a code such as C01.");
+const findingCode = z.string().regex(/^F\d{2,3}$/, "A finding has a code such as F01.");
+
+const provenance = z.discriminatedUnion("kind", [
+  z.object({ kind: z.literal("published"), source: words }),
+  z.object({ kind: z.literal("common practice"), note: words.exactOptional() }),
+  z.object({ kind: z.literal("judgement"), note: words.exactOptional() }),
+  z.object({
+    kind: z.literal("learned"),
+    note: words,
+    counts: z.object({ of: z.int().positive(), hits: z.int().nonnegative() }).refine(({ of, hits }) => hits <= of, "More hits than cases."),
+  }),
+]);
+
+const probability = z.object({ value: z.number().min(0).max(1), provenance });
+/** Neither never nor always: a circumstance could not shift it. */
+const baseFigure = z.object({ value: z.number().gt(0).lt(1), provenance });
+const oddsRatio = z.object({ value: z.number().positive(), provenance });
+const perObserver = z.object({ customer: probability, technician: probability, bench: probability });
+const part = z.enum(Object.keys(OIL_PATH_PARTS) as [OilPathPart, ...OilPathPart[]]);
+
+const cause = z.object({
+  code: causeCode,
+  name: words,
+  plainName: words,
+  attribution: z.enum(ATTRIBUTIONS),
+  originIsOpen: z.boolean(),
+  part,
+  advice: words,
+  base: baseFigure,
+});
+
+const findingBase = {
+  code: findingCode,
+  name: words,
+  part,
+  observers: z.array(z.enum(OBSERVERS)).min(1),
+  minutes: z.number().positive().max(1000),
+  cost: z.enum(CHECK_COSTS),
+  tools: z.array(words),
+  cautions: z.array(z.enum(CAUTION_CODES)),
+  question: words,
+  why: words,
+  how: words,
+  options: z.array(z.object({ value: z.string().regex(/^[a-z0-9-]+$/), label: words, share: probability.exactOptional() })),
+};
+
+const links = z.array(z.object({ cause: causeCode, strength: perObserver }));
+
+const finding = z.discriminatedUnion("kind", [
+  z.object({ ...findingBase, kind: z.literal(["site", "sign"]), background: perObserver, links }),
+  z.object({
+    ...findingBase,
+    kind: z.literal("circumstance"),
+    shifts: z.array(z.object({ option: z.string(), cause: causeCode, oddsRatio })),
+    gates: z.array(z.object({ cause: causeCode, onlyUnder: z.array(z.string()).min(1) })),
+  }),
+  z.object({
+    ...findingBase,
+    kind: z.literal("measurement"),
+    quantity: z.enum(["length", "angle", "pressure", "flow", "play"]),
+    unit: z.enum(["mm", "deg", "kPa", "l/min", "bar"]),
+    plausible: z.object({ min: z.number(), max: z.number() }).refine(({ min, max }) => min < max, "The smallest plausible value must be below the largest."),
+    limit: z.object({ value: z.number(), side: z.enum(["below-is-bad", "above-is-bad"]), spread: z.number().positive(), provenance }),
+    background: perObserver,
+    links,
+    replaces: z.array(findingCode),
+  }),
+]);
+
+const stopAnswer = z.object({ finding: findingCode, answer: z.string() });
+const stopRule = z.object({ reason: z.enum(STOP_REASONS), when: z.tuple([stopAnswer], stopAnswer), unless: stopAnswer.nullable() });
+
+const document = z.object({
+  number: z.int().positive(),
+  name: words,
+  causes: z.array(cause).min(1),
+  findings: z.array(finding).min(1),
+  samePhysicalFact: z.array(z.array(findingCode).min(2)),
+  stopRules: z.array(stopRule),
+});
+
+type Path = (string | number)[];
+type Complain = (path: Path, message: string) => void;
+
+function checkUniqueCodes(list: readonly { code: string }[], at: string, complain: Complain): void {
+  const seen = new Set<string>();
+  list.forEach(({ code }, place) => {
+    if (seen.has(code)) complain([at, place, "code"], `${code} is there twice.`);
+    seen.add(code);
+  });
+}
+
+/** Everything named must exist, every answer named be an option, and every cause be shown by some finding. */
+function checkReferences(edition: z.infer<typeof document>, complain: Complain): void {
+  checkUniqueCodes(edition.causes, "causes", complain);
+  checkUniqueCodes(edition.findings, "findings", complain);
+  const causes = new Set(edition.causes.map(({ code }) => code));
+  const findings = new Map(edition.findings.map((one) => [one.code, one]));
+  const needCause = (code: string, path: Path) => {
+    if (!causes.has(code)) complain(path, `${code} is not a cause of this edition.`);
+  };
+  const needFinding = (code: string, path: Path) => {
+    if (!findings.has(code)) complain(path, `${code} is not a finding of this edition.`);
+  };
+  const needAnswer = ({ finding: code, answer }: { finding: string; answer: string }, path: Path) => {
+    needFinding(code, [...path, "finding"]);
+    const options = findings.get(code)?.options ?? [];
+    if (findings.has(code) && !options.some(({ value }) => value === answer)) complain([...path, "answer"], `${answer} is not an answer to ${code}.`);
+  };
+
+  const shown = new Set<string>();
+  edition.findings.forEach((one, place) => {
+    const at: Path = ["findings", place];
+    const values = one.options.map(({ value }) => value);
+    if (one.kind === "circumstance") {
+      const needOption = (value: string, path: Path) => {
+        if (!values.includes(value)) complain(path, `${value} is not an option of ${one.code}.`);
+      };
+      one.shifts.forEach((shift, i) => {
+        needCause(shift.cause, [...at, "shifts", i, "cause"]);
+        needOption(shift.option, [...at, "shifts", i, "option"]);
+      });
+      one.gates.forEach((gate, i) => {
+        needCause(gate.cause, [...at, "gates", i, "cause"]);
+        gate.onlyUnder.forEach((value, j) => {
+          needOption(value, [...at, "gates", i, "onlyUnder", j]);
+        });
+      });
+      return;
+    }
+    if (one.kind !== "measurement" && !(values.includes("present") && values.includes("absent"))) {
+      complain([...at, "options"], `${one.code} needs the answers present and absent.`);
+    }
+    one.links.forEach((link, i) => {
+      needCause(link.cause, [...at, "links", i, "cause"]);
+      if (one.observers.some((observer) => link.strength[observer].value > 0)) shown.add(link.cause);
+    });
+    if (one.kind === "measurement") {
+      one.replaces.forEach((code, i) => {
+        needFinding(code, [...at, "replaces", i]);
+      });
+    }
+  });
+  edition.causes.forEach(({ code }, place) => {
+    if (!shown.has(code)) complain(["causes", place], `${code} is shown by no finding: nothing could ever speak for it.`);
+  });
+  edition.samePhysicalFact.forEach((group, i) => {
+    group.forEach((code, j) => {
+      needFinding(code, ["samePhysicalFact", i, j]);
+    });
+  });
+  edition.stopRules.forEach(({ when, unless }, i) => {
+    when.forEach((answer, j) => {
+      needAnswer(answer, ["stopRules", i, "when", j]);
+    });
+    if (unless) needAnswer(unless, ["stopRules", i, "unless"]);
+  });
+}
+
+/**
+ * An edition of the knowledge as it comes in from outside or from the database: figures within their bounds, codes
+ * unique and known, and no cause that no finding can show. Each issue names the place in the document.
+ */
+export const editionSchema: z.ZodType<Edition> = document.superRefine((edition, context) => {
+  checkReferences(edition, (path, message) => {
+    context.addIssue({ code: "custom", path, message });
+  });
+});
