@@ -1,6 +1,6 @@
 import type { PoolClient } from "pg";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { connectionPool, disconnect } from "@/lib/data/client";
+import { connectionPool } from "@/lib/data/client";
 
 const id = (number: number) => `00000000-0000-4000-8000-${String(number).padStart(12, "0")}`;
 const HASH = "0123456789abcdef".repeat(4);
@@ -155,7 +155,6 @@ describe("the rules of the data", () => {
   afterAll(async () => {
     await client.query("ROLLBACK");
     client.release();
-    await disconnect();
   });
 
   /** What the database answers to a statement: `kept`, or the name of the rule or the code that refused it. */

@@ -1,0 +1,17 @@
+/** The filters of the report pages as they stand in an address; an empty one is left out. */
+export type Parameters = Readonly<Record<string, string | number | null | undefined>>;
+
+function address(path: string, parameters: Parameters): string {
+  const query = new URLSearchParams();
+  for (const [name, value] of Object.entries(parameters)) if (value !== undefined && value !== null && value !== "") query.set(name, String(value));
+  return query.size > 0 ? `${path}?${query}` : path;
+}
+
+/** Causes by kit and vehicle. */
+export const causesAddress = (parameters: Parameters) => address("/reports/causes", parameters);
+/** The causes behind one cell, row or column. */
+export const cellAddress = (parameters: Parameters) => address("/reports/causes/cell", parameters);
+/** The claims behind a figure. */
+export const claimsAddress = (parameters: Parameters) => address("/reports/causes/claims", parameters);
+/** The same report as a file for a spreadsheet. */
+export const fileAddress = (report: "causes" | "causes/cell" | "causes/claims", parameters: Parameters) => address(`/api/reports/${report}`, parameters);

@@ -1,0 +1,76 @@
+import type { Interval } from "../statistics/poisson-interval";
+import { expectedCount, standardisedRatio } from "../statistics/standardised-ratio";
+import { type ClaimCount, CONFIDENCE } from "./figures";
+import type { Month } from "./month";
+import type { Exposure } from "./share-out";
+
+/** A cell against what was shipped in the same months elsewhere. */
+export interface Comparison {
+  expected: number;
+  /** Claims over expected claims. */
+  ratio: Interval;
+}
+
+interface Went {
+  shipped: number;
+  claims: number;
+}
+export type WentByMonth = ReadonlyMap<Month, Went>;
+
+/** What was shipped and how many claims it brought, month by month of shipping. */
+export function wentByMonth(exposures: readonly Exposure[], claims: readonly ClaimCount[]): WentByMonth {
+  const months = new Map<Month, Went>();
+  const at = (month: Month) => {
+    const found = months.get(month) ?? { shipped: 0, claims: 0 };
+    months.set(month, found);
+    return found;
+  };
+  for (const { month, known, sharedOut } of exposures) at(month).shipped += known + sharedOut;
+  for (const count of claims) at(count.month).claims += count.claims;
+  return months;
+}
+
+/**
+ * Compares the claims of a cell with those it would have had if its shipments had gone like all others of the same
+ * months, itself left out. Month by month, so that a kit sold lately is not flattered by claims that are still to come,
+ * nor blamed for a season.
+ *
+ * @param everywhere the same for all cells, this one included
+ * @returns null where nothing was shipped here, or nothing elsewhere brought a claim
+ */
+export function compareWithTheRest(here: WentByMonth, everywhere: WentByMonth): Comparison | null {
+  const rest = new Map(
+    [...everywhere].map(([month, all]) => {
+      const part = here.get(month);
+      return [month, { shipped: all.shipped - (part?.shipped ?? 0), claims: all.claims - (part?.claims ?? 0) }] as const;
+    }),
+  );
+  const wholeRest = sum(rest.values());
+  if (wholeRest.shipped < ONE_SHIPMENT) return null;
+  const expected = expectedCount(
+    [...here].map(([month, { shipped }]) => {
+      const sameMonth = rest.get(month);
+      // A month in which nothing else was shipped is expected to go like the other months together.
+      const pattern = sameMonth && sameMonth.shipped >= ONE_SHIPMENT ? sameMonth : wholeRest;
+      return { rate: pattern.claims / pattern.shipped, exposure: shipped };
+    }),
+  );
+  return expected > 0 ? { expected, ratio: standardisedRatio(sum(here.values()).claims, expected, CONFIDENCE) } : null;
+}
+
+/** Whether the whole interval lies above what the rest would give. A hint to look, not a test: nothing allows for the number of cells. */
+export function looksHigh(comparison: Comparison | null): boolean {
+  return comparison !== null && comparison.ratio.lower > 1;
+}
+
+/** Of a difference of sums, less than this is rounding. */
+const ONE_SHIPMENT = 0.5;
+
+function sum(all: Iterable<Went>): Went {
+  const total = { shipped: 0, claims: 0 };
+  for (const { shipped, claims } of all) {
+    total.shipped += shipped;
+    total.claims += claims;
+  }
+  return total;
+}

@@ -1,0 +1,48 @@
+import "server-only";
+import type { StaffActor } from "@/lib/access/actors";
+import { csvFile } from "@/lib/files/csv";
+import type { ClaimsBehindFilter } from "@/lib/inputs/report-filter";
+import type { UnknownInFilter } from "./check-report-filter";
+import { loadClaimsBehind } from "./load-claims-behind";
+import type { Refusal } from "./refusal";
+
+const COLUMNS = {
+  reference: "reference",
+  filed: "filed",
+  stage: "stage",
+  kit: "kit",
+  revision: "revision",
+  vehicle: "vehicle",
+  cause: "cause",
+  contributing: "contributing",
+  attribution: "laid to",
+  origin: "origin",
+  remedy: "remedy",
+  cost: "cost in the smallest unit",
+  currency: "currency",
+} as const;
+
+/** The claims behind a figure as a CSV file, all of them. A claim with costs in two currencies has two lines. */
+export async function exportClaimsBehind(actor: StaffActor, filter: ClaimsBehindFilter): Promise<{ ok: true; csv: string } | Refusal | UnknownInFilter> {
+  const behind = await loadClaimsBehind(actor, filter, "all");
+  if (!behind.ok) return behind;
+  const day = new Intl.DateTimeFormat("en-CA", { timeZone: behind.timeZone, dateStyle: "short" });
+  const rows = behind.claims.flatMap(({ reference, filedAt, stage, kit, revision, vehicle, cause, contributing, attribution, origin, remedy, costs }) =>
+    (costs.length > 0 ? costs : [null]).map((cost) => ({
+      reference,
+      filed: day.format(filedAt),
+      stage,
+      kit,
+      revision,
+      vehicle,
+      cause,
+      contributing: contributing.join(" "),
+      attribution,
+      origin,
+      remedy,
+      cost: cost?.amountMinor ?? null,
+      currency: cost?.currency ?? null,
+    })),
+  );
+  return { ok: true, csv: csvFile(COLUMNS, rows) };
+}
