@@ -17,8 +17,8 @@ const isRoot = process.getuid?.() === 0;
  * to a folder under /var/lib or the temporary folder that is told by `place`.
  *
  * @param {{ folder: string, disposable?: boolean }} options disposable: a database for tests, quicker and lost in a power cut
- * @returns {Promise<{ urlOf(database: string): string, place: string, reused: boolean, stop(): Promise<boolean> }>} stop
- *   tells whether the server was stopped: it is left running while others are connected
+ * @returns {Promise<{ urlOf(database: string): string, place: string, reused: boolean, ended: Promise<string>, stop(): Promise<boolean> }>}
+ *   ended: that the server is gone; stop tells whether it was stopped: it is left running while others are connected
  * @throws Trouble when it does not start, with the end of its log
  */
 export async function startDatabase({ folder, disposable = false }) {
@@ -41,12 +41,17 @@ export async function startDatabase({ folder, disposable = false }) {
     if (owner) await chown(log, owner.uid, owner.gid);
     await start(data, kept.port, log, binaries, disposable, asOwner);
   }
+  const watch = await openWatch(urlOf(kept, "postgres"));
   return {
     urlOf: (database) => urlOf(kept, database),
     place,
     reused,
+    ended: watch.ended,
     async stop() {
-      if (await hasOtherClients(kept)) return false;
+      const othersAreThere = await watch.hasOtherClients();
+      await watch.close();
+      if (othersAreThere) return false;
+      if (watch.isGone()) return true;
       await asOwner(binaries.pg_ctl, ["stop", "-D", data, "-m", "fast", "-w", "-t", "30"]);
       return true;
     },
@@ -188,15 +193,33 @@ async function start(data, port, log, binaries, disposable, asOwner) {
   throw new Trouble(`PostgreSQL did not start in ${data}.\n${refusal.message}\n${lines}`);
 }
 
-async function hasOtherClients(kept) {
-  try {
-    return await withClient(urlOf(kept, "postgres"), async (client) => {
-      const { rowCount } = await client.query("select from pg_stat_activity where backend_type = 'client backend' and pid <> pg_backend_pid()");
-      return rowCount > 0;
+/** A connection that is held for as long as we use the server, and so tells when it is gone. */
+async function openWatch(url) {
+  const { default: pg } = await import("pg");
+  const client = new pg.Client({ connectionString: url, keepAlive: true });
+  let gone = false;
+  /** @type {Promise<string>} */
+  const ended = new Promise((resolve) => {
+    client.on("error", () => {
+      gone = true;
     });
-  } catch {
-    return false;
-  }
+    client.on("end", () => resolve("PostgreSQL ended"));
+  });
+  await client.connect();
+  return {
+    ended,
+    isGone: () => gone,
+    async hasOtherClients() {
+      // Those of our own services take a moment to be gone.
+      for (let tries = 0; tries < 10; tries++) {
+        const others = await client.query("select from pg_stat_activity where backend_type = 'client backend' and pid <> pg_backend_pid()").catch(() => undefined);
+        if (!others?.rowCount) return false;
+        await pause(200);
+      }
+      return true;
+    },
+    close: () => client.end().catch(() => {}),
+  };
 }
 
 /** The user that PostgreSQL runs as when we are root, made if there is none. */

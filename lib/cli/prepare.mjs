@@ -1,6 +1,6 @@
 import { createHash, randomBytes } from "node:crypto";
 import { existsSync } from "node:fs";
-import { mkdir, readdir, readFile, rename, writeFile } from "node:fs/promises";
+import { mkdir, readdir, readFile, rename, rm, writeFile } from "node:fs/promises";
 import path from "node:path";
 import { next, ROOT, run } from "./processes.mjs";
 import { step, Trouble } from "./steps.mjs";
@@ -71,6 +71,7 @@ export async function buildApp(distDir, env) {
   const stampFile = path.join(ROOT, distDir, "built-from");
   if ((await readFile(stampFile, "utf8").catch(() => "")) === stamp) return;
   await step("build the app", async () => {
+    await rm(stampFile, { force: true });
     await run(process.execPath, next("build"), { quiet: true, env: { ...env, NEXT_DIST_DIR: distDir, NODE_ENV: "production", NEXT_TELEMETRY_DISABLED: "1" }, failure: "The app could not be built." });
     await writeFile(stampFile, stamp);
   });

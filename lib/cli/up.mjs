@@ -78,8 +78,10 @@ await main(async () => {
     if (demo) await printSignIns();
     console.log("\nCtrl-C stops it.");
 
-    const dead = await Promise.race(services.map((service) => service.ended.then((message) => ({ message, service }))));
-    if (!stopping) throw new Trouble(`${dead.message}; so everything stops.\n${dead.service.output()}`);
+    const ends = services.map((service) => service.ended.then((message) => `${message}; so everything stops.\n${service.output()}`));
+    if (database) ends.push(database.ended.then((message) => `${message}; so everything stops. Start it again with the same command.`));
+    const message = await Promise.race(ends);
+    if (!stopping) throw new Trouble(message);
   } catch (error) {
     // Ctrl-C ends the step that was running; the signal's own handler says so.
     if (stopping) return;
