@@ -1,6 +1,6 @@
 import type { Attribution } from "./attributions";
 import { BASE_FIGURES } from "./edition-1-base-figures";
-import type { Cause, CauseCode } from "./knowledge";
+import type { Cause } from "./knowledge";
 import type { OilPathPart } from "./oil-path";
 
 interface CauseRow {
@@ -12,7 +12,7 @@ interface CauseRow {
   advice: string;
 }
 
-const ROWS: Readonly<Record<CauseCode, CauseRow>> = {
+const ROWS: Readonly<Record<keyof typeof BASE_FIGURES, CauseRow>> = {
   C01: {
     name: "Drain runs level, rises or sags",
     plainName: "the oil drain runs level, uphill or with a sag",
@@ -184,14 +184,17 @@ const ROWS: Readonly<Record<CauseCode, CauseRow>> = {
 };
 
 const FITTED = "fitted to the shares among complaints and 25 complaints per 1,000 fitted units";
+const SET = "no share of its own among complaints is known";
+
+function causeOf(code: keyof typeof BASE_FIGURES): Cause {
+  const note = code === "C22" || code === "C23" ? SET : FITTED;
+  return {
+    code,
+    ...ROWS[code],
+    originIsOpen: ROWS[code].originIsOpen ?? false,
+    base: { value: BASE_FIGURES[code], provenance: { kind: "judgement", note } },
+  };
+}
 
 /** The causes of edition 1. */
-export const causes1: readonly Cause[] = Object.entries(ROWS).map(([code, row]) => ({
-  code,
-  ...row,
-  originIsOpen: row.originIsOpen ?? false,
-  base: {
-    value: BASE_FIGURES[code] ?? Number.NaN,
-    provenance: { kind: "judgement", note: code === "C22" || code === "C23" ? "no share of its own is known" : FITTED },
-  },
-}));
+export const causes1: readonly Cause[] = (Object.keys(ROWS) as (keyof typeof ROWS)[]).map(causeOf);

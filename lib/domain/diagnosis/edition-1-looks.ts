@@ -44,6 +44,7 @@ export const looks1: readonly SignFinding[] = [
       { cause: "C20", plus: 3, minus: 0.85 },
     ],
     provenance: TRADE,
+    customer: "full",
   }),
   signOf({
     code: "F06",
@@ -65,6 +66,7 @@ export const looks1: readonly SignFinding[] = [
       { cause: "C11", plus: 1.5 },
     ],
     provenance: TRADE,
+    customer: "full",
   }),
   signOf({
     code: "F10",

@@ -223,11 +223,12 @@ export const measurements1: readonly MeasuredFinding[] = [
     unit: "mm",
     plausible: { min: 0, max: 5 },
     limit: { value: 0.185, side: "above-is-bad", spread: 0.01, provenance: { kind: "published", source: "US Army and vehicle service manuals: 0.02 to 0.17 mm covers every range; over 0.20 mm is outside all" } },
+    // Stronger than a rule of thumb: beyond 0.20 mm is outside every published range, and the trade takes it as proof.
     ratios: [
-      { cause: "C16", plus: 10, minus: 0.05 },
-      { cause: "C14", plus: 5, minus: 0.4 },
+      { cause: "C16", plus: 30, minus: 0.05 },
+      { cause: "C14", plus: 10 },
     ],
-    provenance: directionFrom("ranges of service manuals"),
+    provenance: directionFrom("ranges of service manuals; that it confirms a thrust bearing is common practice"),
     replaces: [],
   }),
   measuredOf({

@@ -4,6 +4,9 @@ import type { CauseMass } from "./subset-programme";
 /** Causes enumerated inside one block: 2^12 doubles stay in the processor's cache. */
 const CAUSES_IN_BLOCK = 12;
 
+/** Chance that one of two independent things happens, added up so that small chances keep their digits. */
+const either = (one: number, other: number) => one + (1 - one) * other;
+
 interface Enumeration {
   logTotal: number;
   masses: CauseMass[];
@@ -13,8 +16,8 @@ interface Enumeration {
  * Enumeration of every set of the causes named: the fallback when too many findings tie causes together for the
  * subset programme. Time: findings * 2^causes, whatever the number of findings seen.
  *
- * The sets are gone through in blocks: the last causes vary inside a block, whose table of "never switched on" is
- * built by doubling; the first ones are fixed per block. Source: the definition of the noisy-or, summed.
+ * The sets are gone through in blocks: the last causes vary inside a block, whose table of "switched on" is built
+ * by doubling; the first ones are fixed per block. Source: the definition of the noisy-or, summed.
  * Example: two causes and one finding seen give four sets; see `logWeightBySubsets`.
  */
 export function enumerateCauseSets(split: SplitEvidence, causes: readonly number[]): Enumeration {
@@ -22,7 +25,7 @@ export function enumerateCauseSets(split: SplitEvidence, causes: readonly number
   const outer = causes.slice(CAUSES_IN_BLOCK);
   const size = 2 ** inner.length;
   const weights = new Float64Array(size);
-  const notSwitchedOn = new Float64Array(size);
+  const switchedOn = new Float64Array(size);
   const notSuppressed = new Float64Array(size);
   const masses = causes.map(() => ({ present: 0, absent: 0 }));
   // Weights relative to the larger of each pair, so that the sum neither overflows nor vanishes.
@@ -46,23 +49,23 @@ export function enumerateCauseSets(split: SplitEvidence, causes: readonly number
       }
     });
     for (const finding of split.tying) {
-      notSwitchedOn[0] = 1 - finding.leak;
+      switchedOn[0] = finding.leak;
       notSuppressed[0] = 1;
       outer.forEach((cause, index) => {
         if (!isInOuter(index)) return;
-        notSwitchedOn[0] = (notSwitchedOn[0] as number) * (1 - (finding.strengths[cause] as number));
+        switchedOn[0] = either(switchedOn[0] as number, finding.strengths[cause] as number);
         notSuppressed[0] = (notSuppressed[0] as number) * (1 - (finding.inhibitors?.[cause] ?? 0));
       });
       inner.forEach((cause, place) => {
-        const keep = 1 - (finding.strengths[cause] as number);
+        const strength = finding.strengths[cause] as number;
         const spare = 1 - (finding.inhibitors?.[cause] ?? 0);
         for (let set = 0; set < 2 ** place; set++) {
-          notSwitchedOn[set + 2 ** place] = (notSwitchedOn[set] as number) * keep;
+          switchedOn[set + 2 ** place] = either(switchedOn[set] as number, strength);
           notSuppressed[set + 2 ** place] = (notSuppressed[set] as number) * spare;
         }
       });
       for (let set = 0; set < size; set++) {
-        const on = (1 - (notSwitchedOn[set] as number)) * (notSuppressed[set] as number);
+        const on = (switchedOn[set] as number) * (notSuppressed[set] as number);
         weights[set] = (weights[set] as number) * (finding.weightOn * on + finding.weightOff * (1 - on));
       }
     }

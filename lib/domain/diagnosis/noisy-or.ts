@@ -52,9 +52,10 @@ export function readingOf(finding: NoisyOrFinding, lambda: number): NoisyOrEvide
  * Example: leak 0.1 and one link of 0.8 whose cause is there give 1 - 0.9 * 0.2 = 0.82.
  */
 export function chanceOn(finding: NoisyOrFinding, isThere: (cause: number) => boolean): number {
-  let neverSwitchedOn = 1 - finding.leak;
-  for (const { cause, strength } of finding.links) if (isThere(cause)) neverSwitchedOn *= 1 - strength;
+  // Added up, not taken from 1: a small chance keeps its digits.
+  let switchedOn = finding.leak;
+  for (const { cause, strength } of finding.links) if (isThere(cause)) switchedOn += (1 - switchedOn) * strength;
   let notSuppressed = 1;
   for (const { cause, strength } of finding.inhibitors ?? []) if (isThere(cause)) notSuppressed *= 1 - strength;
-  return (1 - neverSwitchedOn) * notSuppressed;
+  return switchedOn * notSuppressed;
 }

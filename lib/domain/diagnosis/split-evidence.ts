@@ -17,7 +17,7 @@ export interface SplitEvidence {
   absent: Float64Array;
   present: Float64Array;
   tying: TyingFinding[];
-  /** Natural log of what no cause has a say in. */
+  /** Natural log of what no cause has a say in, and of the scales taken out. */
   logConstant: number;
 }
 
@@ -54,8 +54,13 @@ export function splitEvidence(
     if (only === undefined) {
       split.logConstant += Math.log(factorWith(() => false));
     } else if (touched.size === 1) {
-      absent[only] = (absent[only] ?? 0) * factorWith(() => false);
-      present[only] = (present[only] ?? 0) * factorWith((cause) => cause === only);
+      const weightAbsent = (absent[only] ?? 0) * factorWith(() => false);
+      const weightPresent = (present[only] ?? 0) * factorWith((cause) => cause === only);
+      // On the scale of the larger, so that hundreds of improbable findings do not underflow.
+      const larger = Math.max(weightAbsent, weightPresent);
+      split.logConstant += Math.log(larger);
+      absent[only] = larger > 0 ? weightAbsent / larger : 0;
+      present[only] = larger > 0 ? weightPresent / larger : 0;
     } else if (weightOn === 0 && inhibitors.length === 0) {
       split.logConstant += Math.log(weightOff * (1 - finding.leak));
       for (const { cause, strength } of finding.links) present[cause] = (present[cause] ?? 0) * (1 - strength);

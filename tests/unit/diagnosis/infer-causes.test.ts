@@ -110,7 +110,7 @@ describe("inference agrees with independent engines", () => {
   it.each(ofTask("finding_probability_table").map((c) => [c.id, c] as const))("table of %s", (_, reference) => {
     const { indexOf, findingOf } = read(reference);
     for (const [key, value] of Object.entries(reference.expected.table ?? {})) {
-      const there = new Set([...key].flatMap((digit, i) => (digit === "1" ? [indexOf(reference.inputs.causeOrder?.[i] ?? "")] : [])));
+      const there = new Set(key.split("|").flatMap((digit, i) => (digit === "1" ? [indexOf(reference.inputs.causeOrder?.[i] ?? "")] : [])));
       expectWithin(chanceOn(findingOf(reference.inputs.finding ?? ""), (cause) => there.has(cause)), value, reference.tolerance);
     }
   });
@@ -129,5 +129,20 @@ describe("inference agrees with independent engines", () => {
       expectWithin(bans(order) - bans(order.filter((other) => other !== id)), expected.leaveOneOut?.[id] ?? Number.NaN, tolerance);
       expectWithin(bans([id]) - bans([]), expected.alone?.[id] ?? Number.NaN, tolerance);
     });
+  });
+
+  it.each(ofTask("value_of_information").map((c) => [c.id, c] as const))("outcomes of the checks of %s", (_, reference) => {
+    const { network, indexOf, findingOf, evidenceOf, given } = read(reference);
+    const { expected, inputs, tolerance } = reference;
+    const known = evidenceOf(given);
+    const off = new Set((inputs.defectCauses ?? []).map(indexOf));
+    const log = logEvidenceOf(network, known);
+    for (const [id, outcome] of Object.entries(expected.checks ?? {})) {
+      const logSeen = logEvidenceOf(network, [...known, seen(findingOf(id))]);
+      const logNot = logEvidenceOf(network, [...known, notThere(findingOf(id))]);
+      expectWithin(Math.exp(logSeen - log), outcome.probabilityPositive, tolerance);
+      expectWithin(1 - Math.exp(logEvidenceOf(network, [...known, seen(findingOf(id))], off) - logSeen), outcome.defectiveIfPositive, tolerance);
+      expectWithin(1 - Math.exp(logEvidenceOf(network, [...known, notThere(findingOf(id))], off) - logNot), outcome.defectiveIfNegative, tolerance);
+    }
   });
 });

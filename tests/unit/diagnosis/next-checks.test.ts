@@ -1,0 +1,114 @@
+import { describe, expect, it } from "vitest";
+import { firstAdvice } from "@/lib/domain/diagnosis/advice";
+import { accountForCustomer, accountForStaff } from "@/lib/domain/diagnosis/account";
+import { CAUTIONS, STOP_ENGINE_TEXTS } from "@/lib/domain/diagnosis/cautions";
+import { edition1 } from "@/lib/domain/diagnosis/edition-1";
+import { CAUTION_CODES, type Observer, STOP_REASONS } from "@/lib/domain/diagnosis/knowledge";
+import { nextChecks, USUAL_STAKES } from "@/lib/domain/diagnosis/next-checks";
+import type { Observation } from "@/lib/domain/diagnosis/observation";
+import { rankCauses } from "@/lib/domain/diagnosis/rank-causes";
+
+const told = (finding: string, answer: string, observer: Observer = "customer"): Observation => ({ finding, observer, answer });
+const turbineOnly = [told("F01", "present"), told("F02", "absent")];
+const compressorOnly = [told("F01", "absent"), told("F02", "present")];
+const checksFor = (observations: Observation[], observer: Observer) =>
+  nextChecks(observations, edition1, { observer, stakes: USUAL_STAKES });
+const definitionOf = (code: string) => edition1.findings.find((one) => one.code === code);
+
+describe("next checks", () => {
+  it("are only those that this observer may make and nobody has made", () => {
+    for (const observer of ["customer", "technician", "bench"] as const) {
+      const checks = checksFor(turbineOnly, observer);
+      expect(checks.length).toBeGreaterThan(3);
+      for (const { finding } of checks) {
+        expect(definitionOf(finding)?.observers).toContain(observer);
+        expect(["F01", "F02"]).not.toContain(finding);
+      }
+    }
+  });
+
+  it("never have a negative value, and gain no more than perfect knowledge would", () => {
+    const ranking = rankCauses(turbineOnly, edition1);
+    if (ranking.outcome === "contradiction") throw new Error("ranked");
+    const p = ranking.unitDefective;
+    const perfect = Math.min((1 - p) * USUAL_STAKES.needlessReturn, p * USUAL_STAKES.missedDefect);
+    for (const { gain, information } of checksFor(turbineOnly, "bench")) {
+      expect(gain).toBeGreaterThanOrEqual(0);
+      expect(gain).toBeLessThanOrEqual(perfect + 1e-9);
+      expect(information).toBeGreaterThanOrEqual(0);
+    }
+  });
+
+  it("prefer at the bench what shows the unit's own fault", () => {
+    const best = [...checksFor(turbineOnly, "bench")].sort((a, b) => b.gain - a.gain)[0];
+    expect(["F45", "F48"]).toContain(best?.finding);
+  });
+
+  it("ask about the drain when oil is on the turbine side, and where the vent leads when it is on the compressor side", () => {
+    const looks = (observations: Observation[]) =>
+      checksFor(observations, "technician").map(({ finding }) => finding).filter((code) => (definitionOf(code)?.minutes ?? 0) >= 5);
+    expect(looks(turbineOnly)[0]).toBe("F12");
+    expect(looks(compressorOnly)[0]).toBe("F24");
+  });
+
+  it("leave out a fact that is already measured, and offer to measure one that was only looked at", () => {
+    const bore: Observation = { finding: "F13", observer: "technician", measured: 19 };
+    const codes = (observations: Observation[]) => checksFor(observations, "technician").map(({ finding }) => finding);
+    expect(codes([...turbineOnly, bore])).not.toContain("F15");
+    expect(codes([...turbineOnly, told("F15", "present")])).toContain("F13");
+  });
+
+  it("put a free check before a paid one of the same worth", () => {
+    const free = definitionOf("F17");
+    if (!free) throw new Error("edition 1 has it");
+    const twin = { ...free, code: "F98", cost: "none" as const };
+    const edition = { ...edition1, findings: [...edition1.findings, twin] };
+    const codes = nextChecks(turbineOnly, edition, { observer: "technician", stakes: USUAL_STAKES }).map(({ finding }) => finding);
+    expect(codes.indexOf("F98")).toBeLessThan(codes.indexOf("F17"));
+  });
+});
+
+describe("first advice", () => {
+  it("names free checks without a running engine, each with how and its cautions", () => {
+    for (const observations of [[], turbineOnly, compressorOnly]) {
+      const { checks } = firstAdvice(rankCauses(observations, edition1), observations, edition1, "customer");
+      expect(checks.length).toBeGreaterThan(2);
+      for (const { finding, how, cautions } of checks) {
+        expect(definitionOf(finding)?.cost).toBe("none");
+        expect(how.length).toBeGreaterThan(10);
+        expect(cautions).not.toContain("S7");
+        expect(cautions).not.toContain("S6");
+      }
+    }
+  });
+
+  it("says to a customer what is likely, and owns up where it is too early", () => {
+    const account = (observations: Observation[]) => accountForCustomer(rankCauses(observations, edition1), edition1);
+    expect(account(turbineOnly).headline).toBe("Too early to say: look at the oil drain first");
+    expect(account([...turbineOnly, told("F12", "present", "technician")]).headline).toBe("Most likely the oil drain runs level, uphill or with a sag");
+    expect(account([...compressorOnly, told("F24", "intake"), told("F04", "absent")]).headline).toMatch(/^Most likely nothing is wrong: /);
+    expect(account([...turbineOnly, told("F45", "present", "bench")]).headline).toBe("The unit itself may be at fault: a seal ring inside the unit is out of place or broken");
+  });
+
+  it("says to staff how sure it is, of the cause and of the unit", () => {
+    const { headline, sentence } = accountForStaff(rankCauses([...turbineOnly, told("F12", "present", "technician")], edition1), edition1);
+    expect(headline).toMatch(/^Drain runs level, rises or sags: \d+ %; unit defective: \d+ %$/);
+    expect(sentence).toMatch(/^Next: .+; nothing wrong .+ %; not explained .+ %\.$/);
+  });
+
+  it("says so when the findings do not fit together", () => {
+    expect(accountForStaff({ outcome: "contradiction", edition: 1, stopEngine: null }, edition1).headline).toBe("What was found does not fit together");
+  });
+});
+
+describe("cautions", () => {
+  it("have words for every code and every reason to stop", () => {
+    for (const code of CAUTION_CODES) expect(CAUTIONS[code].sentence.length).toBeGreaterThan(30);
+    for (const reason of STOP_REASONS) expect(STOP_ENGINE_TEXTS[reason].title).toMatch(/^Do not run the engine/);
+  });
+
+  it("never advise leading a vent to the open air", () => {
+    const advice = [...edition1.causes.map((cause) => cause.advice), ...edition1.findings.map(({ how }) => how)].join(" ");
+    expect(advice).not.toMatch(/open air|atmosphere/i);
+  });
+});
