@@ -51,6 +51,7 @@ export interface ClaimStart {
 type Actor = { kind: "customer" | "system" } | { kind: "staff"; personId: string };
 type MutableRow = Record<string, Value>;
 
+const EVERY_RANKING_KEPT_FOR = 90 * DAY;
 const WORKING_HOURS = { timeZone: SELLER.time_zone, workingDays: SELLER.working_days, opensAt: SELLER.opens_at, closesAt: SELLER.closes_at };
 
 /**
@@ -65,13 +66,14 @@ export class ClaimStory {
   readonly filedBy: Observer;
   stage: ClaimStage = "draft";
   filedAt: Instant = 0;
-  latest: { id: string; ranking: Ranking } | null = null;
   /** Of the verdict that stands. */
   remedy: Remedy = "advice";
   readonly #world: World;
   readonly #claim: MutableRow;
   readonly #findings: MutableRow[] = [];
   readonly #rows: [Parameters<Tables["add"]>[0], MutableRow][] = [];
+  #latest: { id: string; ranking: Ranking } | null = null;
+  #rankingDueAt: Instant | null = null;
   #openReturn: MutableRow | null = null;
   #version = 0;
   #photos = 0;
@@ -170,8 +172,25 @@ export class ClaimStory {
     return id;
   }
 
-  /** Ranks the causes by the findings that stand. */
-  rank(at: Instant): Ranking {
+  /**
+   * Ranks the causes by the findings that stand. In an old claim only when somebody asks for it, so that the demo loads
+   * quickly: of its rankings only those are kept that something was decided by.
+   */
+  rank(at: Instant): void {
+    this.#rankingDueAt = at;
+    if (this.#world.now - at < EVERY_RANKING_KEPT_FOR) this.#rankNow();
+  }
+
+  /** The ranking as it stands. */
+  get latest(): { id: string; ranking: Ranking } | null {
+    this.#rankNow();
+    return this.#latest;
+  }
+
+  #rankNow(): void {
+    const at = this.#rankingDueAt;
+    if (at === null) return;
+    this.#rankingDueAt = null;
     const observations = this.#findings.flatMap(({ code, observer, answer, measured, replaced_at }): Observation[] => {
       if (replaced_at !== null) return [];
       const seen = { finding: String(code), observer: observer as Observer };
@@ -187,8 +206,7 @@ export class ClaimStory {
     this.#claim.leader_probability = leader?.probability ?? null;
     this.#claim.unit_probability = ranking.outcome === "ranked" ? ranking.unitDefective : null;
     this.#claim.stops_engine = ranking.stopEngine !== null;
-    this.latest = { id, ranking };
-    return ranking;
+    this.#latest = { id, ranking };
   }
 
   say(from: "customer" | "staff", body: string, at: Instant, personId: string | null = null): void {
@@ -361,6 +379,7 @@ export class ClaimStory {
 
   /** Hands everything over to the tables. */
   tell(): void {
+    this.#rankNow();
     const { tables } = this.#world;
     tables.add("claim", { ...this.#claim, stage: this.stage, version: this.#version });
     for (const finding of this.#findings) tables.add("finding", finding);

@@ -40,7 +40,7 @@ export function tellClaim(world: World, complaint: Complaint, earlier: { id: str
     for (const scene of scenesOf(random, complaint)) pictures.push({ storageKey: story.photograph(scene, filedAt, story.filedBy), scene });
 
   const desk = random.pick(world.staff.support);
-  let at = afterWorkingHours(filedAt, random.exponential(4.5) + 0.2);
+  let at = afterWorkingHours(filedAt, random.exponential(6.5) + 0.2);
   if (random.chance(0.02) && at + 30 * HOUR <= world.now) {
     story.say("customer", random.pick(WITHDRAWN_WORDS), at);
     story.move("withdraw", at + HOUR, { kind: "customer" });
@@ -54,10 +54,10 @@ export function tellClaim(world: World, complaint: Complaint, earlier: { id: str
   if (random.chance(0.5)) story.say("staff", random.pick(STAFF_ANSWERS), at + 0.3 * HOUR, desk);
 
   const unitSuspected = ["C14", "C15", "C16", "C17", "C22"].includes(truth.primary);
-  const rounds = random.chance(unitSuspected ? 0.35 : 0.74) ? random.whole(1, 3) : 0;
+  const rounds = random.chance(unitSuspected ? 0.4 : 0.86) ? random.whole(1, 3) : 0;
   const asked = new Set<FindingCode>();
   for (let round = 0; round < rounds; round += 1) {
-    const code = checkWorthAsking(random, story.latest?.ranking ?? null, complaint, story.filedBy, asked);
+    const code = checkWorthAsking(random, () => story.latest?.ranking ?? null, complaint, story.filedBy, asked);
     if (!code) break;
     asked.add(code);
     at = afterWorkingHours(at, random.between(0.3, 3));
@@ -68,7 +68,7 @@ export function tellClaim(world: World, complaint: Complaint, earlier: { id: str
       if (story.move("lapse", at, { kind: "system" })) story.close(request, "withdrawn", at, null);
       return done();
     }
-    at += random.exponential(2.8) * DAY + 2 * HOUR;
+    at += random.exponential(3.4) * DAY + 2 * HOUR;
     if (at > world.now) return done();
     const observer: Observer = story.filedBy === "technician" || TECHNICIANS_ONLY.has(code) ? "technician" : "customer";
     observers.add(observer);

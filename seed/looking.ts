@@ -1,4 +1,4 @@
-import type { FindingCode, Observer } from "@/lib/domain/diagnosis/knowledge";
+import type { CauseCode, FindingCode, Observer } from "@/lib/domain/diagnosis/knowledge";
 import type { Ranking } from "@/lib/domain/diagnosis/ranking";
 import type { Complaint, Truth } from "./causal-model";
 import type { Random } from "./random";
@@ -17,8 +17,8 @@ export interface Seen {
  * an owner does both more often than a technician, a technician more often than the bench. The figures are the demo's
  * own, invented, like those of the causal model.
  */
-const MISSED: Readonly<Record<Observer, number>> = { customer: 0.16, technician: 0.06, bench: 0.02 };
-const IMAGINED: Readonly<Record<Observer, number>> = { customer: 0.05, technician: 0.02, bench: 0.01 };
+const MISSED: Readonly<Record<Observer, number>> = { customer: 0.11, technician: 0.04, bench: 0.02 };
+const IMAGINED: Readonly<Record<Observer, number>> = { customer: 0.03, technician: 0.01, bench: 0.005 };
 /** Spread of a reading, as a share of it. */
 const MISREAD: Readonly<Record<Observer, number>> = { customer: 0.12, technician: 0.05, bench: 0.03 };
 
@@ -42,7 +42,7 @@ const SIGNS: Readonly<Record<FindingCode, (truth: Truth, likely: (probability: n
   F28: ({ crankcaseKPa }, likely) => likely(crankcaseKPa > 0.9 ? 0.85 : crankcaseKPa > 0.5 ? 0.4 : 0.05),
   F31: ({ present }, likely) => likely(present.has("C15") || present.has("C16") ? 0.6 : present.has("C14") ? 0.4 : 0.12),
   F32: ({ wornEngine }, likely) => likely(wornEngine ? 0.8 : 0.05),
-  F34: ({ present }, likely) => likely(present.has("C11") ? 0.85 : 0.14),
+  F34: ({ present }, likely) => likely(present.has("C11") ? 0.88 : 0.09),
   F39: ({ present }) => present.has("C12"),
   F40: ({ present }, likely) => likely(present.has("C16") || present.has("C13") || present.has("C14") ? 0.65 : 0.04),
   F43: ({ present }, likely) => likely(present.has("C14") || present.has("C16") ? 0.55 : present.has("C13") ? 0.4 : 0.05),
@@ -146,17 +146,20 @@ export function lookAtBench(random: Random, complaint: Complaint): readonly Seen
 }
 
 /** The check staff would ask for: what bears on the likeliest cause, or what a hunch born of the photos and the customer's words tells them. */
-export function checkWorthAsking(random: Random, ranking: Ranking | null, complaint: Complaint, filedBy: Observer, asked: ReadonlySet<FindingCode>): FindingCode | null {
-  const canDo = filedBy === "technician" || random.chance(0.45) ? [...BY_OWNERS, ...TECHNICIANS_ONLY] : BY_OWNERS;
+export function checkWorthAsking(random: Random, latestRanking: () => Ranking | null, complaint: Complaint, filedBy: Observer, asked: ReadonlySet<FindingCode>): FindingCode | null {
+  const canDo = filedBy === "technician" || random.chance(0.62) ? [...BY_OWNERS, ...TECHNICIANS_ONLY] : BY_OWNERS;
   const left = canDo.filter((code) => !asked.has(code));
-  const leader = ranking?.outcome === "ranked" ? ranking.causes[0]?.code : undefined;
-  const suspect = random.chance(0.6) ? complaint.truth.primary : leader;
+  const suspect = random.chance(0.74) ? complaint.truth.primary : leaderOf(latestRanking());
   const settling = left.filter((code) => suspect !== undefined && SETTLES[code]?.includes(suspect));
   return settling.length > 0 ? random.pick(settling) : left.length > 0 && random.chance(0.4) ? random.pick(left) : null;
 }
 
+function leaderOf(ranking: Ranking | null): CauseCode | undefined {
+  return ranking?.outcome === "ranked" ? ranking.causes[0]?.code : undefined;
+}
+
 /** Which causes a check bears on. */
-const SETTLES: Readonly<Record<FindingCode, readonly string[]>> = {
+const SETTLES: Readonly<Record<FindingCode, readonly CauseCode[]>> = {
   F12: ["C01", "C23"], F14: ["C01", "C23"], F13: ["C03"], F17: ["C02"], F18: ["C03"], F16: ["C04"], F20: ["C05"], F22: ["C09", "C04"], F25: ["C06"], F26: ["C06"],
   F28: ["C06", "C07", "C08"], F29: ["C06", "C07", "C08", "C23"], F30: ["C08"], F34: ["C11"], F35: ["C11"], F38: ["C10"], F39: ["C12"], F40: ["C14", "C16"],
   F41: ["C16", "C14"], F43: ["C14", "C16"], F44: ["C13"], F50: ["C21"], F03: ["C18"],

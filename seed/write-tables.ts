@@ -3,7 +3,8 @@ import { connectionPool } from "@/lib/data/client";
 import { SELLER } from "./seller";
 import { type Row, TABLES, type Tables } from "./tables";
 
-const ROWS_AT_ONCE = 4_000;
+/** About so much JSON goes into one statement, characters. */
+const STATEMENT_SIZE = 2_000_000;
 
 /** Whether the demo has been written before. */
 export async function isThereAlready(): Promise<boolean> {
@@ -13,17 +14,14 @@ export async function isThereAlready(): Promise<boolean> {
 
 /**
  * Writes the whole demo in one transaction, so that a killed seed leaves nothing behind, then lets the planner count.
- * Each statement takes thousands of rows as one JSON parameter.
+ * Each statement takes many rows as one JSON parameter.
  */
 export async function writeTables(tables: Tables): Promise<void> {
   const client = await connectionPool().connect();
   try {
     await client.query("BEGIN");
     await writeSettings(client);
-    for (const table of TABLES) {
-      const rows = tables.rows(table);
-      for (let from = 0; from < rows.length; from += ROWS_AT_ONCE) await insertRows(client, table, rows.slice(from, from + ROWS_AT_ONCE));
-    }
+    for (const table of TABLES) await insertRows(client, table, tables.rows(table));
     await client.query("COMMIT");
     await client.query("ANALYZE");
   } catch (error) {
@@ -43,5 +41,18 @@ async function insertRows(client: PoolClient, table: string, rows: readonly Row[
   const columns = Object.keys(rows[0] ?? {})
     .map((column) => `"${column}"`)
     .join(", ");
-  await client.query(`INSERT INTO "${table}" (${columns}) SELECT ${columns} FROM json_populate_recordset(NULL::"${table}", $1)`, [JSON.stringify(rows)]);
+  let waiting: string[] = [];
+  let size = 0;
+  const send = async () => {
+    await client.query(`INSERT INTO "${table}" (${columns}) SELECT ${columns} FROM json_populate_recordset(NULL::"${table}", $1)`, [`[${waiting.join(",")}]`]);
+    waiting = [];
+    size = 0;
+  };
+  for (const row of rows) {
+    const json = JSON.stringify(row);
+    waiting.push(json);
+    size += json.length;
+    if (size > STATEMENT_SIZE) await send();
+  }
+  if (waiting.length > 0) await send();
 }
