@@ -39,6 +39,16 @@ export async function currentDraftCustomer(): Promise<CustomerActor | null> {
   return claim?.stage === "draft" ? customerActor(claim) : null;
 }
 
+/**
+ * The customer whose browser wrote the intake, also after it was filed: a second post of the same form, or Back, is then
+ * led to the claim it has become.
+ */
+export async function currentIntakeCustomer(): Promise<{ actor: CustomerActor; isFiled: boolean } | null> {
+  const key = (await cookies()).get(DRAFT_COOKIE)?.value;
+  const claim = key ? await findClaimByBrowserKey(hashSecret(key), new Date()) : null;
+  return claim && { actor: customerActor(claim), isFiled: claim.stage !== "draft" };
+}
+
 /** The customer behind a browser key, for a claim that is filed. */
 export async function customerByKey(key: string): Promise<CustomerActor | null> {
   const claim = await findClaimByBrowserKey(hashSecret(key), new Date());

@@ -1,0 +1,208 @@
+import type { Metadata } from "next";
+import { notFound } from "next/navigation";
+import { Balloon } from "@/app/_components/balloon";
+import { Caution } from "@/app/_components/caution";
+import { OilPath } from "@/app/_components/oil-path";
+import { TitleBlock } from "@/app/_components/title-block";
+import { Cautions } from "@/app/intake/cautions";
+import { photoProblem } from "@/app/intake/photo-upload";
+import { PhotoUploader } from "@/app/intake/photo-uploader";
+import { requireCustomer } from "@/lib/access/customer";
+import { transition } from "@/lib/domain/claims/lifecycle";
+import { STAGE_NAMES } from "@/lib/domain/claims/stages";
+import { MAKERS_DATA_COME_FIRST } from "@/lib/domain/diagnosis/cautions";
+import { MOST_PHOTOS } from "@/lib/domain/intake/fields";
+import { MESSAGE_FIELDS } from "@/lib/inputs/customer";
+import { loadMyClaim, type MyClaim } from "@/lib/operations/load-my-claim";
+import { answerAskedCheck, clearMyClaim, withdrawMyClaim, writeMessage } from "../actions";
+import { AnswerForm } from "../answer-form";
+import css from "../claim.module.css";
+import { EndForm } from "../end-form";
+import { whatHappensNext } from "../what-happens-next";
+
+export async function generateMetadata({ params }: { params: Promise<{ reference: string }> }): Promise<Metadata> {
+  return { title: `Complaint ${(await params).reference}` };
+}
+
+export default async function ClaimPage({ params, searchParams }: { params: Promise<{ reference: string }>; searchParams: Promise<{ done?: string; problem?: string }> }) {
+  const [{ reference }, { done, problem }] = await Promise.all([params, searchParams]);
+  const mine = await loadMyClaim(await requireCustomer(reference));
+  if (!mine) notFound();
+  const { claim, seller } = mine;
+  const when = (date: Date) => new Intl.DateTimeFormat("en-GB", { dateStyle: "medium", timeStyle: "short", timeZone: seller.timeZone }).format(date);
+  const lastReturn = claim.returns[0];
+  const { heading, next } = whatHappensNext(claim.stage, {
+    promisedBy: claim.promisedAt ? when(claim.promisedAt) : "soon",
+    openChecks: mine.asked.length,
+    mergedInto: claim.mergedInto?.reference ?? null,
+    returnNumber: lastReturn?.number ?? null,
+    sendBy: lastReturn ? when(lastReturn.expiresAt) : null,
+  });
+  const verdict = claim.verdicts[0];
+  const isOpen = transition(claim.stage, "withdraw").ok;
+
+  return (
+    <main id="main" className={`page ${css.claim}`}>
+      <div>
+        {done ? (
+          <p className="note" role="status">
+            <strong>{done === "message" ? "Your message is sent." : "Your answer is in. Thank you."}</strong>
+          </p>
+        ) : null}
+        <h1>{heading}</h1>
+        <p>{next}</p>
+        <TitleBlock
+          facts={[
+            { name: "Reference", value: claim.reference },
+            { name: "Stage", value: STAGE_NAMES[claim.stage] },
+            ...(claim.filedAt ? [{ name: "Filed", value: when(claim.filedAt) }] : []),
+            ...(isOpen && claim.promisedAt && !claim.firstAnswerAt ? [{ name: "First answer by", value: when(claim.promisedAt) }] : []),
+            ...(claim.kitRevision ? [{ name: "Kit", value: `${claim.kitRevision.kit.code} ${claim.kitRevision.kit.name}` }] : []),
+            ...(mine.vehicle ? [{ name: "Vehicle", value: mine.vehicle }] : []),
+          ]}
+        />
+      </div>
+      {isOpen && mine.stop ? <Caution title={mine.stop.title}>{mine.stop.sentence}</Caution> : null}
+      <div className={css.columns}>
+        <div>
+          <AskedChecks mine={mine} />
+          {verdict ? (
+            <section className="sheet">
+              <h2>Our letter</h2>
+              <p className="small soft">{when(verdict.decidedAt)}</p>
+              <div className={css.letter}>{verdict.letter}</div>
+            </section>
+          ) : null}
+          {isOpen ? <Advice mine={mine} /> : null}
+          <section className="sheet" id="messages">
+            <h2>Messages</h2>
+            {claim.messages.length > 0 ? (
+              <ul className={css.messages}>
+                {claim.messages.map((message) => (
+                  <li key={message.id} data-from={message.from}>
+                    <span className="small soft">
+                      {message.from === "staff" ? seller.name : "You"}, {when(message.createdAt)}
+                    </span>
+                    <p>{message.body}</p>
+                  </li>
+                ))}
+              </ul>
+            ) : null}
+            {MESSAGE_FIELDS.map((field) => (
+              <AnswerForm key={field.name} field={field} action={writeMessage.bind(null, claim.reference)} label="Send" />
+            ))}
+            {seller.phone ? <p className="small soft">Or call {seller.phone} and read out the reference.</p> : null}
+          </section>
+        </div>
+        <div>
+          <Told mine={mine} />
+          <section className="sheet">
+            <h2>Photos</h2>
+            {claim.photos.length > 0 ? (
+              <ul className={css.photos}>
+                {claim.photos.map(({ id }, index) => (
+                  <li key={id} className={css.photo}>
+                    <a href={`/claim/${claim.reference}/photos/${id}`}>
+                      <img src={`/claim/${claim.reference}/photos/${id}?size=small`} alt={`Photo ${index + 1} of ${claim.photos.length}, open it large`} loading="lazy" />
+                    </a>
+                  </li>
+                ))}
+              </ul>
+            ) : null}
+            <p className="small soft">Most telling: the drain from the side along its whole length, where the vent hose goes, and the oil itself.</p>
+            <PhotoUploader address={`/claim/${claim.reference}/photos`} problem={photoProblem(problem)} isFull={claim.photos.length >= MOST_PHOTOS} />
+          </section>
+          {isOpen ? (
+            <section className={`sheet no-print ${css.end}`}>
+              <h2>Is it over?</h2>
+              <details>
+                <summary>A check put it right</summary>
+                <p>Then nothing more is decided, and we learn from it. The complaint is closed.</p>
+                <EndForm action={clearMyClaim.bind(null, claim.reference)} label="Yes, this put it right" />
+              </details>
+              <details>
+                <summary>I take the complaint back</summary>
+                <p>We stop and decide nothing. You can start another at any time.</p>
+                <EndForm action={withdrawMyClaim.bind(null, claim.reference)} label="Yes, take it back" />
+              </details>
+            </section>
+          ) : null}
+        </div>
+      </div>
+    </main>
+  );
+}
+
+function AskedChecks({ mine }: { mine: MyClaim }) {
+  return mine.asked.map(({ id, note, field, part, cautions }) => (
+    <section key={id} className="sheet">
+      <h2>
+        <Balloon part={part} isHot /> Please look at this
+      </h2>
+      {note ? <p>{note}</p> : null}
+      <Cautions codes={cautions} />
+      <AnswerForm field={field} action={answerAskedCheck.bind(null, mine.claim.reference, id)} label="Send my answer" {...(field.kind === "number" ? { cannotTell: "I can\u2019t tell" } : {})} />
+    </section>
+  ));
+}
+
+function Advice({ mine: { advice } }: { mine: MyClaim }) {
+  if (!advice) return null;
+  const cautions = [...new Set(advice.checks.flatMap((check) => check.cautions))].sort();
+  return (
+    <section className="sheet">
+      <h2>{advice.account.headline}</h2>
+      <p>{advice.account.sentence} This is a first estimate from what you told us; a person decides.</p>
+      {advice.checks.length > 0 ? (
+        <>
+          <h3>Free to check now, the most telling first</h3>
+          <Cautions codes={cautions} />
+          <ol className={css.checks}>
+            {advice.checks.map(({ finding, name, how, why, minutes, tools }) => (
+              <li key={finding}>
+                <div>
+                  <h3>
+                    {name} <span className="small soft num">{minutes} min</span>
+                  </h3>
+                  <p>{how}</p>
+                  <p className="small soft">
+                    {why}
+                    {tools.length > 0 ? ` You need: ${tools.join(", ")}.` : ""}
+                  </p>
+                </div>
+              </li>
+            ))}
+          </ol>
+          <p className="small">Write to us below what you found, or send a photo.</p>
+        </>
+      ) : null}
+      <p className="small soft">{MAKERS_DATA_COME_FIRST}</p>
+    </section>
+  );
+}
+
+function Told({ mine: { told, claim } }: { mine: MyClaim }) {
+  const parts = [...new Set(told.map(({ part }) => part))];
+  return (
+    <section className="sheet">
+      <h2>What you told us</h2>
+      <OilPath id="told-oil-path" hot={parts} caption="The oil path with the parts you told us about" />
+      <dl className={css.told}>
+        {told.map(({ code, part, question, answer }) => (
+          <div key={code}>
+            <dt>
+              <Balloon part={part} isHot /> {question}
+            </dt>
+            <dd>{answer}</dd>
+          </div>
+        ))}
+      </dl>
+      {claim.description ? (
+        <>
+          <h3>In your own words</h3>
+          <p className={css.letter}>{claim.description}</p>
+        </>
+      ) : null}
+    </section>
+  );
+}

@@ -1,0 +1,67 @@
+"use server";
+
+import { redirect } from "next/navigation";
+import { z } from "zod";
+import type { FormState } from "@/app/intake/form-state";
+import { callerAddress } from "@/lib/access/caller";
+import { keepClaimKey, requireCustomer } from "@/lib/access/customer";
+import { requireOwnOrigin } from "@/lib/access/own-origin";
+import { answerCheck } from "@/lib/operations/answer-check";
+import { clearClaim, withdrawClaim } from "@/lib/operations/end-my-claim";
+import { openClaimLink } from "@/lib/operations/open-claim-link";
+import { requestClaimLink } from "@/lib/operations/request-claim-link";
+import { writeCustomerMessage } from "@/lib/operations/write-customer-message";
+
+const stringsOf = (form: FormData): Record<string, string> => Object.fromEntries([...form].flatMap(([name, value]) => (typeof value === "string" ? [[name, value]] : [])));
+const reference = z.string().max(40);
+
+/** Mails a new link; the answer is the same whether there is such a claim or not. */
+export async function askForLink(_before: FormState, form: FormData): Promise<FormState> {
+  await requireOwnOrigin();
+  const asked = await requestClaimLink(form, await callerAddress());
+  if (asked.ok) return { messages: {}, sent: true };
+  const values = stringsOf(form);
+  return asked.reason === "refused" ? { messages: asked.messages, values } : { messages: {}, values, problem: "Too many links were asked for. Wait a quarter of an hour" };
+}
+
+/** Spends a mailed key: this browser follows the claim. */
+export async function openLink(referenceGiven: string, _before: FormState, form: FormData): Promise<FormState> {
+  await requireOwnOrigin();
+  const opened = await openClaimLink(reference.parse(referenceGiven), z.string().max(200).parse(form.get("key")));
+  if (!opened.ok) return { messages: {}, problem: "This link was used already, or it has run out. Ask for a new one on the first page" };
+  await keepClaimKey(opened.reference, opened.key);
+  redirect(`/claim/${opened.reference}`);
+}
+
+export async function answerAskedCheck(referenceGiven: string, requestId: string, _before: FormState, form: FormData): Promise<FormState> {
+  await requireOwnOrigin();
+  const actor = await requireCustomer(reference.parse(referenceGiven));
+  const answered = await answerCheck(actor, z.uuid().parse(requestId), form);
+  if (!answered.ok && answered.reason === "refused") return { messages: answered.messages, values: stringsOf(form) };
+  if (!answered.ok) return { messages: {}, problem: "This check is answered already, or we no longer need it" };
+  redirect(`/claim/${actor.reference}?done=check`);
+}
+
+export async function writeMessage(referenceGiven: string, _before: FormState, form: FormData): Promise<FormState> {
+  await requireOwnOrigin();
+  const actor = await requireCustomer(reference.parse(referenceGiven));
+  const written = await writeCustomerMessage(actor, form);
+  if (written.ok) redirect(`/claim/${actor.reference}?done=message#messages`);
+  return written.reason === "refused" ? { messages: written.messages, values: stringsOf(form) } : { messages: {}, values: stringsOf(form), problem: "Too many messages in a short time. Wait an hour" };
+}
+
+export async function clearMyClaim(referenceGiven: string, _before: FormState, _form: FormData): Promise<FormState> {
+  await requireOwnOrigin();
+  const actor = await requireCustomer(reference.parse(referenceGiven));
+  const cleared = await clearClaim(actor);
+  if (!cleared.ok) return { messages: {}, problem: "This complaint was decided or closed meanwhile. Load the page again" };
+  redirect(`/claim/${actor.reference}`);
+}
+
+export async function withdrawMyClaim(referenceGiven: string, _before: FormState, _form: FormData): Promise<FormState> {
+  await requireOwnOrigin();
+  const actor = await requireCustomer(reference.parse(referenceGiven));
+  const withdrawn = await withdrawClaim(actor);
+  if (!withdrawn.ok) return { messages: {}, problem: "This complaint was decided or closed meanwhile. Load the page again" };
+  redirect(`/claim/${actor.reference}`);
+}

@@ -1,0 +1,51 @@
+"use client";
+
+import { useActionState, useMemo } from "react";
+import { ErrorSummary } from "@/app/_components/error-summary";
+import { type FormState, UNTOUCHED } from "@/app/intake/form-state";
+import { fieldId, IntakeFieldView } from "@/app/intake/intake-field";
+import { type IntakeField, unitField } from "@/lib/domain/intake/fields";
+
+interface Props {
+  field: IntakeField;
+  action: (before: FormState, form: FormData) => Promise<FormState>;
+  label: string;
+  /** A second button that gives no answer, and its words. */
+  cannotTell?: string;
+}
+
+/** One question on the private page, with its answer. */
+export function AnswerForm({ field, action, label, cannotTell }: Props) {
+  const [state, send, isSending] = useActionState(action, UNTOUCHED);
+  const message = state.messages[field.name];
+  const errors = useMemo(
+    () => [...(state.problem ? [{ field: "main", message: state.problem }] : []), ...(message ? [{ field: fieldId(field), message }] : [])],
+    [state.problem, message, field],
+  );
+  const value = state.values?.[field.name] ?? "";
+  return (
+    <form action={send} noValidate>
+      {errors.length > 0 ? <title>{`Error: ${field.label} - Fit or Fault`}</title> : null}
+      <ErrorSummary errors={errors} />
+      <IntakeFieldView
+        key={value}
+        field={field}
+        value={value}
+        unit={state.values?.[unitField(field.name)] ?? ""}
+        error={message}
+        isHeading={false}
+        register={(name) => ({ name, onChange: async () => {}, onBlur: async () => {}, ref: () => {} })}
+      />
+      <div className="acts">
+        <button type="submit" className="button" aria-disabled={isSending}>
+          {label}
+        </button>
+        {cannotTell ? (
+          <button type="submit" name="cannotTell" value="yes" className="button plain">
+            {cannotTell}
+          </button>
+        ) : null}
+      </div>
+    </form>
+  );
+}

@@ -1,0 +1,34 @@
+import type { ClaimStage } from "@/lib/domain/claims/stages";
+
+/** The stage as a finding, and what follows from it, for the customer. */
+export function whatHappensNext(stage: ClaimStage, facts: { promisedBy: string; openChecks: number; mergedInto: string | null; returnNumber: string | null; sendBy: string | null }): { heading: string; next: string } {
+  switch (stage) {
+    case "draft":
+    case "filed":
+      return { heading: "We have your complaint", next: `Somebody looks at it and writes to you by ${facts.promisedBy}. Until then the checks below cost nothing and may settle it.` };
+    case "in_review":
+      return { heading: "Somebody is looking at it", next: "We write to you when it is decided, or when we need to ask. There is nothing you must do." };
+    case "awaiting_checks":
+      return {
+        heading: facts.openChecks === 1 ? "We need one answer from you" : `We need ${facts.openChecks} answers from you`,
+        next: "Answer below when you have looked. \u201cI can\u2019t tell\u201d is an answer too. We go on as soon as the last one is in.",
+      };
+    case "awaiting_the_unit":
+      return {
+        heading: "We are waiting for the unit",
+        next: `Send it with the return number ${facts.returnNumber ?? "in our mail"} on the parcel${facts.sendBy ? `, so that it is here by ${facts.sendBy}` : ""}. Drain the oil and plug the openings first.`,
+      };
+    case "decided":
+      return { heading: "It is decided", next: "Our letter below says what we found, why, and what we do about it. If you see it otherwise, write to us below and say why." };
+    case "settled":
+      return { heading: "It is decided and settled", next: "Our letter is below. If you see it otherwise, write to us below and say why." };
+    case "cleared":
+      return { heading: "It is put right", next: "You told us that a check put it right. If the oil comes back, start another complaint and give this reference." };
+    case "withdrawn":
+      return { heading: "You took it back", next: "Nothing more happens. If you need us again, start another complaint." };
+    case "lapsed":
+      return { heading: "It is closed for want of an answer", next: "We asked and heard nothing. Write to us below if it is still open for you." };
+    case "merged":
+      return { heading: "It is the same as another complaint", next: `We go on under ${facts.mergedInto ?? "the other reference"}. Everything you sent is kept there.` };
+  }
+}

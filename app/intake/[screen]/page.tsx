@@ -1,0 +1,68 @@
+import type { Metadata } from "next";
+import Link from "next/link";
+import { notFound, redirect } from "next/navigation";
+import { randomUUID } from "node:crypto";
+import { z } from "zod";
+import { OilPath } from "@/app/_components/oil-path";
+import { currentIntakeCustomer } from "@/lib/access/customer";
+import { CAUTIONS } from "@/lib/domain/diagnosis/cautions";
+import { SCREENS } from "@/lib/domain/intake/answers";
+import { loadScreen } from "@/lib/operations/load-screen";
+import { saveScreen } from "../actions";
+import { Cautions } from "../cautions";
+import css from "../intake.module.css";
+import { Photos } from "../photos";
+import { ScreenForm } from "../screen-form";
+import { TapDrawing } from "../tap-drawing";
+
+// The form sets the title itself: it begins with "Error:" when the form comes back.
+export const metadata: Metadata = { title: { absolute: "" } };
+
+export default async function ScreenPage({ params, searchParams }: { params: Promise<{ screen: string }>; searchParams: Promise<{ from?: string; problem?: string }> }) {
+  const known = z.enum(SCREENS).safeParse((await params).screen);
+  if (!known.success) notFound();
+  const screen = known.data;
+  const { from, problem } = await searchParams;
+  const customer = await currentIntakeCustomer();
+  if (customer?.isFiled) redirect("/intake");
+  const shown = await loadScreen(customer?.actor ?? null, screen);
+  if (!shown.ok) redirect(`/intake/${shown.goTo ?? "review"}`);
+  const { described, before, mostAfter } = shown;
+  const isDieselQuestion = screen === "oil" && shown.mayRunAwayIfInside;
+
+  return (
+    <main id="main" className={`page column ${css.screen}`}>
+      <ScreenForm
+        key={screen}
+        described={described}
+        values={shown.values}
+        copyKey={`${shown.reference ?? "new"}.${screen}`}
+        action={saveScreen.bind(null, screen, randomUUID())}
+        back={from === "review" ? "/intake/review" : before ? `/intake/${before}` : "/"}
+        fromReview={from === "review"}
+        submitLabel="Continue"
+        progress={
+          <>
+            <span>{mostAfter === 0 ? "The last question" : `At most ${mostAfter} more after this`}</span>
+            {shown.reference ? <Link href="/intake/later">Go on later</Link> : null}
+          </>
+        }
+        below={screen === "pictures" && customer ? <Photos customer={customer.actor} problem={problem} /> : null}
+      >
+        {screen === "oil" ? (
+          <TapDrawing>
+            <OilPath id="oil-path" caption="The oil path of the turbo: compressor on the left, turbine on the right. The list below says the same" />
+          </TapDrawing>
+        ) : null}
+        {isDieselQuestion ? (
+          <div className={`caution ${css.runaway} ${css.runawayOnAnswer}`} role="status">
+            <strong>{CAUTIONS.S1.title}</strong>
+            <br />
+            {CAUTIONS.S1.sentence}
+          </div>
+        ) : null}
+        <Cautions codes={screen === "amount" && shown.mayRunAway ? ["S1", ...described.cautions] : described.cautions} />
+      </ScreenForm>
+    </main>
+  );
+}

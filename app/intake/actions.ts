@@ -1,0 +1,103 @@
+"use server";
+
+import { redirect } from "next/navigation";
+import { z } from "zod";
+import { callerAddress } from "@/lib/access/caller";
+import { currentIntakeCustomer, dropDraftKey, keepClaimKey, keepDraftKey } from "@/lib/access/customer";
+import { requireOwnOrigin } from "@/lib/access/own-origin";
+import { SCREENS } from "@/lib/domain/intake/answers";
+import { fileClaim } from "@/lib/operations/file-claim";
+import { removePhoto } from "@/lib/operations/remove-photo";
+import { resumeDraft } from "@/lib/operations/resume-draft";
+import { saveAnswer } from "@/lib/operations/save-answer";
+import { sendDraftLink } from "@/lib/operations/send-draft-link";
+import { startDraft } from "@/lib/operations/start-draft";
+import type { FormState } from "./form-state";
+import { SENTENCES } from "./sentences";
+
+const stringsOf = (form: FormData): Record<string, string> => Object.fromEntries([...form].flatMap(([name, value]) => (typeof value === "string" ? [[name, value]] : [])));
+
+/** Keeps one screen's answers and leads to the next. The first screen begins the draft. */
+export async function saveScreen(screenGiven: string, filingKeyGiven: string, _before: FormState, form: FormData): Promise<FormState> {
+  await requireOwnOrigin();
+  const screen = z.enum(SCREENS).parse(screenGiven);
+  const refused = (state: FormState): FormState => ({ ...state, values: stringsOf(form) });
+  const customer = await currentIntakeCustomer();
+
+  if (!customer) {
+    if (screen !== "who") redirect("/intake");
+    const started = await startDraft(form, z.uuid().parse(filingKeyGiven));
+    if (started.ok) {
+      await keepDraftKey(started.key);
+      redirect("/intake/purchase");
+    }
+    return started.reason === "refused" ? refused({ messages: started.messages }) : redirect("/intake");
+  }
+
+  const saved = await saveAnswer(customer.actor, screen, form, await callerAddress());
+  if (saved.ok) redirect(`/intake/${(form.get("from") === "review" ? saved.firstOpen : saved.next) ?? "review"}`);
+  switch (saved.reason) {
+    case "refused":
+      return refused({ messages: saved.messages });
+    case "no-such-order":
+      return refused({ messages: { number: SENTENCES[saved.reason] }, offersToGoOn: true });
+    case "no-such-serial":
+      return refused({ messages: { serial: SENTENCES[saved.reason] }, offersToGoOn: true });
+    case "too-many-tries":
+      return refused({ messages: {}, problem: SENTENCES[saved.reason], offersToGoOn: true });
+    case "changed-meanwhile":
+      return refused({ messages: {}, problem: SENTENCES[saved.reason] });
+    case "not-yet":
+      return redirect(`/intake/${saved.goTo ?? "review"}`);
+    case "already-filed":
+      return redirect("/intake");
+  }
+}
+
+/** Files the claim; a second post, from here or another tab, leads to the one claim. */
+export async function file(_before: FormState, _form: FormData): Promise<FormState> {
+  await requireOwnOrigin();
+  const customer = await currentIntakeCustomer();
+  if (!customer) redirect("/intake");
+  const filed = await fileClaim(customer.actor, await callerAddress());
+  if (filed.ok) {
+    await keepClaimKey(filed.reference, filed.key);
+    redirect(`/claim/${filed.reference}`);
+  }
+  if (filed.reason === "incomplete") redirect(`/intake/${filed.screen}?from=review`);
+  return { messages: {}, problem: SENTENCES[filed.reason] };
+}
+
+/** Forgets a filed claim as this browser's intake, so that another can be begun. */
+export async function startAnother(): Promise<void> {
+  await requireOwnOrigin();
+  await dropDraftKey();
+  redirect("/intake/who");
+}
+
+/** Mails a link that goes on with the draft elsewhere. */
+export async function mailDraftLink(_before: FormState, form: FormData): Promise<FormState> {
+  await requireOwnOrigin();
+  const customer = await currentIntakeCustomer();
+  if (!customer || customer.isFiled) redirect("/intake");
+  const sent = await sendDraftLink(customer.actor, form, await callerAddress());
+  if (sent.ok) return { messages: {}, sent: true };
+  return sent.reason === "refused" ? { messages: sent.messages, values: stringsOf(form) } : { messages: {}, values: stringsOf(form), problem: "Too many links were asked for. Wait a quarter of an hour" };
+}
+
+/** Spends a mailed key: this browser goes on with the draft. */
+export async function resume(_before: FormState, form: FormData): Promise<FormState> {
+  await requireOwnOrigin();
+  const resumed = await resumeDraft(z.string().max(200).parse(form.get("key")));
+  if (!resumed.ok) return { messages: {}, problem: "This link was used already, or it has run out. Open the complaint in the browser you began it in, or begin anew" };
+  await keepDraftKey(resumed.key);
+  redirect("/intake");
+}
+
+/** Takes a photo off the draft. */
+export async function removeDraftPhoto(form: FormData): Promise<void> {
+  await requireOwnOrigin();
+  const customer = await currentIntakeCustomer();
+  if (customer && !customer.isFiled) await removePhoto(customer.actor, z.uuid().parse(form.get("photo")));
+  redirect("/intake/pictures");
+}

@@ -1,0 +1,16 @@
+import { CAUTIONS } from "@/lib/domain/diagnosis/cautions";
+import type { CautionCode } from "@/lib/domain/diagnosis/knowledge";
+
+/** The cautions of the work at hand, in one frame above it. */
+export function Cautions({ codes }: { codes: readonly CautionCode[] }) {
+  if (codes.length === 0) return null;
+  return (
+    <div className="caution small">
+      {codes.map((code) => (
+        <p key={code}>
+          <strong>{CAUTIONS[code].title}.</strong> {CAUTIONS[code].sentence}
+        </p>
+      ))}
+    </div>
+  );
+}

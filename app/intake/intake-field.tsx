@@ -1,0 +1,137 @@
+"use client";
+
+import type { UseFormRegister } from "react-hook-form";
+import { Balloon } from "@/app/_components/balloon";
+import { describedBy, Field } from "@/app/_components/field";
+import { type IntakeField, unitField } from "@/lib/domain/intake/fields";
+import type { ScreenValues } from "@/lib/inputs/intake";
+import css from "./intake.module.css";
+
+interface Props {
+  field: IntakeField;
+  value: string;
+  unit: string;
+  error: string | undefined;
+  /** The heading of the page says the question already. */
+  isHeading: boolean;
+  register: UseFormRegister<ScreenValues>;
+}
+
+/** Where an error leads: the control, or the first choice. */
+export const fieldId = (field: IntakeField) => (field.kind === "choice" ? `${field.name}-0` : field.name);
+
+/** One field of a screen: a plain control that works without script. */
+export function IntakeFieldView({ field, value, unit, error, isHeading, register }: Props) {
+  const when = field.shownWhen ? { "data-when": field.shownWhen.field } : {};
+  if (field.kind === "choice") {
+    return (
+      <fieldset {...when} {...(error ? { "aria-describedby": `${field.name}-error` } : {})}>
+        <legend className={isHeading ? "visually-hidden" : ""}>{field.label}</legend>
+        <Reason field={field} />
+        {error ? (
+          <span className="error" id={`${field.name}-error`}>
+            {error}
+          </span>
+        ) : null}
+        <ul className="choices">
+          {field.options.map((option, index) => (
+            <li key={option.value}>
+              <label>
+                <input type="radio" id={`${field.name}-${index}`} value={option.value} defaultChecked={value === option.value} {...register(field.name)} />
+                <span>
+                  {option.parts?.map((part) => (
+                    <span key={part}>
+                      <Balloon part={part} />{" "}
+                    </span>
+                  ))}
+                  {option.label}
+                  {option.detail ? (
+                    <>
+                      <br />
+                      <span className="small soft">{option.detail}</span>
+                    </>
+                  ) : null}
+                </span>
+              </label>
+            </li>
+          ))}
+        </ul>
+      </fieldset>
+    );
+  }
+  const tied = describedBy(field.name, { error });
+  return (
+    <div {...when}>
+      <Field id={field.name} label={isHeading ? <span className="visually-hidden">{field.label}</span> : field.label} error={error}>
+        <Reason field={field} />
+        <Control field={field} value={value} unit={unit} tied={tied} register={register} />
+      </Field>
+    </div>
+  );
+}
+
+function Reason({ field: { hint, how } }: { field: IntakeField }) {
+  return (
+    <>
+      {hint ? <p className={`small soft ${css.why}`}>{hint}</p> : null}
+      {how ? (
+        <details className={css.how}>
+          <summary>How to look</summary>
+          <p>{how}</p>
+        </details>
+      ) : null}
+    </>
+  );
+}
+
+function Control({ field, value, unit, tied, register }: { field: Exclude<IntakeField, { kind: "choice" }>; value: string; unit: string; tied: object; register: Props["register"] }) {
+  switch (field.kind) {
+    case "select":
+      return (
+        <select {...register(field.name)} {...tied} defaultValue={value}>
+          <option value="">Choose</option>
+          {field.options.map((option) => (
+            <option key={option.value} value={option.value}>
+              {option.label}
+            </option>
+          ))}
+        </select>
+      );
+    case "text":
+      return field.lines ? (
+        <textarea {...register(field.name)} {...tied} rows={field.lines} defaultValue={value} />
+      ) : (
+        <input
+          {...register(field.name)}
+          {...tied}
+          defaultValue={value}
+          autoComplete={field.autoComplete ?? "off"}
+          {...(field.signs === "code" ? { autoCapitalize: "characters", spellCheck: false } : {})}
+        />
+      );
+    case "email":
+      // Not type=email: browsers would refuse in their own words, and hide what was typed from us.
+      return <input {...register(field.name)} {...tied} defaultValue={value} inputMode="email" autoComplete="email" autoCapitalize="off" spellCheck={false} />;
+    case "phone":
+      return <input type="tel" {...register(field.name)} {...tied} defaultValue={value} autoComplete="tel" />;
+    case "date":
+      return <input type="date" {...register(field.name)} {...tied} defaultValue={value} max={field.latest} />;
+    case "number":
+      return (
+        <span className={css.measure}>
+          <input {...register(field.name)} {...tied} defaultValue={value} inputMode="decimal" autoComplete="off" />
+          {field.units.length > 1 ? (
+            <select {...register(unitField(field.name))} defaultValue={unit || field.units[0]?.value} aria-label={`Unit of: ${field.label}`}>
+              {field.units.map((known) => (
+                <option key={known.value} value={known.value}>
+                  {known.label}
+                </option>
+              ))}
+            </select>
+          ) : (
+            <span className="num">{field.units[0]?.label}</span>
+          )}
+        </span>
+      );
+  }
+}

@@ -1,0 +1,66 @@
+"use client";
+
+import Link from "next/link";
+import { type ReactNode, useActionState, useMemo } from "react";
+import { ErrorSummary } from "@/app/_components/error-summary";
+import type { IntakeField } from "@/lib/domain/intake/fields";
+import { type FormState, UNTOUCHED } from "./form-state";
+import { IntakeFieldView } from "./intake-field";
+
+interface Props {
+  title: string;
+  fields: readonly IntakeField[];
+  action: (before: FormState, form: FormData) => Promise<FormState>;
+  label: string;
+  back: string;
+  /** What is said once the mail is on its way. */
+  sent: string;
+  children: ReactNode;
+}
+
+/** Asks for an address and has a link mailed there. */
+export function LinkForm({ title, fields, action, label, back, sent, children }: Props) {
+  const [state, send, isSending] = useActionState(action, UNTOUCHED);
+  const errors = useMemo(
+    () => [
+      ...(state.problem ? [{ field: "main", message: state.problem }] : []),
+      ...fields.flatMap(({ name }) => (state.messages[name] ? [{ field: name, message: state.messages[name] }] : [])),
+    ],
+    [state, fields],
+  );
+  return (
+    <>
+      <title>{`${errors.length > 0 ? "Error: " : ""}${title} - Fit or Fault`}</title>
+      <ErrorSummary errors={errors} />
+      <h1>{title}</h1>
+      {children}
+      {state.sent ? (
+        <p className="note" role="status">
+          <strong>{sent}</strong>
+        </p>
+      ) : (
+        <form action={send} noValidate>
+          {fields.map((field) => (
+            <IntakeFieldView
+              key={field.name + (state.values?.[field.name] ?? "")}
+              field={field}
+              value={state.values?.[field.name] ?? ""}
+              unit=""
+              error={state.messages[field.name]}
+              isHeading={false}
+              register={(name) => ({ name, onChange: async () => {}, onBlur: async () => {}, ref: () => {} })}
+            />
+          ))}
+          <div className="acts">
+            <button type="submit" className="button" aria-disabled={isSending}>
+              {label}
+            </button>
+            <Link className="button plain" href={back}>
+              Back
+            </Link>
+          </div>
+        </form>
+      )}
+    </>
+  );
+}

@@ -1,0 +1,141 @@
+"use client";
+
+import { zodResolver } from "@hookform/resolvers/zod";
+import Link from "next/link";
+import { unstable_rethrow } from "next/navigation";
+import { type FormEvent, type ReactNode, useActionState, useEffect, useMemo, useRef, useState, useTransition } from "react";
+import { useForm } from "react-hook-form";
+import { ErrorSummary } from "@/app/_components/error-summary";
+import { type IntakeField, type IntakeScreen, isShown, unitField } from "@/lib/domain/intake/fields";
+import { type ScreenValues, screenSchema } from "@/lib/inputs/intake";
+import { type FormState, UNTOUCHED } from "./form-state";
+import css from "./intake.module.css";
+import { fieldId, IntakeFieldView } from "./intake-field";
+import { forgetTyped, keepTyped, readTyped } from "./typed-copy";
+
+interface Props {
+  described: IntakeScreen;
+  values: Readonly<Record<string, string>>;
+  /** Names this draft's screen in the copy kept on the device. */
+  copyKey: string;
+  action: (before: FormState, form: FormData) => Promise<FormState>;
+  /** Where Back leads. */
+  back: string;
+  fromReview: boolean;
+  submitLabel: string;
+  /** How many questions are left, above the heading. */
+  progress: ReactNode;
+  /** Cautions and the drawing, between the heading and the fields. */
+  children: ReactNode;
+  /** What stands below the fields and is no part of the form. */
+  below?: ReactNode;
+}
+
+const NOT_SAVED = "Not saved yet: there is no connection to us. What you typed is kept on this device; try again";
+
+/**
+ * One screen of the intake. A plain form that works without script; with it, messages come before the round trip, what
+ * is typed is kept on the device, and a lost signal is told instead of losing the page.
+ */
+export function ScreenForm({ described, values, copyKey, action, back, fromReview, submitLabel, progress, children, below }: Props) {
+  const [posted, postAction] = useActionState(action, UNTOUCHED);
+  const [answered, setAnswered] = useState<FormState | null>(null);
+  const [isSaving, startSaving] = useTransition();
+  const form = useRef<HTMLFormElement>(null);
+  const schema = useMemo(() => screenSchema(described.fields), [described.fields]);
+  const state = answered ?? posted;
+  const typed = { ...values, ...posted.values };
+  const { register, handleSubmit, setValue, formState } = useForm<ScreenValues>({
+    resolver: zodResolver(schema),
+    defaultValues: blankless(described.fields, typed),
+    shouldFocusError: false,
+  });
+
+  useEffect(() => {
+    for (const [name, value] of Object.entries(readTyped(copyKey))) setValue(name, value);
+  }, [copyKey, setValue]);
+
+  const messages: Record<string, string> = { ...state.messages };
+  for (const [name, error] of Object.entries(formState.errors)) messages[name] = String(error?.message ?? "");
+  const shownErrors = described.fields.flatMap((field) => {
+    const message = messages[field.name];
+    return message ? [{ field: fieldId(field), message }] : [];
+  });
+  const summary = state.problem ? [{ field: "main", message: state.problem }, ...shownErrors] : shownErrors;
+  const errorKey = JSON.stringify(summary) + formState.submitCount;
+  const errors = useMemo(() => summary, [errorKey]);
+
+  function submit(event: FormEvent<HTMLFormElement>) {
+    event.preventDefault();
+    const element = event.currentTarget;
+    const submitter = event.nativeEvent instanceof SubmitEvent ? event.nativeEvent.submitter : null;
+    setAnswered({ messages: {} });
+    const send = () =>
+      startSaving(async () => {
+        try {
+          setAnswered(await action(UNTOUCHED, new FormData(element, submitter)));
+        } catch (error) {
+          if (isNavigation(error)) forgetTyped(copyKey);
+          unstable_rethrow(error);
+          setAnswered({ messages: {}, problem: NOT_SAVED });
+        }
+      });
+    void handleSubmit(send)(event);
+  }
+
+  return (
+    <>
+      <title>{`${errors.length > 0 ? "Error: " : ""}${described.title} - Fit or Fault`}</title>
+      <ErrorSummary errors={errors} />
+      <div className={css.progress}>{progress}</div>
+      <h1>{described.title}</h1>
+      {described.lead ? <p className="soft">{described.lead}</p> : null}
+      {children}
+      <form ref={form} action={postAction} onSubmit={submit} onInput={() => form.current && keepTyped(copyKey, form.current)} noValidate id="screen" className={css.form}>
+        {fromReview ? <input type="hidden" name="from" value="review" /> : null}
+        {described.fields.map((field) => (
+          <IntakeFieldView
+            key={field.name}
+            field={field}
+            value={typed[field.name] ?? ""}
+            unit={typed[unitField(field.name)] ?? ""}
+            error={messages[field.name]}
+            isHeading={described.fields.filter((other) => isShown(other, {})).length === 1 && field.label === described.title}
+            register={register}
+          />
+        ))}
+        {state.offersToGoOn ? (
+          <p>
+            <button type="submit" name="goesOnWithout" value="yes" className="button plain">
+              Go on and pick the kit
+            </button>
+          </p>
+        ) : null}
+        <div className="foot">
+          <Link className="button plain" href={back}>
+            Back
+          </Link>
+          <button type="submit" className="button" aria-disabled={isSaving}>
+            {isSaving ? "Saving" : submitLabel}
+          </button>
+        </div>
+      </form>
+      {below}
+    </>
+  );
+}
+
+function blankless(fields: readonly IntakeField[], typed: Readonly<Record<string, string>>): ScreenValues {
+  const names = fields.flatMap((field) => (field.kind === "number" ? [field.name, unitField(field.name)] : [field.name]));
+  return Object.fromEntries(names.map((name) => [name, typed[name] ?? ""]));
+}
+
+/** Whether an action ended by leading elsewhere: it saved. */
+function isNavigation(error: unknown): boolean {
+  try {
+    unstable_rethrow(error);
+    return false;
+  } catch {
+    return true;
+  }
+}

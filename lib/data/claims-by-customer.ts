@@ -1,0 +1,71 @@
+import "server-only";
+import type { FindingCode } from "@/lib/domain/diagnosis/knowledge";
+import { type Db, database } from "./client";
+
+/** A filed claim with what its customer may see: nothing of the ranking, of staff or of other claims. */
+export function findClaimForCustomer(claimId: string) {
+  return database().claim.findFirst({
+    where: { id: claimId, stage: { not: "draft" } },
+    select: {
+      id: true,
+      reference: true,
+      stage: true,
+      version: true,
+      filedBy: true,
+      contactName: true,
+      contactEmail: true,
+      filedAt: true,
+      promisedAt: true,
+      firstAnswerAt: true,
+      stopsEngine: true,
+      description: true,
+      serial: true,
+      vehicleWords: true,
+      vehicle: true,
+      kitRevision: { select: { revision: true, kit: { select: { code: true, name: true } } } },
+      mergedInto: { select: { reference: true } },
+      checkRequests: { orderBy: { askedAt: "asc" }, select: { id: true, findingCode: true, note: true, state: true, askedAt: true, closedAt: true } },
+      messages: { orderBy: { createdAt: "asc" }, select: { id: true, from: true, body: true, createdAt: true } },
+      verdicts: { where: { supersededAt: null }, select: { letter: true, decidedAt: true, remedy: true } },
+      returns: { orderBy: { authorisedAt: "desc" }, take: 1, select: { number: true, state: true, expiresAt: true } },
+      photos: { orderBy: { createdAt: "asc" }, select: { id: true, subject: true, width: true, height: true } },
+    },
+  });
+}
+
+/** The claim with this reference and the customer's address, if the address is right; drafts are found by nobody. */
+export function findClaimByContact(reference: string, email: string) {
+  return database().claim.findFirst({
+    where: { reference, contactEmail: { equals: email, mode: "insensitive" }, stage: { not: "draft" } },
+    select: { id: true, reference: true, contactName: true, contactEmail: true },
+  });
+}
+
+export async function insertCustomerMessage(db: Db, claimId: string, body: string): Promise<void> {
+  await db.message.create({ data: { claimId, from: "customer", body } });
+}
+
+/** The open request for this check of this claim, or null. */
+export function findOpenCheckRequest(db: Db, claimId: string, requestId: string): Promise<{ id: string; findingCode: FindingCode } | null> {
+  return db.checkRequest.findFirst({ where: { id: requestId, claimId, state: "open" }, select: { id: true, findingCode: true } });
+}
+
+/** Closes a request with its answer, null for "I can't tell"; false when it was closed meanwhile. */
+export async function closeCheckRequest(db: Db, requestId: string, findingId: string | null, now: Date): Promise<boolean> {
+  const { count } = await db.checkRequest.updateMany({ where: { id: requestId, state: "open" }, data: { state: "answered", findingId, closedAt: now } });
+  return count === 1;
+}
+
+export function countOpenCheckRequests(db: Db, claimId: string): Promise<number> {
+  return db.checkRequest.count({ where: { claimId, state: "open" } });
+}
+
+/** Ends the requests nobody needs to answer any more. */
+export async function withdrawOpenCheckRequests(db: Db, claimId: string, now: Date): Promise<void> {
+  await db.checkRequest.updateMany({ where: { claimId, state: "open" }, data: { state: "withdrawn", closedAt: now } });
+}
+
+/** The fitter of this name and place, made when new. */
+export async function keepFitter(db: Db, name: string, place: string): Promise<{ id: string }> {
+  return db.fitter.upsert({ where: { name_place: { name, place } }, create: { name, place }, update: {}, select: { id: true } });
+}

@@ -1,0 +1,73 @@
+import "server-only";
+import type { IntakeAnswers } from "@/lib/domain/intake/answers";
+import type { KnownPurchase } from "@/lib/domain/intake/questions";
+import { type Db, database } from "./client";
+
+export interface Draft {
+  id: string;
+  reference: string;
+  version: number;
+  createdAt: Date;
+  answers: IntakeAnswers;
+  purchase: KnownPurchase;
+  kitRevisionId: string | null;
+  shipmentId: string | null;
+  unitId: string | null;
+  unit: { serial: string } | null;
+}
+
+const WITH_PURCHASE = {
+  id: true,
+  reference: true,
+  version: true,
+  createdAt: true,
+  answers: true,
+  shipmentId: true,
+  unitId: true,
+  unit: { select: { serial: true } },
+  kitRevisionId: true,
+  kitRevision: { select: { kitId: true, kit: { select: { turboModel: { select: { staging: true } } } } } },
+  vehicleId: true,
+  vehicle: { select: { fuel: true } },
+} as const;
+
+export async function insertDraft(db: Db, draft: { reference: string; filingKey: string; answers: IntakeAnswers }): Promise<{ id: string }> {
+  return db.claim.create({ data: draft, select: { id: true } });
+}
+
+/** The draft that a browser began with this filing key, or the claim it has become; null when there is none. */
+export function findClaimByFilingKey(filingKey: string) {
+  return database().claim.findUnique({ where: { filingKey }, select: { id: true, reference: true, stage: true } });
+}
+
+/** The draft with what its purchase tells, or null once it is filed. */
+export async function findDraft(claimId: string, db: Db = database()): Promise<Draft | null> {
+  const row = await db.claim.findFirst({ where: { id: claimId, stage: "draft" }, select: WITH_PURCHASE });
+  if (!row) return null;
+  const answers = row.answers as IntakeAnswers;
+  return {
+    ...row,
+    answers,
+    purchase: {
+      kitId: row.kitRevision?.kitId ?? null,
+      vehicleId: row.vehicleId,
+      fuel: row.vehicle?.fuel ?? null,
+      staging: row.kitRevision?.kit.turboModel?.staging ?? null,
+      matchingShipments: Number(answers.order?.matches ?? 0),
+    },
+  };
+}
+
+export interface DraftChanges {
+  answers?: IntakeAnswers;
+  shipmentId?: string | null;
+  unitId?: string | null;
+  kitRevisionId?: string | null;
+  vehicleId?: string | null;
+}
+
+/** Saves a draft that nobody has saved or filed since it was read; false when somebody has. */
+export async function updateDraft(db: Db, draft: Pick<Draft, "id" | "version">, changes: DraftChanges): Promise<boolean> {
+  const { count } = await db.claim.updateMany({ where: { id: draft.id, stage: "draft", version: draft.version }, data: { ...changes, version: { increment: 1 } } });
+  return count === 1;
+}

@@ -1,0 +1,53 @@
+import "server-only";
+import { database } from "./client";
+
+const SHIPMENT = {
+  id: true,
+  unitId: true,
+  kitRevisionId: true,
+  vehicleId: true,
+  shippedOn: true,
+  kitRevision: { select: { revision: true, kit: { select: { id: true, code: true, name: true } } } },
+  unit: { select: { serial: true } },
+} as const;
+
+/** What was sent on the order of this number, if it was placed with this e-mail address. */
+export function findShipmentsOfOrder(number: string, email: string) {
+  return database().shipment.findMany({
+    where: { order: { number: { equals: number, mode: "insensitive" }, customerEmail: { equals: email, mode: "insensitive" } } },
+    orderBy: [{ shippedOn: "desc" }, { id: "asc" }],
+    take: 20,
+    select: SHIPMENT,
+  });
+}
+
+/** The shipment of the unit with this serial, or null when no such unit was sent. */
+export function findShipmentOfUnit(serial: string) {
+  return database().shipment.findFirst({ where: { unit: { serial: { equals: serial, mode: "insensitive" } } }, select: SHIPMENT });
+}
+
+/** Every kit by its number, for picking. */
+export async function listKits(): Promise<{ id: string; name: string }[]> {
+  const kits = await database().kit.findMany({ orderBy: { code: "asc" }, select: { id: true, code: true, name: true } });
+  return kits.map(({ id, code, name }) => ({ id, name: `${code} ${name}` }));
+}
+
+/** The vehicles a kit is sold for; every vehicle when the kit is not known. */
+export async function listVehicles(kitId: string | null): Promise<{ id: string; name: string }[]> {
+  const vehicles = await database().vehicle.findMany({
+    ...(kitId ? { where: { fitments: { some: { kitId } } } } : {}),
+    orderBy: [{ make: "asc" }, { model: "asc" }, { yearFrom: "asc" }],
+  });
+  return vehicles.map((vehicle) => ({ id: vehicle.id, name: vehicleName(vehicle) }));
+}
+
+/** The revision of a kit that was sold on a day: the newest introduced by then, else the first. */
+export async function findRevisionSoldOn(kitId: string, day: Date): Promise<{ id: string } | null> {
+  const revisions = await database().kitRevision.findMany({ where: { kitId }, orderBy: { introducedOn: "desc" }, select: { id: true, introducedOn: true } });
+  return revisions.find(({ introducedOn }) => introducedOn <= day) ?? revisions.at(-1) ?? null;
+}
+
+/** A vehicle as people say it: make, model, engine, years. */
+export function vehicleName(vehicle: { make: string; model: string; engine: string; yearFrom: number; yearTo: number | null }): string {
+  return `${vehicle.make} ${vehicle.model} ${vehicle.engine}, ${vehicle.yearFrom}\u2013${vehicle.yearTo ?? ""}`;
+}

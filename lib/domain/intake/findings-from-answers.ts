@@ -1,0 +1,50 @@
+import type { Edition, FindingCode } from "../diagnosis/knowledge";
+import { answer, oilPlace, type Screen } from "./answers";
+import { storedNumber, unitField } from "./fields";
+import { FINDINGS_ASKED, type IntakeState, standingAnswers } from "./questions";
+import { DONT_KNOW, findingField, SITES } from "./screens";
+
+/** A finding as the customer told it: an answer of the edition, `unknown`, or a number in the edition's unit. */
+export interface ToldFinding {
+  code: FindingCode;
+  answer: string | null;
+  measured: number | null;
+  typedValue?: string;
+  typedUnit?: string;
+}
+
+/**
+ * The findings in a set of answers. Oil seen in one place says nothing of the others unless they were looked at:
+ * "could not see" is not "absent".
+ */
+export function findingsFromAnswers(state: IntakeState, edition: Edition): ToldFinding[] {
+  const answers = standingAnswers(state);
+  const asked = (Object.keys(FINDINGS_ASKED) as Screen[]).flatMap((screen) =>
+    (FINDINGS_ASKED[screen] ?? []).flatMap((code): ToldFinding[] => {
+      const definition = edition.findings.find((finding) => finding.code === code);
+      const typed = answer(answers, screen, code);
+      if (!definition || typed === undefined) return [];
+      const field = findingField(definition);
+      if (field.kind !== "number") return [{ code, answer: typed, measured: null }];
+      const unit = answer(answers, screen, unitField(code)) ?? field.storedUnit;
+      const measured = storedNumber(field, typed, unit);
+      return measured === null ? [] : [{ code, answer: null, measured, typedValue: typed, typedUnit: unit }];
+    }),
+  );
+  return [...sitesFrom(oilPlace(answers), answer(answers, "oil", "elsewhere") === "dry"), ...stagingFrom(state, edition), ...asked];
+}
+
+function sitesFrom(place: ReturnType<typeof oilPlace>, othersAreDry: boolean): ToldFinding[] {
+  const wet = place === "both" ? ["turbine", "compressor"] : place === undefined || place === "unseen" ? [] : [place];
+  const others = place !== "both" && place !== "unseen" && othersAreDry ? "absent" : DONT_KNOW;
+  return (Object.keys(SITES) as (keyof typeof SITES)[]).map((site) => ({ code: SITES[site], answer: wet.includes(site) ? "present" : others, measured: null }));
+}
+
+/** The catalogue tells which unit of a set a kit holds, so that the customer is not asked. */
+function stagingFrom({ purchase }: IntakeState, edition: Edition): ToldFinding[] {
+  const told = purchase.staging?.replace("_", "-");
+  const isWorded = edition.findings.some(({ code, options }) => code === STAGING && options.some(({ value }) => value === told));
+  return told && isWorded ? [{ code: STAGING, answer: told, measured: null }] : [];
+}
+
+const STAGING: FindingCode = "F37";

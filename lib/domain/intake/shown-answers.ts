@@ -1,0 +1,35 @@
+import type { FindingDefinition } from "../diagnosis/knowledge";
+import { type IntakeField, isShown, unitField } from "./fields";
+
+/** One question with its answer in words; null where it was left out. */
+export interface ShownAnswer {
+  field: string;
+  question: string;
+  answer: string | null;
+}
+
+/** The answers of a screen as they are read back: before filing, and on the private page. */
+export function shownAnswers(fields: readonly IntakeField[], values: Readonly<Record<string, string>>): ShownAnswer[] {
+  return fields.filter((field) => isShown(field, values)).map((field) => ({ field: field.name, question: field.label.replace(" (optional)", ""), answer: inWords(field, values) }));
+}
+
+function inWords(field: IntakeField, values: Readonly<Record<string, string>>): string | null {
+  const value = values[field.name];
+  if (!value) return null;
+  if (field.kind === "choice" || field.kind === "select") return field.options.find((option) => option.value === value)?.label ?? value;
+  if (field.kind !== "number") return value;
+  const unit = field.units.find((known) => known.value === values[unitField(field.name)]) ?? field.units[0];
+  return `${value} ${unit?.label ?? ""}`.trim();
+}
+
+/** A kept finding in words: the option's label, or the number as it was typed; null for what was not known. */
+export function shownFinding(
+  definition: FindingDefinition,
+  finding: { answer: string | null; measured: number | null; typedValue: string | null; typedUnit: string | null },
+): string | null {
+  if (finding.measured !== null) {
+    const unit = definition.kind === "measurement" ? definition.unit : "";
+    return finding.typedValue !== null ? `${finding.typedValue} ${finding.typedUnit ?? unit}` : `${finding.measured} ${unit}`;
+  }
+  return definition.options.find(({ value }) => value === finding.answer)?.label ?? null;
+}

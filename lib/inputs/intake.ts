@@ -1,0 +1,100 @@
+import * as z from "zod/mini";
+import { type IntakeField, isShown, LONGEST, storedNumber, unitField } from "@/lib/domain/intake/fields";
+
+/** What was typed on one screen, trimmed; keys are the field names. */
+export type ScreenValues = Record<string, string>;
+
+const typed = () => z.string().check(z.trim());
+
+function valueSchema(field: IntakeField): z.ZodMiniType<string, string> {
+  const tooLong = (longest: number) => `Use ${longest.toLocaleString("en")} characters or fewer`;
+  switch (field.kind) {
+    case "choice":
+    case "select": {
+      const known = field.options.map(({ value }) => value);
+      return typed().check(z.refine((value) => value === "" || known.includes(value), "Choose one of the answers"));
+    }
+    case "text":
+      return typed().check(
+        z.maxLength(field.longest, `${tooLong(field.longest)}. Yours is kept here for you to shorten`),
+        z.refine((value) => value === "" || field.signs !== "code" || /^[\p{L}\p{N}\s./_#-]+$/u.test(value), "Use letters, numbers and hyphens only, as printed"),
+      );
+    case "email":
+      return typed().check(
+        z.maxLength(LONGEST.email, tooLong(LONGEST.email)),
+        z.refine((value) => value === "" || isPlainEmail(value), "Write an e-mail address in the form name@example.com"),
+      );
+    case "phone":
+      return typed().check(
+        z.maxLength(LONGEST.phone, tooLong(LONGEST.phone)),
+        z.refine((value) => value === "" || /^[+\d][\d\s()./-]{3,}$/.test(value), "Write a telephone number in figures, such as +49 30 901820"),
+      );
+    case "date":
+      return typed().check(
+        z.refine((value) => value === "" || isDay(value), "Write the date as a day that exists, such as 2026-03-27"),
+        z.refine((value) => !isDay(value) || value <= field.latest, "The date lies in the future"),
+        z.refine((value) => !isDay(value) || value >= "1970-01-01", "The date is too long ago"),
+      );
+    case "number":
+      return typed().check(z.maxLength(LONGEST.number, tooLong(LONGEST.number)));
+  }
+}
+
+/**
+ * The schema of a screen, for the browser and the server alike: every message stands at a field. Values stay as typed.
+ */
+export function screenSchema(fields: readonly IntakeField[]) {
+  const shape: Record<string, z.ZodMiniType<string, string>> = {};
+  for (const field of fields) {
+    shape[field.name] = z._default(valueSchema(field), "") as unknown as z.ZodMiniType<string, string>;
+    if (field.kind === "number") shape[unitField(field.name)] = z._default(typed(), "") as unknown as z.ZodMiniType<string, string>;
+  }
+  return z.object(shape).check((context) => {
+    const values = context.value as ScreenValues;
+    const refuse = (field: IntakeField, message: string) => context.issues.push({ code: "custom", message, path: [field.name], input: values[field.name] });
+    for (const field of fields) {
+      const value = values[field.name] ?? "";
+      if (!isShown(field, values)) continue;
+      if (value === "") {
+        if (field.missing) refuse(field, field.missing);
+      } else if (field.kind === "number") {
+        const unit = field.units.find(({ value: known }) => known === values[unitField(field.name)]) ?? field.units[0];
+        const stored = storedNumber(field, value, unit?.value);
+        if (stored === null) refuse(field, "Write a number in figures, such as 12.5");
+        else if (unit && (stored < field.min || stored > field.max)) {
+          refuse(field, `Write a number between ${shown(field.min / unit.factor)} and ${shown(field.max / unit.factor)} ${unit.label}`);
+        }
+      }
+    }
+  });
+}
+
+const shown = (value: number) => String(Number(value.toPrecision(3)));
+
+/** A plain ASCII address after compatibility folding, so that no look-alike sign reaches a mail header. */
+export function isPlainEmail(value: string): boolean {
+  return value.length <= LONGEST.email && /^[A-Za-z0-9.!#$%&'*+/=?^_`{|}~-]+@[A-Za-z0-9](?:[A-Za-z0-9-]*[A-Za-z0-9])?(?:\.[A-Za-z0-9](?:[A-Za-z0-9-]*[A-Za-z0-9])?)+$/.test(value) && value.normalize("NFKC") === value;
+}
+
+function isDay(value: string): boolean {
+  if (!/^\d{4}-\d{2}-\d{2}$/.test(value)) return false;
+  const day = new Date(`${value}T00:00:00Z`);
+  return !Number.isNaN(day.getTime()) && day.toISOString().startsWith(value);
+}
+
+/** One message a field, the first; in the order of the fields. */
+export function messagesOf(error: z.core.$ZodError): Record<string, string> {
+  const messages: Record<string, string> = {};
+  for (const { path, message } of error.issues) messages[String(path[0])] ??= message;
+  return messages;
+}
+
+/** The typed values of a screen out of a posted form: only its own fields, each as a string. */
+export function typedValues(fields: readonly IntakeField[], form: FormData): ScreenValues {
+  const names = fields.flatMap((field) => (field.kind === "number" ? [field.name, unitField(field.name)] : [field.name]));
+  return Object.fromEntries(names.map((name) => [name, stringOf(form.get(name))]));
+}
+
+// A text area posts its line breaks as two characters, which a browser counts as one. Control signs nobody can type, and
+// the database refuses some of them.
+const stringOf = (value: FormDataEntryValue | null) => (typeof value === "string" ? value.replaceAll("\r\n", "\n").replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]/g, "") : "");

@@ -1,0 +1,64 @@
+import "server-only";
+import type { CustomerActor } from "@/lib/access/actors";
+import { appendAudit } from "@/lib/data/audit";
+import { closeCheckRequest, countOpenCheckRequests, findClaimForCustomer, findOpenCheckRequest } from "@/lib/data/claims-by-customer";
+import { database, inTransaction } from "@/lib/data/client";
+import { loadEditionInForce } from "@/lib/data/editions";
+import { insertFinding } from "@/lib/data/findings";
+import { moveClaim } from "@/lib/data/move-claim";
+import { storedNumber, unitField } from "@/lib/domain/intake/fields";
+import { DONT_KNOW } from "@/lib/domain/intake/screens";
+import { messagesOf, screenSchema, typedValues } from "@/lib/inputs/intake";
+import { checkField } from "./load-my-claim";
+import { rankClaim } from "./rank-claim";
+
+export type AnswerCheckResult =
+  | { ok: true }
+  | { ok: false; reason: "refused"; messages: Record<string, string> }
+  /** Not a request of this claim, or answered or taken back meanwhile. */
+  | { ok: false; reason: "not-open" };
+
+/**
+ * The customer answers a check that was asked for on their own claim. The ranking moves with the answer; "I can't tell"
+ * closes the request without one. With the last answer the claim goes back into review.
+ */
+export async function answerCheck(actor: CustomerActor, requestId: string, form: FormData, now: Date = new Date()): Promise<AnswerCheckResult> {
+  const { claimId } = actor;
+  const [request, claim, edition] = await Promise.all([findOpenCheckRequest(database(), claimId, requestId), findClaimForCustomer(claimId), loadEditionInForce()]);
+  const definition = edition.findings.find(({ code }) => code === request?.findingCode);
+  if (!request || !claim || !definition) return { ok: false, reason: "not-open" };
+  const field = checkField(definition);
+  const values = typedValues([field], form);
+  const cannotTell = form.get("cannotTell") === "yes" || values[field.name] === DONT_KNOW;
+  const parsed = screenSchema([field]).safeParse(values);
+  if (!cannotTell && !parsed.success) return { ok: false, reason: "refused", messages: messagesOf(parsed.error) };
+
+  const observer = claim.filedBy ?? "customer";
+  const value = values[field.name]?.trim() ?? "";
+  const unit = values[unitField(field.name)];
+  const isClosed = await inTransaction(async (db) => {
+    const isNumber = field.kind === "number";
+    const finding = cannotTell
+      ? null
+      : await insertFinding(db, {
+          claimId,
+          code: request.findingCode,
+          observer,
+          answer: isNumber ? null : value,
+          measured: isNumber ? storedNumber(field, value, unit) : null,
+          ...(isNumber ? { typedValue: value, typedUnit: unit || field.storedUnit } : {}),
+        });
+    // A second answer at once finds the request closed, and takes its finding back.
+    if (!(await closeCheckRequest(db, request.id, finding?.id ?? null, now))) throw new ClosedMeanwhile();
+    await appendAudit(db, { actor: { kind: "customer" }, action: "answer_check", claimId, detail: { finding: request.findingCode, told: !cannotTell } });
+    if (finding) await rankClaim(db, claimId);
+    if ((await countOpenCheckRequests(db, claimId)) === 0) await moveClaim(db, claimId, "answer_checks", { actor: { kind: "customer" } });
+    return true;
+  }).catch((error: unknown) => {
+    if (error instanceof ClosedMeanwhile) return false;
+    throw error;
+  });
+  return isClosed ? { ok: true } : { ok: false, reason: "not-open" };
+}
+
+class ClosedMeanwhile extends Error {}

@@ -1,0 +1,47 @@
+import "server-only";
+import { randomUUID } from "node:crypto";
+import type { CustomerActor } from "@/lib/access/actors";
+import { appendAudit } from "@/lib/data/audit";
+import { database } from "@/lib/data/client";
+import { findDraft } from "@/lib/data/drafts";
+import { findClaimForCustomer } from "@/lib/data/claims-by-customer";
+import { countPhotos, findPhotoByContent, insertPhoto } from "@/lib/data/photos";
+import { countTry } from "@/lib/data/rate-limit";
+import { observerOf } from "@/lib/domain/intake/answers";
+import { MOST_PHOTOS } from "@/lib/domain/intake/fields";
+import { type PhotoRefusal, preparePhoto } from "@/lib/files/photo";
+import { putObject, removeObject } from "@/lib/files/store";
+
+export type AttachPhotoResult =
+  /** `photoId` is the earlier one when the same picture was sent before. */
+  { ok: true; photoId: string } | { ok: false; reason: PhotoRefusal | "too-many-photos" | "too-many-tries" };
+
+/**
+ * Attaches a photo to the customer's own claim, a draft or a filed one.
+ *
+ * @param caller for counting uploads
+ */
+export async function attachPhoto(actor: CustomerActor, bytes: Uint8Array, caller: string): Promise<AttachPhotoResult> {
+  if (!(await countTry("upload", caller))) return { ok: false, reason: "too-many-tries" };
+  const { claimId } = actor;
+  if ((await countPhotos(claimId)) >= MOST_PHOTOS) return { ok: false, reason: "too-many-photos" };
+  const prepared = await preparePhoto(bytes);
+  if (!prepared.ok) return prepared;
+  const same = await findPhotoByContent(claimId, prepared.sha256);
+  if (same) return { ok: true, photoId: same.id };
+
+  const draft = await findDraft(claimId);
+  const takenBy = draft ? (observerOf(draft.answers) ?? "customer") : ((await findClaimForCustomer(claimId))?.filedBy ?? "customer");
+  const storageKey = `claims/${claimId}/${randomUUID()}`;
+  await Promise.all([putObject(storageKey, prepared.full, "image/jpeg"), putObject(`${storageKey}-small`, prepared.small, "image/jpeg")]);
+  const { width, height, sha256, full } = prepared;
+  const kept = await insertPhoto(database(), { claimId, subject: "other", storageKey, width, height, bytes: full.length, sha256, takenBy });
+  if (!kept) {
+    // The same picture came in twice at once: the other row stands, these objects are nobody's.
+    await Promise.all([removeObject(storageKey), removeObject(`${storageKey}-small`)]);
+    const other = await findPhotoByContent(claimId, sha256);
+    return other ? { ok: true, photoId: other.id } : { ok: false, reason: "damaged" };
+  }
+  await appendAudit(database(), { actor: { kind: "customer" }, action: "attach_photo", claimId, detail: { photoId: kept.id } });
+  return { ok: true, photoId: kept.id };
+}

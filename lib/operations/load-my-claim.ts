@@ -1,0 +1,75 @@
+import "server-only";
+import type { CustomerActor } from "@/lib/access/actors";
+import { findClaimForCustomer } from "@/lib/data/claims-by-customer";
+import { loadEdition, loadEditionInForce } from "@/lib/data/editions";
+import { listFindings, listObservations } from "@/lib/data/findings";
+import { findLatestRanking } from "@/lib/data/rankings";
+import { database } from "@/lib/data/client";
+import { vehicleName } from "@/lib/data/purchases";
+import { loadSettings } from "@/lib/data/settings";
+import { type FirstAdvice, firstAdvice } from "@/lib/domain/diagnosis/advice";
+import { STOP_ENGINE_TEXTS, type Caution } from "@/lib/domain/diagnosis/cautions";
+import type { CautionCode } from "@/lib/domain/diagnosis/knowledge";
+import type { OilPathPart } from "@/lib/domain/diagnosis/oil-path";
+import type { IntakeField } from "@/lib/domain/intake/fields";
+import { findingField } from "@/lib/domain/intake/screens";
+import { shownFinding } from "@/lib/domain/intake/shown-answers";
+
+export interface AskedCheck {
+  id: string;
+  note: string;
+  field: IntakeField;
+  part: OilPathPart;
+  cautions: readonly CautionCode[];
+}
+
+export interface MyClaim {
+  claim: NonNullable<Awaited<ReturnType<typeof findClaimForCustomer>>>;
+  seller: { name: string; phone: string; timeZone: string };
+  vehicle: string | null;
+  advice: FirstAdvice | null;
+  /** Why the engine must stand still, or null. */
+  stop: Caution | null;
+  told: readonly { code: string; part: OilPathPart; question: string; answer: string }[];
+  asked: readonly AskedCheck[];
+}
+
+/** The customer's own claim as its private page shows it; null when it is gone. */
+export async function loadMyClaim(actor: CustomerActor): Promise<MyClaim | null> {
+  const claim = await findClaimForCustomer(actor.claimId);
+  if (!claim) return null;
+  const [edition, seller, findings, observations, kept] = await Promise.all([
+    loadEditionInForce(),
+    loadSettings(),
+    listFindings(actor.claimId),
+    listObservations(database(), actor.claimId),
+    findLatestRanking(actor.claimId),
+  ]);
+  const definitionOf = (code: string) => edition.findings.find((finding) => finding.code === code);
+  const observer = claim.filedBy ?? "customer";
+  // The advice is worded by the edition that the ranking was made with.
+  const advice = kept && firstAdvice(kept.ranking, observations, await loadEdition(kept.ranking.edition), "customer");
+  const stopReason = kept?.ranking.stopEngine?.reason;
+  return {
+    claim,
+    seller,
+    vehicle: claim.vehicle ? vehicleName(claim.vehicle) : claim.vehicleWords,
+    advice: advice && observer === "technician" ? { ...advice, checks: firstAdvice(kept.ranking, observations, edition, "technician").checks } : advice,
+    stop: stopReason ? STOP_ENGINE_TEXTS[stopReason] : null,
+    told: findings.flatMap((finding) => {
+      const definition = definitionOf(finding.code);
+      const shown = definition && finding.observer === observer ? shownFinding(definition, finding) : null;
+      return definition && shown !== null ? [{ code: finding.code, part: definition.part, question: definition.question, answer: shown }] : [];
+    }),
+    asked: claim.checkRequests.flatMap(({ id, state, note, findingCode }) => {
+      const definition = state === "open" ? definitionOf(findingCode) : undefined;
+      return definition ? [{ id, note, field: checkField(definition), part: definition.part, cautions: definition.cautions }] : [];
+    }),
+  };
+}
+
+/** A check that staff asked for: unlike in the intake, a measurement may be declined but not left empty. */
+export function checkField(definition: Parameters<typeof findingField>[0]): IntakeField {
+  const field = findingField(definition);
+  return field.kind === "number" ? { ...field, missing: "Write what you measured, or say that you can\u2019t tell" } : field;
+}

@@ -1,0 +1,47 @@
+import "server-only";
+import type { CustomerActor } from "@/lib/access/actors";
+import { findDraft } from "@/lib/data/drafts";
+import { loadEditionInForce } from "@/lib/data/editions";
+import { listKits, listVehicles } from "@/lib/data/purchases";
+import type { Screen } from "@/lib/domain/intake/answers";
+import { firstOpenScreen, mayRunAway, screensToAsk } from "@/lib/domain/intake/questions";
+import { SCREEN_NAMES } from "@/lib/domain/intake/screens";
+import { type ShownAnswer, shownAnswers } from "@/lib/domain/intake/shown-answers";
+import { describeAll } from "./load-screen";
+
+export interface Review {
+  ok: true;
+  reference: string;
+  screens: readonly { screen: Screen; name: string; answers: readonly ShownAnswer[] }[];
+  /** What the purchase has told without being asked. */
+  known: readonly { name: string; value: string; changeOn: Screen }[];
+  mayRunAway: boolean;
+}
+
+/** Everything answered in the customer's own draft, to be read once more before it is filed. */
+export async function loadReview(actor: CustomerActor): Promise<Review | { ok: false; reason: "already-filed" } | { ok: false; reason: "not-yet"; goTo: Screen }> {
+  const draft = await findDraft(actor.claimId);
+  if (!draft) return { ok: false, reason: "already-filed" };
+  const open = firstOpenScreen(draft);
+  if (open) return { ok: false, reason: "not-yet", goTo: open };
+  const asked = screensToAsk(draft);
+  const described = await describeAll(asked, draft, await loadEditionInForce(), new Date());
+  return {
+    ok: true,
+    reference: draft.reference,
+    screens: asked.map((screen) => ({ screen, name: SCREEN_NAMES[screen], answers: shownAnswers(described.get(screen)?.fields ?? [], draft.answers[screen] ?? {}) })),
+    known: await knownOf(draft, asked),
+    mayRunAway: mayRunAway(draft),
+  };
+}
+
+async function knownOf(draft: NonNullable<Awaited<ReturnType<typeof findDraft>>>, asked: readonly Screen[]): Promise<Review["known"]> {
+  const { kitId, vehicleId } = draft.purchase;
+  const [kits, vehicles] = await Promise.all([kitId ? listKits() : [], vehicleId ? listVehicles(null) : []]);
+  const kit = kits.find(({ id }) => id === kitId);
+  const vehicle = vehicles.find(({ id }) => id === vehicleId);
+  return [
+    ...(kit && !asked.includes("kit") ? [{ name: "Kit", value: kit.name, changeOn: "purchase" as const }] : []),
+    ...(vehicle && !asked.includes("vehicle") ? [{ name: "Vehicle", value: vehicle.name, changeOn: "vehicle" as const }] : []),
+  ];
+}

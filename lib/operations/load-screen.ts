@@ -1,0 +1,88 @@
+import "server-only";
+import type { CustomerActor } from "@/lib/access/actors";
+import { type Draft, findDraft } from "@/lib/data/drafts";
+import { loadEditionInForce } from "@/lib/data/editions";
+import { findShipmentsOfOrder, listKits, listVehicles } from "@/lib/data/purchases";
+import { loadSettings } from "@/lib/data/settings";
+import type { Edition } from "@/lib/domain/diagnosis/knowledge";
+import { answer, type Screen } from "@/lib/domain/intake/answers";
+import type { IntakeScreen } from "@/lib/domain/intake/fields";
+import { firstOpenScreen, type IntakeState, mayShow, mayRunAway, mostQuestionsAfter, NOTHING_KNOWN, screenBefore } from "@/lib/domain/intake/questions";
+import { type Choices, describeScreen } from "@/lib/domain/intake/screens";
+
+export interface ShownScreen {
+  ok: true;
+  described: IntakeScreen;
+  values: Readonly<Record<string, string>>;
+  /** The screen before; null at the first. */
+  before: Screen | null;
+  mostAfter: number;
+  /** The engine may be a diesel and oil is in its air side: it can run away. */
+  mayRunAway: boolean;
+  /** The same, should the answer on this screen be the air side. */
+  mayRunAwayIfInside: boolean;
+  /** Null before the first answer is saved. */
+  reference: string | null;
+}
+
+/**
+ * One screen of the intake as it stands. Without a draft only the first is shown: saving it begins one.
+ *
+ * @returns the screen to go to instead (null: the review) when this one is not to be shown yet
+ */
+export async function loadScreen(actor: CustomerActor | null, screen: Screen): Promise<ShownScreen | { ok: false; reason: "not-yet"; goTo: Screen | null }> {
+  const draft = actor && (await findDraft(actor.claimId));
+  const state: IntakeState = draft ?? { answers: {}, purchase: NOTHING_KNOWN };
+  if (!mayShow(screen, state)) return { ok: false, reason: "not-yet", goTo: firstOpenScreen(state) };
+  return {
+    ok: true,
+    described: await describeForDraft(screen, state),
+    values: state.answers[screen] ?? {},
+    before: screenBefore(screen, state),
+    mostAfter: mostQuestionsAfter(screen, state),
+    mayRunAway: mayRunAway(state),
+    mayRunAwayIfInside: mayRunAway({ ...state, answers: { ...state.answers, oil: { place: "both" } } }),
+    reference: draft?.reference ?? null,
+  };
+}
+
+/** Where an intake goes on: its first open screen, or null for the review. */
+export async function loadPlaceInIntake(actor: CustomerActor): Promise<Screen | null> {
+  const draft = await findDraft(actor.claimId);
+  return draft ? firstOpenScreen(draft) : null;
+}
+
+/** A screen in full, with what the catalogue offers on it. Part of other operations, which have checked who asks. */
+export async function describeForDraft(screen: Screen, state: IntakeState): Promise<IntakeScreen> {
+  const [edition, settings, choices] = await Promise.all([loadEditionInForce(), loadSettings(), choicesOf(screen, state)]);
+  return describeScreen(screen, state, edition, choices, todayIn(settings.timeZone, new Date()));
+}
+
+/** Every screen that is asked, described, for the review and for the last check before filing. */
+export async function describeAll(screens: readonly Screen[], draft: Draft, edition: Edition, now: Date): Promise<Map<Screen, IntakeScreen>> {
+  const settings = await loadSettings();
+  const described = await Promise.all(
+    screens.map(async (screen) => [screen, describeScreen(screen, draft, edition, await choicesOf(screen, draft), todayIn(settings.timeZone, now))] as const),
+  );
+  return new Map(described);
+}
+
+async function choicesOf(screen: Screen, { answers, purchase }: IntakeState): Promise<Choices> {
+  const none = { kits: [], vehicles: [], items: [] };
+  if (screen === "kit") return { ...none, kits: await listKits() };
+  if (screen === "vehicle") return { ...none, vehicles: await listVehicles(purchase.kitId) };
+  if (screen !== "item") return none;
+  const shipments = await findShipmentsOfOrder(answer(answers, "order", "number") ?? "", answer(answers, "order", "email") ?? "");
+  return {
+    ...none,
+    items: shipments.map(({ id, kitRevision, unit, shippedOn }) => ({
+      id,
+      name: `${kitRevision.kit.code} ${kitRevision.kit.name}${unit ? `, serial ${unit.serial}` : ""}, sent ${shippedOn.toISOString().slice(0, 10)}`,
+    })),
+  };
+}
+
+/** The calendar day in a zone, `2026-11-25`. */
+function todayIn(timeZone: string, now: Date): string {
+  return new Intl.DateTimeFormat("sv-SE", { timeZone, dateStyle: "short" }).format(now);
+}

@@ -1,0 +1,33 @@
+import "server-only";
+import { hashSecret } from "@/lib/access/secrets";
+import { findClaimByContact } from "@/lib/data/claims-by-customer";
+import { inTransaction } from "@/lib/data/client";
+import { queueMail } from "@/lib/data/outgoing-mail";
+import { countTry } from "@/lib/data/rate-limit";
+import { loadSettings } from "@/lib/data/settings";
+import { parseReference } from "@/lib/domain/claims/reference";
+import { CLAIM_LINK_FIELDS } from "@/lib/inputs/customer";
+import { messagesOf, screenSchema, typedValues } from "@/lib/inputs/intake";
+import { claimLinkMail } from "@/lib/mail/customer-mails";
+import { newClaimLink } from "./claim-links";
+
+/** `ok` says that the question was taken, never whether there is such a claim. */
+export type RequestClaimLinkResult = { ok: true } | { ok: false; reason: "refused"; messages: Record<string, string> } | { ok: false; reason: "too-many-tries" };
+
+/** Mails a new one-time link to the address a claim was filed with. Open to anybody; the answer is the same for all. */
+export async function requestClaimLink(form: FormData, caller: string): Promise<RequestClaimLinkResult> {
+  const parsed = screenSchema(CLAIM_LINK_FIELDS).safeParse(typedValues(CLAIM_LINK_FIELDS, form));
+  if (!parsed.success) return { ok: false, reason: "refused", messages: messagesOf(parsed.error) };
+  if (!(await countTry("link", caller))) return { ok: false, reason: "too-many-tries" };
+  const reference = parseReference(parsed.data.reference ?? "");
+  const claim = reference ? await findClaimByContact(reference, parsed.data.email ?? "") : null;
+  // Counted by claim too, so that nobody's inbox can be flooded; that much is not told.
+  if (!claim?.contactEmail || !(await countTry("link", claim.id))) return { ok: true };
+  const seller = await loadSettings();
+  const to = { name: claim.contactName ?? "", address: claim.contactEmail };
+  await inTransaction(async (db) => {
+    const link = await newClaimLink(db, claim, new Date());
+    await queueMail(db, { onceKey: `claim-link:${hashSecret(link)}`, claimId: claim.id, to, ...claimLinkMail({ name: to.name, reference: claim.reference, link, seller }) });
+  });
+  return { ok: true };
+}

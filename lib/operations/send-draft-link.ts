@@ -1,0 +1,30 @@
+import "server-only";
+import type { CustomerActor } from "@/lib/access/actors";
+import { DRAFT_DAYS } from "@/lib/access/customer";
+import { hashSecret } from "@/lib/access/secrets";
+import { inTransaction } from "@/lib/data/client";
+import { queueMail } from "@/lib/data/outgoing-mail";
+import { countTry } from "@/lib/data/rate-limit";
+import { loadSettings } from "@/lib/data/settings";
+import { DRAFT_LINK_FIELDS } from "@/lib/inputs/customer";
+import { messagesOf, screenSchema, typedValues } from "@/lib/inputs/intake";
+import { draftLinkMail } from "@/lib/mail/customer-mails";
+import { newDraftLink } from "./claim-links";
+
+export type SendDraftLinkResult = { ok: true } | { ok: false; reason: "refused"; messages: Record<string, string> } | { ok: false; reason: "too-many-tries" };
+
+/** Mails a one-time link that goes on with the customer's own draft in another browser. */
+export async function sendDraftLink(actor: CustomerActor, form: FormData, caller: string): Promise<SendDraftLinkResult> {
+  const parsed = screenSchema(DRAFT_LINK_FIELDS).safeParse(typedValues(DRAFT_LINK_FIELDS, form));
+  if (!parsed.success) return { ok: false, reason: "refused", messages: messagesOf(parsed.error) };
+  if (!(await countTry("link", caller)) || !(await countTry("link", actor.claimId))) return { ok: false, reason: "too-many-tries" };
+  const seller = await loadSettings();
+  const now = new Date();
+  const address = parsed.data.email ?? "";
+  await inTransaction(async (db) => {
+    const link = await newDraftLink(db, actor.claimId, now);
+    const until = new Intl.DateTimeFormat("en-GB", { dateStyle: "long", timeZone: seller.timeZone }).format(now.getTime() + DRAFT_DAYS * 86_400_000);
+    await queueMail(db, { onceKey: `draft-link:${hashSecret(link)}`, claimId: actor.claimId, to: { name: address, address }, ...draftLinkMail({ link, until, seller }) });
+  });
+  return { ok: true };
+}
