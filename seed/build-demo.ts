@@ -10,7 +10,7 @@ import { addPeople, type StaffRow } from "./people";
 import type { Picture } from "./photos/render";
 import type { SceneName } from "./photos/scenes";
 import { Random } from "./random";
-import { makeShipments } from "./shipments";
+import { makeShipments, type Shipment } from "./shipments";
 import { Tables } from "./tables";
 
 export interface DemoPlan {
@@ -29,6 +29,8 @@ export interface DemoPlan {
 export interface Demo {
   tables: Tables;
   pictures: readonly PictureToStore[];
+  /** The truth behind the claims: never written. */
+  shipments: readonly Shipment[];
   complaints: readonly Complaint[];
 }
 
@@ -65,7 +67,7 @@ export function buildDemo(plan: DemoPlan): Demo {
   const complainedOf = new Set(complaints.map(({ shipment }) => shipment.id));
   pictures.push(...tellHandWrittenClaims({ ...world, random: Random.forTheme(seed, "hand-written claims") }, { shipments, complainedOf, fitters, origin: plan.origin }));
   tables.sort("audit_entry", "at");
-  return { tables, pictures, complaints };
+  return { tables, pictures, shipments, complaints };
 }
 
 function again(random: Random, complaint: Complaint): Complaint {

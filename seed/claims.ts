@@ -40,7 +40,7 @@ export function tellClaim(world: World, complaint: Complaint, earlier: { id: str
     for (const scene of scenesOf(random, complaint)) pictures.push({ storageKey: story.photograph(scene, filedAt, story.filedBy), scene });
 
   const desk = random.pick(world.staff.support);
-  let at = afterWorkingHours(filedAt, random.exponential(6.5) + 0.2);
+  let at = afterWorkingHours(filedAt, random.exponential(12) + 0.2);
   if (random.chance(0.02) && at + 30 * HOUR <= world.now) {
     story.say("customer", random.pick(WITHDRAWN_WORDS), at);
     story.move("withdraw", at + HOUR, { kind: "customer" });
@@ -68,7 +68,7 @@ export function tellClaim(world: World, complaint: Complaint, earlier: { id: str
       if (story.move("lapse", at, { kind: "system" })) story.close(request, "withdrawn", at, null);
       return done();
     }
-    at += random.exponential(3.4) * DAY + 2 * HOUR;
+    at += random.exponential(6) * DAY + 2 * HOUR;
     if (at > world.now) return done();
     const observer: Observer = story.filedBy === "technician" || TECHNICIANS_ONLY.has(code) ? "technician" : "customer";
     observers.add(observer);
@@ -86,7 +86,7 @@ export function tellClaim(world: World, complaint: Complaint, earlier: { id: str
     }
   }
 
-  if (shipment.unit && random.chance(unitSuspected ? 0.85 : 0.13)) {
+  if (shipment.unit && random.chance(unitSuspected ? 0.85 : 0.16)) {
     at = afterWorkingHours(at, random.between(0.5, 5));
     if (!story.authoriseReturn(at, desk)) return done();
     if (random.chance(0.05)) {
@@ -94,9 +94,9 @@ export function tellClaim(world: World, complaint: Complaint, earlier: { id: str
       if (!story.expireReturn(at)) return done();
     } else {
       if (!story.carry("in_carriage", at + random.between(1, 4) * DAY)) return done();
-      const receivedAt = afterWorkingHours(at + random.between(5, 9) * DAY, 1);
+      const receivedAt = afterWorkingHours(at + random.between(5, 11) * DAY, 1);
       if (!story.carry("received", receivedAt, world.staff.bench)) return done();
-      const benchAt = afterWorkingHours(receivedAt, random.between(2, 14));
+      const benchAt = afterWorkingHours(receivedAt, random.between(3, 30));
       if (!story.carry("on_the_bench", benchAt, world.staff.bench)) return done();
       at = afterWorkingHours(benchAt, random.between(1, 4));
       const notes: readonly string[] = BENCH_NOTES[truth.primary as keyof typeof BENCH_NOTES] ?? BENCH_NOTES.sound;
@@ -107,7 +107,7 @@ export function tellClaim(world: World, complaint: Complaint, earlier: { id: str
     }
   }
 
-  at = afterWorkingHours(at, random.exponential(7) + 0.5);
+  at = afterWorkingHours(at, random.exponential(19) + 0.5);
   if (!decide(world, story, complaint, observers, pictures.length > 0, at, desk)) return done();
   if (random.chance(0.025)) {
     at += random.between(2, 12) * DAY;

@@ -39,6 +39,8 @@ interface Purchase {
 
 interface Opening {
   purchase: Purchase;
+  /** Where the same purchase is complained of a second time. */
+  shipment?: Shipment;
   filedBy: Observer;
   name: string;
   words: string;
@@ -66,8 +68,9 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
   const pictures: PictureToStore[] = [];
   const taken = new Set(stock.complainedOf);
 
-  const open = ({ purchase, filedBy, name, words, filedHoursAgo, findings, scenes, distanceKm, byGarage }: Opening) => {
-    const shipment = pickShipment(stock, purchase, taken, now);
+  const open = (opening: Opening) => {
+    const { purchase, filedBy, name, words, filedHoursAgo, findings, scenes, distanceKm, byGarage } = opening;
+    const shipment = opening.shipment ?? pickShipment(stock, purchase, taken, now);
     const filedAt = now - filedHoursAgo * HOUR;
     const story = new ClaimStory(world, {
       filedBy,
@@ -91,7 +94,7 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
     for (const seen of sees(filedBy, findings)) story.see(seen, filedAt);
     story.rank(filedAt);
     photograph(story, scenes, filedAt, filedBy);
-    return { story, filedAt };
+    return { story, filedAt, shipment };
   };
 
   const photograph = (story: ClaimStory, scenes: readonly SceneName[], at: Instant, by: Observer) => {
@@ -187,7 +190,7 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
     name: "Goran Vanterpool",
     words: "Customer's Drover, unit fitted by us. Drain 19 mm straight down, crankcase pressure measured 0.15 kPa at load, vent free. Turbine side wet after 2,000 km, compressor side dry. Nothing else left but the unit.",
     filedHoursAgo: 230,
-    findings: { F01: "present", F02: "absent", F04: "present", F05: "absent", F07: "later", F10: "present", F12: "absent", F13: 19, F14: 150, F17: "absent", F24: "catch-can", F25: "absent", F22: "absent", F29: 0.15, F41: 0.07, F33: "middle" },
+    findings: { F01: "present", F02: "absent", F04: "present", F05: "absent", F07: "later", F10: "present", F12: "absent", F13: 19, F14: 150, F16: "absent", F17: "absent", F19: "absent", F20: 3, F21: 2, F22: "absent", F24: "catch-can", F25: "absent", F29: 0.15, F30: 38, F33: "middle", F38: 3.4, F39: "absent", F40: "absent", F41: 0.07, F43: "absent", F44: "absent", F50: "absent" },
     scenes: ["turbine-wet", "drain-straight", "compressor-dry"],
     distanceKm: 2_050,
     byGarage: true,
@@ -315,7 +318,8 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
 
   // Merged: the same complaint as the one of the caravan, from another browser.
   const merged = open({
-    purchase: { kit: "KH-310", vehicle: "terrane32", shippedDaysAgo: 90, fittedAfterDays: 14 },
+    purchase: { kit: "KH-310", shippedDaysAgo: 90, fittedAfterDays: 14 },
+    shipment: reviewed.shipment,
     filedBy: "customer",
     name: "Pia Marlowick",
     words: "Sending again from the computer, not sure the first one went through. Oil in the boost pipe.",
@@ -362,7 +366,7 @@ function sees(observer: Observer, findings: Readonly<Record<FindingCode, string 
 }
 
 /** Units of what is measured here, where it is not a length. */
-const UNITS: Readonly<Record<FindingCode, string>> = { F29: "kPa" };
+const UNITS: Readonly<Record<FindingCode, string>> = { F20: "deg", F21: "deg", F29: "kPa", F30: "l/min", F38: "bar" };
 
 function answer(story: ClaimStory, request: ReturnType<ClaimStory["ask"]>, seen: Seen, at: Instant): void {
   if (!request) throw new Error("a hand-written claim asks for nothing after the end of the story");

@@ -1,0 +1,121 @@
+import { createHash } from "node:crypto";
+import { describe, expect, it } from "vitest";
+import { CLAIM_STAGES } from "@/lib/domain/claims/stages";
+import { ATTRIBUTIONS } from "@/lib/domain/diagnosis/attributions";
+import { edition1 } from "@/lib/domain/diagnosis/edition-1";
+import { buildDemo, type DemoPlan } from "../../../seed/build-demo";
+import { dayOf } from "../../../seed/calendar";
+import { faultyBatch, HIDDEN_DRAIN_FAULT } from "../../../seed/causal-model";
+import { DEMO_PEOPLE } from "../../../seed/demo-people";
+import type { Picture } from "../../../seed/photos/render";
+import { SCENES, type SceneName } from "../../../seed/photos/scenes";
+import { type Row, TABLES, type Tables } from "../../../seed/tables";
+
+const blank = (name: string): Picture => ({ full: Buffer.from(name), thumbnail: Buffer.from(name), width: 4, height: 3, sha256: createHash("sha256").update(name).digest("hex") });
+
+const plan: DemoPlan = {
+  seed: 7,
+  today: dayOf("2026-11-25"),
+  scale: 0.05,
+  edition: edition1,
+  staff: DEMO_PEOPLE.map((person) => ({ ...person, passwordHash: "$argon2id$" })),
+  pictures: new Map((Object.keys(SCENES) as SceneName[]).map((name) => [name, blank(name)])),
+  origin: "http://127.0.0.1:3000",
+};
+
+function digest(tables: Tables): string {
+  const hash = createHash("sha256");
+  for (const table of TABLES) hash.update(JSON.stringify(tables.rows(table)));
+  return hash.digest("hex");
+}
+
+const small = buildDemo(plan);
+
+describe("the demo", () => {
+  it("is the same for the same seed and day", () => {
+    expect(digest(buildDemo(plan).tables)).toBe(digest(small.tables));
+  });
+
+  it("is another for another seed", () => {
+    expect(digest(buildDemo({ ...plan, seed: 8 }).tables)).not.toBe(digest(small.tables));
+  });
+
+  it("has claims in every stage, however small it is", () => {
+    expect(new Set(small.tables.rows("claim").map(({ stage }) => stage))).toEqual(new Set(CLAIM_STAGES));
+  });
+
+  it("answers only what the edition asks, in its words and units", () => {
+    for (const { code, observer, answer, measured, typed_unit } of small.tables.rows("finding")) {
+      const definition = edition1.findings.find((finding) => finding.code === code);
+      expect(definition?.observers, `${code}`).toContain(observer);
+      if (definition?.kind === "measurement") expect([typeof measured, typed_unit], `${code}`).toEqual(["number", definition.unit]);
+      else expect(definition?.options.map(({ value }) => value), `${code}`).toContain(answer);
+    }
+  });
+
+  it("tells each claim in the order of its events", () => {
+    const stages = new Map<string, string>();
+    for (const { claim_id, detail } of small.tables.rows("audit_entry")) {
+      const { from, to } = detail as Row;
+      if (from === undefined) continue;
+      expect(stages.get(String(claim_id)) ?? "draft").toBe(from);
+      stages.set(String(claim_id), String(to));
+    }
+    for (const { id, stage } of small.tables.rows("claim")) expect(stages.get(String(id)) ?? "draft").toBe(stage);
+  });
+
+  it("never has an event after the end of the story", () => {
+    for (const table of ["audit_entry", "message", "finding", "verdict"] as const)
+      for (const row of small.tables.rows(table)) expect(String(row.at ?? row.created_at ?? row.observed_at ?? row.decided_at) <= "2026-11-25T06:00:00.000Z").toBe(true);
+  });
+});
+
+describe("the causal model", () => {
+  const large = buildDemo({ ...plan, scale: 0.6 });
+  const { shipments, complaints } = large;
+
+  it("brings about 25 complaints per 1,000 shipped", () => {
+    expect((1000 * complaints.length) / shipments.length).toBeGreaterThan(20);
+    expect((1000 * complaints.length) / shipments.length).toBeLessThan(30);
+  });
+
+  it("makes most verdicts fit or kit, and about one in twenty the unit", () => {
+    const verdicts = large.tables.rows("verdict").filter(({ superseded_at }) => superseded_at === null);
+    const shares = Object.fromEntries(ATTRIBUTIONS.map((name) => [name, verdicts.filter(({ attribution }) => attribution === name).length / verdicts.length]));
+    expect((shares.fit ?? 0) + (shares.kit ?? 0)).toBeGreaterThan(0.5);
+    expect(shares.unit).toBeGreaterThan(0.03);
+    expect(shares.unit).toBeLessThan(0.08);
+    for (const name of ATTRIBUTIONS) expect(shares[name], name).toBeGreaterThan(0);
+  });
+
+  it("leaves the vehicle unknown on a fifth of the shipments", () => {
+    expect(shipments.filter(({ vehicleKnown }) => !vehicleKnown).length / shipments.length).toBeCloseTo(0.2, 1);
+  });
+
+  it("hides a drain line that leaks at several times the rate on one vehicle", () => {
+    const { kit, revision, vehicle } = HIDDEN_DRAIN_FAULT;
+    const rate = (isMeant: (revisionNow: string, vehicleNow: string) => boolean) => {
+      const shipped = shipments.filter((one) => one.kit.code === kit && isMeant(one.revision.revision, one.vehicle.key)).length;
+      const drains = complaints.filter(({ shipment: one, truth }) => one.kit.code === kit && isMeant(one.revision.revision, one.vehicle.key) && ["C01", "C03"].includes(truth.primary)).length;
+      return drains / shipped;
+    };
+    const faulty = rate((revisionNow, vehicleNow) => revisionNow === revision && vehicleNow === vehicle);
+    const rest = rate((revisionNow, vehicleNow) => revisionNow !== revision || vehicleNow !== vehicle);
+    expect(faulty / rest).toBeGreaterThan(2.5);
+  });
+
+  it("hides a batch whose seal rings fail far more often than those of other batches", () => {
+    const batch = faultyBatch(plan.today);
+    const rate = (isMeant: (batchNow: string) => boolean) => {
+      const shipped = shipments.filter(({ unit }) => unit && isMeant(unit.batch)).length;
+      return complaints.filter(({ shipment: { unit }, truth }) => unit && isMeant(unit.batch) && truth.primary === "C15").length / shipped;
+    };
+    expect(rate((one) => one === batch) / rate((one) => one !== batch)).toBeGreaterThan(10);
+  });
+
+  it("ices vents in winter only", () => {
+    const months = complaints.filter(({ truth }) => truth.primary === "C07").map(({ leaksFrom }) => new Date(leaksFrom * 86_400_000).getUTCMonth() + 1);
+    expect(months.length).toBeGreaterThan(10);
+    expect(months.filter((month) => month > 4 && month < 12)).toEqual([]);
+  });
+});
