@@ -14,7 +14,9 @@ const provenance = z.discriminatedUnion("kind", [
   z.object({
     kind: z.literal("learned"),
     note: words,
-    counts: z.object({ of: z.int().positive(), hits: z.int().nonnegative() }).refine(({ of, hits }) => hits <= of, "More hits than cases."),
+    counts: z
+      .object({ of: z.int().positive(), hits: z.int().nonnegative() })
+      .refine(({ of, hits }) => hits <= of, "More hits than cases."),
   }),
 ]);
 
@@ -66,8 +68,15 @@ const finding = z.discriminatedUnion("kind", [
     kind: z.literal("measurement"),
     quantity: z.enum(["length", "angle", "pressure", "flow", "play"]),
     unit: z.enum(["mm", "deg", "kPa", "l/min", "bar"]),
-    plausible: z.object({ min: z.number(), max: z.number() }).refine(({ min, max }) => min < max, "The smallest plausible value must be below the largest."),
-    limit: z.object({ value: z.number(), side: z.enum(["below-is-bad", "above-is-bad"]), spread: z.number().positive(), provenance }),
+    plausible: z
+      .object({ min: z.number(), max: z.number() })
+      .refine(({ min, max }) => min < max, "The smallest plausible value must be below the largest."),
+    limit: z.object({
+      value: z.number(),
+      side: z.enum(["below-is-bad", "above-is-bad"]),
+      spread: z.number().positive(),
+      provenance,
+    }),
     background: perObserver,
     links,
     replaces: z.array(findingCode),
@@ -112,7 +121,9 @@ function checkReferences(edition: z.infer<typeof document>, complain: Complain):
   const needAnswer = ({ finding: code, answer }: { finding: string; answer: string }, path: Path) => {
     needFinding(code, [...path, "finding"]);
     const options = findings.get(code)?.options ?? [];
-    if (findings.has(code) && !options.some(({ value }) => value === answer)) complain([...path, "answer"], `${answer} is not an answer to ${code}.`);
+    if (findings.has(code) && !options.some(({ value }) => value === answer)) {
+      complain([...path, "answer"], `${answer} is not an answer to ${code}.`);
+    }
   };
 
   const shown = new Set<string>();

@@ -42,7 +42,9 @@ function customerHeadline(ranking: Ranked, { cause, ranked }: Leader): string {
     const sure = ranking.nothingWrong >= LIKELY ? "Most likely" : "Perhaps";
     return `${sure} nothing is wrong: ${cause.plainName}`;
   }
-  if (cause.attribution === "unit" && ranked.probability >= WORTH_A_GUESS) return `The unit itself may be at fault: ${cause.plainName}`;
+  if (cause.attribution === "unit" && ranked.probability >= WORTH_A_GUESS) {
+    return `The unit itself may be at fault: ${cause.plainName}`;
+  }
   if (ranked.probability >= LIKELY) return `Most likely ${cause.plainName}`;
   if (ranked.probability >= WORTH_A_GUESS) return `Perhaps ${cause.plainName}`;
   return `Too early to say: look at the ${OIL_PATH_PARTS[cause.part].name.toLowerCase()} first`;

@@ -32,7 +32,12 @@ const NEEDS_A_RUNNING_ENGINE: CautionCode = "S7";
  *
  * Example: oil on the turbine side and nothing else known: the run of the drain comes first.
  */
-export function firstAdvice(ranking: Ranking, observations: readonly Observation[], edition: Edition, observer: Observer): FirstAdvice {
+export function firstAdvice(
+  ranking: Ranking,
+  observations: readonly Observation[],
+  edition: Edition,
+  observer: Observer,
+): FirstAdvice {
   const account = observer === "customer" ? accountForCustomer(ranking, edition) : accountForStaff(ranking, edition);
   const free = nextChecks(observations, edition, { observer, stakes: USUAL_STAKES }).filter(
     ({ cost, cautions }) => cost === "none" && !cautions.includes(NEEDS_A_RUNNING_ENGINE),

@@ -1,16 +1,11 @@
 import type { SplitEvidence } from "./split-evidence";
-import type { CauseMass } from "./subset-programme";
+import type { CauseMass, WeightAndMasses } from "./subset-programme";
 
 /** Causes enumerated inside one block: 2^12 doubles stay in the processor's cache. */
 const CAUSES_IN_BLOCK = 12;
 
 /** Chance that one of two independent things happens, added up so that small chances keep their digits. */
 const either = (one: number, other: number) => one + (1 - one) * other;
-
-interface Enumeration {
-  logTotal: number;
-  masses: CauseMass[];
-}
 
 /**
  * Enumeration of every set of the causes named: the fallback when too many findings tie causes together for the
@@ -20,7 +15,7 @@ interface Enumeration {
  * by doubling; the first ones are fixed per block. Source: the definition of the noisy-or, summed.
  * Example: two causes and one finding seen give four sets; see `logWeightBySubsets`.
  */
-export function enumerateCauseSets(split: SplitEvidence, causes: readonly number[]): Enumeration {
+export function enumerateCauseSets(split: SplitEvidence, causes: readonly number[]): WeightAndMasses {
   const inner = causes.slice(0, CAUSES_IN_BLOCK);
   const outer = causes.slice(CAUSES_IN_BLOCK);
   const size = 2 ** inner.length;
@@ -88,5 +83,5 @@ export function enumerateCauseSets(split: SplitEvidence, causes: readonly number
       else mass.absent += blockTotal;
     });
   }
-  return { logTotal: Math.log(total) + scales.reduce((sum, scale) => sum + Math.log(scale), 0), masses };
+  return { logWeight: Math.log(total) + scales.reduce((sum, scale) => sum + Math.log(scale), 0), masses };
 }

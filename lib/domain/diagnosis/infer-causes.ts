@@ -3,8 +3,8 @@ import type { NoisyOrEvidence, NoisyOrNetwork } from "./noisy-or";
 import { type SplitEvidence, splitEvidence } from "./split-evidence";
 import { type CauseMass, logWeightBySubsets, massesBySubsets } from "./subset-programme";
 
-/** Above this many tying findings the subset programme costs more than enumeration (measured, see tests/bench). */
-const MOST_TYING_FINDINGS = 16;
+/** Up to this many tying findings the subset programme takes milliseconds, whatever the number of causes. */
+const ALWAYS_BY_SUBSETS = 16;
 
 const NONE: ReadonlySet<number> = new Set();
 
@@ -40,7 +40,11 @@ function logOfTheRest(split: SplitEvidence, tied: readonly number[]): number {
   return log;
 }
 
-const isTooWide = (split: SplitEvidence) => split.tying.length > MOST_TYING_FINDINGS;
+/** Whether enumeration has fewer steps per finding: 2^causes against 2 * causes * 2^findings. */
+function isTooWide(split: SplitEvidence, tied: readonly number[]): boolean {
+  const findings = split.tying.length;
+  return findings > ALWAYS_BY_SUBSETS && 2 ** tied.length < 2 * tied.length * 2 ** findings;
+}
 
 /**
  * Log evidence: how probable the evidence is under the network, in natural log; minus infinity when it cannot
@@ -57,32 +61,30 @@ export function logEvidenceOf(
 ): number {
   const split = splitEvidence(network, evidence, forcedOff);
   const tied = tiedCauses(split);
-  const logTied = isTooWide(split) ? enumerateCauseSets(split, tied).logTotal : logWeightBySubsets(split, tied);
+  const logTied = isTooWide(split, tied) ? enumerateCauseSets(split, tied).logWeight : logWeightBySubsets(split, tied);
   const log = logOfTheRest(split, tied) + logTied;
   return Number.isNaN(log) ? Number.NEGATIVE_INFINITY : log;
 }
 
 /**
  * Posterior of the causes: exact, with any number of causes at once. The subset programme does the work;
- * enumeration of cause sets stands in above 16 findings that tie causes together.
+ * enumeration of cause sets stands in where more than 16 findings tie causes together and it is cheaper.
  *
  * Example: as for `logEvidenceOf`, present 0.672 and absent 0.328.
  */
 export function inferCauses(network: NoisyOrNetwork, evidence: readonly NoisyOrEvidence[]): Posterior {
   const split = splitEvidence(network, evidence, NONE);
   const tied = tiedCauses(split);
-  const enumerated = isTooWide(split) ? enumerateCauseSets(split, tied) : null;
-  const logTied = enumerated ? enumerated.logTotal : logWeightBySubsets(split, tied);
-  const logEvidence = logOfTheRest(split, tied) + logTied;
+  const together = isTooWide(split, tied) ? enumerateCauseSets(split, tied) : massesBySubsets(split, tied);
+  const logEvidence = logOfTheRest(split, tied) + together.logWeight;
   if (!Number.isFinite(logEvidence)) return { outcome: "contradiction" };
 
-  const tiedMasses = enumerated ? enumerated.masses : massesBySubsets(split, tied);
   const masses: CauseMass[] = network.priors.map((_, cause) => ({
     present: split.present[cause] ?? 0,
     absent: split.absent[cause] ?? 0,
   }));
   tied.forEach((cause, place) => {
-    const mass = tiedMasses[place];
+    const mass = together.masses[place];
     if (mass) masses[cause] = mass;
   });
   return {

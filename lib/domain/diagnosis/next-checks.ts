@@ -55,7 +55,10 @@ function outcomeOf(claim: ClaimNetwork, share: number, { unitCauses, logScale }:
  * What an answer could be: the options of a circumstance, as common as the edition says (alike where it says
  * nothing); seen or not there for all else. A measurement is taken as a clear reading on either side of its limit.
  */
-function hypotheticalAnswers(definition: FindingDefinition, observer: Observer): { answer: StandingObservation; share: number }[] {
+function hypotheticalAnswers(
+  definition: FindingDefinition,
+  observer: Observer,
+): { answer: StandingObservation; share: number }[] {
   if (definition.kind === "circumstance") {
     return definition.options.map(({ value, share }) => ({
       answer: { kind: "circumstance", definition, observer, shown: value },
@@ -99,17 +102,26 @@ function worthOfKnowing(outcomes: readonly Outcome[], stakes: Stakes): { gain: n
   return { gain: Math.max(0, costNow - costAfter), information: Math.max(0, information) };
 }
 
-/** What is counted beside the answer to a check; null when the fact is already told as well as this would tell it. */
+/** How surely a finding shows the cause that it shows best: the most an answer to it can rule out. */
+function telling(definition: FindingDefinition, observer: Observer): number {
+  if (definition.kind === "circumstance") return 0;
+  return Math.max(0, ...definition.links.map(({ strength }) => strength[observer].value));
+}
+
+/**
+ * What is counted beside the answer to a check: all but the weaker findings of the same physical fact. Null when the
+ * fact is already told at least as well.
+ */
 function countedBeside(
   definition: FindingDefinition,
+  observer: Observer,
   counted: readonly StandingObservation[],
   edition: Edition,
 ): StandingObservation[] | null {
-  const facts = edition.samePhysicalFact.filter((group) => group.includes(definition.code));
-  const same = counted.filter((one) => facts.some((group) => group.includes(one.definition.code)));
-  const isMeasured = same.some((one) => one.definition.kind === "measurement");
-  if (same.length > 0 && (isMeasured || definition.kind !== "measurement")) return null;
-  return counted.filter((one) => !same.includes(one));
+  const fellows = edition.samePhysicalFact.filter((group) => group.includes(definition.code)).flat();
+  const same = counted.filter((one) => fellows.includes(one.definition.code));
+  const isToldAsWell = same.some((one) => telling(one.definition, one.observer) >= telling(definition, observer));
+  return isToldAsWell ? null : counted.filter((one) => !same.includes(one));
 }
 
 /** Minutes, money and cautions of a check as one number of minutes. */
@@ -159,7 +171,7 @@ export function nextChecks(
 
   const checks = edition.findings.flatMap((definition): NextCheck[] => {
     if (looked.has(definition.code) || !definition.observers.includes(observer)) return [];
-    const beside = countedBeside(definition, counted, edition);
+    const beside = countedBeside(definition, observer, counted, edition);
     if (!beside) return [];
     const outcomes = hypotheticalAnswers(definition, observer)
       .map(({ answer, share }) => outcomeOf(claimNetwork([...beside, answer], edition), share, question))

@@ -12,6 +12,8 @@ const CERTAIN = 700;
 
 const bounded = (logOdds: number) => Math.min(CERTAIN, Math.max(-CERTAIN, logOdds));
 
+const stepOf = ({ definition, shown, observer }: StandingObservation) => ({ finding: definition.code, answer: shown, observer });
+
 /** Log-odds of every cause; null where the evidence cannot happen. */
 function logOddsOf({ network, evidence }: ClaimNetwork): number[] | null {
   const posterior = inferCauses(network, evidence);
@@ -36,8 +38,6 @@ function weightsInOrder(counted: readonly StandingObservation[], edition: Editio
   };
   const circumstances = counted.filter(({ kind }) => kind === "circumstance");
   const found = counted.filter(({ kind }) => kind === "evidence");
-  const stepOf = ({ definition, shown, observer }: StandingObservation) => ({ finding: definition.code, answer: shown, observer });
-
   circumstances.forEach((one, place) => {
     take(stepOf(one), claimNetwork(circumstances.slice(0, place + 1), edition, "left out"));
   });
@@ -72,11 +72,13 @@ export function rankCauses(observations: readonly Observation[], edition: Editio
 
   const shareOf = ({ network, evidence }: ClaimNetwork, forcedOff: ReadonlySet<number>) =>
     Math.min(1, Math.exp(logEvidenceOf(network, evidence, forcedOff) - posterior.logEvidence));
-  const anyOf = (attribution: Attribution) => 1 - shareOf(claim, placesOf(edition, (cause) => cause.attribution === attribution));
+  const anyOf = (attribution: Attribution) =>
+    1 - shareOf(claim, placesOf(edition, (cause) => cause.attribution === attribution));
+  // Object.fromEntries forgets which keys it was given: every attribution is among them.
   const attributions = Object.fromEntries(ATTRIBUTIONS.map((name) => [name, anyOf(name)])) as Record<Attribution, number>;
 
   const weights = weightsInOrder(counted, edition);
-  const ignored = setAside.map(({ definition, shown, observer }) => ({ finding: definition.code, answer: shown, observer, weight: 0 }));
+  const ignored = setAside.map((one) => ({ ...stepOf(one), weight: 0 }));
   const causes = edition.causes.map(
     ({ code, attribution, part, base }, place): RankedCause => ({
       code,

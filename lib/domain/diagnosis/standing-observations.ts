@@ -1,6 +1,14 @@
 import { checkObservation } from "./check-observation";
-import type { CircumstanceFinding, Edition, FindingCode, FindingDefinition, MeasuredFinding, Observer, SignFinding } from "./knowledge";
-import { OBSERVERS } from "./knowledge";
+import {
+  type CircumstanceFinding,
+  type Edition,
+  type FindingCode,
+  type FindingDefinition,
+  type MeasuredFinding,
+  OBSERVERS,
+  type Observer,
+  type SignFinding,
+} from "./knowledge";
 import type { Observation } from "./observation";
 import { readingRatio } from "./reading-against-limit";
 
@@ -49,7 +57,7 @@ function strengthOf({ definition, observer, weightOn, weightOff }: StandingEvide
 }
 
 /** Of several observations of one finding the most authoritative observer's counts; the later one on a tie. */
-function oneObservationEach(observations: readonly Observation[]): Map<FindingCode, Observation> {
+export function oneObservationEach(observations: readonly Observation[]): Map<FindingCode, Observation> {
   const chosen = new Map<FindingCode, Observation>();
   for (const observation of observations) {
     const before = chosen.get(observation.finding);

@@ -31,7 +31,7 @@ function stateSpaceOf(tying: readonly TyingFinding[]): StateSpace {
   return { digits, size };
 }
 
-/** Product over the digits of a weight per value. */
+/** Product over the digits of a weight per value: off, on, suppressed. */
 function fillByDigit(table: Float64Array, space: StateSpace, weights: (digit: Digit) => readonly number[]): void {
   table[0] = 1;
   for (const digit of space.digits) {
@@ -110,7 +110,7 @@ function table(name: string, size: number): Float64Array {
   return made;
 }
 
-const leakWeights = ({ finding, radix }: Digit) => (radix === 3 ? [1 - finding.leak, finding.leak, 0] : [1 - finding.leak, finding.leak]);
+const leakWeights = ({ finding }: Digit) => [1 - finding.leak, finding.leak, 0];
 const finalWeights = ({ finding }: Digit) => [finding.weightOff, finding.weightOn, finding.weightOff];
 
 /** One step forward: the states after a cause that may be absent or present. */
@@ -149,14 +149,23 @@ export function logWeightBySubsets(split: SplitEvidence, causes: readonly number
   return logScale + Math.log(dot(states, withCause, space.size));
 }
 
+/** Weight of the evidence over the causes named, and what each of them has of it. */
+export interface WeightAndMasses {
+  /** Natural log. */
+  logWeight: number;
+  /** In the order of the causes named. */
+  masses: CauseMass[];
+}
+
 /**
- * Subset programme, forward and backward: for every cause named the weight of it being present and absent, each on
- * a common scale of its own (only their ratio has a meaning), as in a hidden Markov chain over the causes.
+ * Subset programme, forward and backward: the weight of the evidence, and for every cause named the weight of it
+ * being present and absent, each pair on a scale of its own (only their ratio has a meaning), as in a hidden Markov
+ * chain over the causes.
  */
-export function massesBySubsets(split: SplitEvidence, causes: readonly number[]): CauseMass[] {
+export function massesBySubsets(split: SplitEvidence, causes: readonly number[]): WeightAndMasses {
   const space = stateSpaceOf(split.tying);
   const { size } = space;
-  // worth(i) is what a state is worth once the causes before place i are dealt with.
+  // What a state is worth once the causes before a place are dealt with.
   const worths = table("worths", size * (causes.length + 1));
   const worthAt = (place: number) => worths.subarray(place * size, (place + 1) * size);
   fillByDigit(worthAt(causes.length), space, finalWeights);
@@ -177,12 +186,14 @@ export function massesBySubsets(split: SplitEvidence, causes: readonly number[])
   const states = table("states", size);
   const withCause = table("with", size);
   fillByDigit(states, space, leakWeights);
-  return causes.map((cause, place) => {
+  let logScale = 0;
+  const masses = causes.map((cause, place): CauseMass => {
     const after = worthAt(place + 1);
-    const absentMass = (split.absent[cause] as number) * dot(states, after, size);
+    const absent = (split.absent[cause] as number) * dot(states, after, size);
     stepForward(states, withCause, space, cause, split);
-    const presentMass = (split.present[cause] as number) * dot(withCause, after, size);
-    rescale(states, size);
-    return { present: presentMass, absent: absentMass };
+    const present = (split.present[cause] as number) * dot(withCause, after, size);
+    logScale += rescale(states, size);
+    return { present, absent };
   });
+  return { logWeight: logScale + Math.log(dot(states, worthAt(causes.length), size)), masses };
 }

@@ -7,6 +7,7 @@ import { CAUTION_CODES, type Observer, STOP_REASONS } from "@/lib/domain/diagnos
 import { nextChecks, USUAL_STAKES } from "@/lib/domain/diagnosis/next-checks";
 import type { Observation } from "@/lib/domain/diagnosis/observation";
 import { rankCauses } from "@/lib/domain/diagnosis/rank-causes";
+import { pocket } from "./pocket-edition";
 
 const told = (finding: string, answer: string, observer: Observer = "customer"): Observation => ({ finding, observer, answer });
 const turbineOnly = [told("F01", "present"), told("F02", "absent")];
@@ -39,6 +40,20 @@ describe("next checks", () => {
     }
   });
 
+  it("gain what is computed by hand", () => {
+    // F01 wet: none 0.072, C01 0.044, C15 0.0504, both 0.0128. F02 wet needs C01 and shows in 0.4 of those.
+    const total = 0.072 + 0.044 + 0.0504 + 0.0128;
+    const wet = { weight: 0.4 * (0.044 + 0.0128), unit: 0.4 * 0.0128 };
+    const dry = { weight: total - wet.weight, unit: 0.0504 + 0.6 * 0.0128 };
+    const stakes = { needlessReturn: 30, missedDefect: 70 };
+    // Now and when dry it pays to treat the unit as defective, when wet it does not.
+    const now = ((0.072 + 0.044) / total) * 30;
+    const after = (wet.unit * 70 + (dry.weight - dry.unit) * 30) / total;
+    const [check] = nextChecks([told("F01", "present")], pocket, { observer: "technician", stakes }).filter(({ finding }) => finding === "F02");
+    expect(now - after).toBeGreaterThan(0.9);
+    expect(check?.gain).toBeCloseTo(now - after, 12);
+  });
+
   it("prefer at the bench what shows the unit's own fault", () => {
     const best = [...checksFor(turbineOnly, "bench")].sort((a, b) => b.gain - a.gain)[0];
     expect(["F45", "F48"]).toContain(best?.finding);
@@ -56,6 +71,8 @@ describe("next checks", () => {
     const codes = (observations: Observation[]) => checksFor(observations, "technician").map(({ finding }) => finding);
     expect(codes([...turbineOnly, bore])).not.toContain("F15");
     expect(codes([...turbineOnly, told("F15", "present")])).toContain("F13");
+    // A good fall does not show that no stretch of it sags.
+    expect(codes([...turbineOnly, { finding: "F14", observer: "technician", measured: 200 }])).toContain("F12");
   });
 
   it("put a free check before a paid one of the same worth", () => {

@@ -2,11 +2,12 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { checkObservation } from "@/lib/domain/diagnosis/check-observation";
 import { edition1 } from "@/lib/domain/diagnosis/edition-1";
-import type { Edition, FigurePerObserver, Observer, SignFinding } from "@/lib/domain/diagnosis/knowledge";
+import type { Edition, Observer } from "@/lib/domain/diagnosis/knowledge";
 import type { Observation } from "@/lib/domain/diagnosis/observation";
 import { rankCauses } from "@/lib/domain/diagnosis/rank-causes";
 import { COMPLAINT, type Ranking } from "@/lib/domain/diagnosis/ranking";
 import { normalBelow, probabilityBeyondLimit, readingRatio } from "@/lib/domain/diagnosis/reading-against-limit";
+import { pocket } from "./pocket-edition";
 
 type Ranked = Extract<Ranking, { outcome: "ranked" }>;
 
@@ -130,32 +131,6 @@ describe("which observation counts", () => {
     expect(() => rankCauses([told("F99", "present")], edition1)).toThrow(RangeError);
   });
 });
-
-/** One cause of base 0.1, another of 0.2, two sites; small enough for a pocket calculator. */
-const pocket = (() => {
-  const provenance = { kind: "judgement" } as const;
-  const same = (value: number): FigurePerObserver => ({ customer: { value, provenance }, technician: { value, provenance }, bench: { value, provenance } });
-  const [drain, , , , , , , , , , , , , , ring] = edition1.causes;
-  const [site] = edition1.findings.filter((one): one is SignFinding => one.kind === "site");
-  const bore = edition1.findings.find(({ code }) => code === "F13");
-  if (!drain || !ring || !site || bore?.kind !== "measurement") throw new Error("edition 1 has them");
-  const links = (first: number, second: number) => [{ cause: "C01", strength: same(first) }, { cause: "C15", strength: same(second) }];
-  return {
-    number: 7,
-    name: "Pocket",
-    causes: [
-      { ...drain, base: { value: 0.1, provenance } },
-      { ...ring, base: { value: 0.2, provenance } },
-    ],
-    findings: [
-      { ...site, code: "F01", background: same(0.1), links: links(0.5, 0.2) },
-      { ...site, code: "F02", background: same(0), links: links(0.4, 0) },
-      { ...bore, limit: { ...bore.limit, value: 10, spread: 2 }, background: same(0.2), links: [{ cause: "C01", strength: same(0.5) }], replaces: [] },
-    ],
-    samePhysicalFact: [],
-    stopRules: [],
-  } satisfies Edition;
-})();
 
 describe("computed by hand", () => {
   it("the complaint is 'wet somewhere' over the sites nobody looked at", () => {
@@ -289,6 +264,7 @@ describe("the engine must stand still", () => {
     expect(reasonOf(told("F02", "present", "customer"))).toEqual({ reason: "oil-in-intake-can-run-away", finding: "F02" });
     expect(reasonOf(told("F02", "present", "customer"), told("F04", "present", "customer"))?.reason).toBe("oil-in-intake-can-run-away");
     expect(reasonOf(told("F02", "present", "customer"), told("F04", "absent", "customer"))).toBeNull();
+    expect(reasonOf(told("F02", "present", "technician"), told("F02", "absent", "customer"))?.finding).toBe("F02");
   });
 
   it("with much oil on hot parts, and with a wheel that has touched", () => {
