@@ -15,37 +15,62 @@ export function KitPattern() {
   );
 }
 
-/**
- * What claims were laid to, as a strip divided by length. Every claim has one outcome, so the parts make up the whole.
- *
- * @param hrefOf the claims behind a part; without it the strip is a mark within a link that says the same in words
- */
-export function AttributionMix({ outcomes, hrefOf }: { outcomes: Readonly<Record<Outcome, number>>; hrefOf?: (outcome: Outcome) => string }) {
-  const total = OUTCOMES.reduce((sum, outcome) => sum + outcomes[outcome], 0);
-  if (total === 0) return null;
-  let start = 0;
-  const parts = OUTCOMES.filter((outcome) => outcomes[outcome] > 0).map((outcome) => {
-    const part = { outcome, x: (start / total) * 100, width: (outcomes[outcome] / total) * 100 };
-    start += outcomes[outcome];
-    return part;
-  });
+/** Told apart here, where the sheet's own hatchings do not. */
+const OWN_FILLS: Readonly<Partial<Record<Outcome, true>>> = { kit: true, elsewhere: true, undecided: true, ended: true };
+
+type Outcomes = Readonly<Record<Outcome, number>>;
+
+/** What claims were laid to, as a strip divided by length: a mark that stands beside the same in words. Every claim has one outcome, so the parts make up the whole. */
+export function AttributionMix({ outcomes }: { outcomes: Outcomes }) {
   return (
-    <svg className={hrefOf ? `${styles.mix} ${styles.tall}` : styles.mix} {...(hrefOf ? { role: "group", "aria-label": "What the claims were laid to" } : { "aria-hidden": true })}>
-      {parts.map(({ outcome, x, width }) => {
-        const mark = <rect className={fillOf(outcome)} x={`${x}%`} width={`${width}%`} y="0" height="100%" />;
-        const words = `${OUTCOME_NAMES[outcome]}: ${outcomes[outcome]} of ${total}`;
-        return hrefOf ? (
-          <a key={outcome} href={hrefOf(outcome)} aria-label={words}>
-            <title>{words}</title>
-            {mark}
-          </a>
-        ) : (
-          <g key={outcome}>{mark}</g>
-        );
-      })}
-      <rect className={styles.frame} x="0" y="0" width="100%" height="100%" />
+    <svg className={styles.mix} aria-hidden="true" focusable="false">
+      {partsOf(outcomes).map((part) => (
+        <Part key={part.outcome} {...part} />
+      ))}
+      <rect className={styles.frame} width="100%" height="100%" />
     </svg>
   );
+}
+
+/**
+ * The same, each part leading to its claims.
+ *
+ * @param id unique on the page
+ */
+export function LinkedAttributionMix({ id, outcomes, hrefOf }: { id: string; outcomes: Outcomes; hrefOf: (outcome: Outcome) => string }) {
+  return (
+    <svg className={`${styles.mix} ${styles.tall}`} aria-labelledby={id}>
+      <title id={id}>What the claims were laid to</title>
+      {partsOf(outcomes).map((part) => (
+        <a key={part.outcome} href={hrefOf(part.outcome)} aria-label={`${OUTCOME_NAMES[part.outcome]}: ${outcomes[part.outcome]}`}>
+          <title>{`${OUTCOME_NAMES[part.outcome]}: ${outcomes[part.outcome]}`}</title>
+          <Part {...part} />
+        </a>
+      ))}
+      <rect className={styles.frame} width="100%" height="100%" />
+    </svg>
+  );
+}
+
+interface StripPart {
+  outcome: Outcome;
+  /** Both in per cent of the strip. */
+  start: number;
+  length: number;
+}
+
+function Part({ outcome, start, length }: StripPart) {
+  return <rect className={fillOf(outcome)} x={`${start}%`} width={`${length}%`} height="100%" />;
+}
+
+function partsOf(outcomes: Outcomes): readonly StripPart[] {
+  const total = OUTCOMES.reduce((sum, outcome) => sum + outcomes[outcome], 0);
+  let start = 0;
+  return OUTCOMES.filter((outcome) => outcomes[outcome] > 0).map((outcome) => {
+    const part = { outcome, start, length: (outcomes[outcome] / total) * 100 };
+    start += part.length;
+    return part;
+  });
 }
 
 /** A sample of the hatching, for the key and the tables. */
@@ -59,7 +84,7 @@ export function Swatch({ outcome }: { outcome: Outcome }) {
 }
 
 /** Which hatching tells what, for the outcomes that occur. */
-export function MixKey({ outcomes }: { outcomes: Readonly<Record<Outcome, number>> }) {
+export function MixKey({ outcomes }: { outcomes: Outcomes }) {
   return (
     <ul className={styles.key}>
       {OUTCOMES.filter((outcome) => outcomes[outcome] > 0).map((outcome) => (
@@ -72,7 +97,5 @@ export function MixKey({ outcomes }: { outcomes: Readonly<Record<Outcome, number
 }
 
 function fillOf(outcome: Outcome): string | undefined {
-  if (outcome === "kit") return styles.kit;
-  if (outcome === "undecided" || outcome === "ended") return styles.blank;
-  return `fill-${outcome}`;
+  return outcome in OWN_FILLS ? styles[outcome] : `fill-${outcome}`;
 }

@@ -18,9 +18,14 @@ export function limits({ lower, upper }: Interval): string {
   return `${figure(lower)} to ${figure(upper)}`;
 }
 
-/** The limits of a share in per cent: "58 to 89 %". */
+/** The same for a table: "13.8–28.6". */
+export function tightLimits({ lower, upper }: Interval): string {
+  return `${figure(lower)}–${figure(upper)}`;
+}
+
+/** The limits of a share in per cent, for a table: "58–89 %". */
 export function shareLimits({ lower, upper }: Interval): string {
-  return `${whole.format(lower * 100)} to ${whole.format(upper * 100)} %`;
+  return `${whole.format(lower * 100)}–${whole.format(upper * 100)} %`;
 }
 
 /** "1 claim", "23 claims". */

@@ -3,7 +3,7 @@ import type { CausesTable, Cell } from "@/lib/domain/reporting/causes-by-kit-and
 import { looksHigh } from "@/lib/domain/reporting/comparison";
 import { FEWEST_CLAIMS } from "@/lib/domain/reporting/figures";
 import { cellAddress, claimsAddress, type Parameters } from "../addresses";
-import { count, figure, limits } from "../figures-in-words";
+import { count, figure, tightLimits } from "../figures-in-words";
 import { IntervalMark } from "../interval-mark";
 import { OutcomeCounts } from "../outcome-counts";
 import styles from "../reports.module.css";
@@ -39,7 +39,7 @@ export function CellList({ table, period, cause }: { table: CausesTable; period:
               expected
             </th>
             <th scope="col" colSpan={2}>
-              Times expected (broken line: as expected)
+              Times expected (broken line: 1)
             </th>
             <th scope="col">Laid to</th>
           </tr>
@@ -49,10 +49,10 @@ export function CellList({ table, period, cause }: { table: CausesTable; period:
             const selection = { ...period, kit: row.kit.code, revision: row.revision?.revision, vehicle: cell.vehicle?.id ?? "unknown" };
             return (
               <tr key={`${rowName(row)} ${cell.vehicle?.id}`}>
-                <td>
+                <td className={styles.nowrap}>
                   <a href={cellAddress(selection)}>{rowName(row)}</a>
                 </td>
-                <td>{cell.vehicle ? vehicleName(cell.vehicle) : "not known"}</td>
+                <td className={styles.vehicle}>{cell.vehicle ? vehicleName(cell.vehicle) : "not known"}</td>
                 <td className="num">{count(cell.figures.shipped)}</td>
                 <td className="num">{count(cell.figures.sharedOut)}</td>
                 <td className="num">
@@ -78,7 +78,7 @@ function ComparisonColumns({ cell, end }: { cell: Cell; end: number }) {
   return (
     <>
       <td className={`num ${styles.nowrap}`}>
-        {figure(cell.comparison.ratio.estimate)} ({limits(cell.comparison.ratio)})
+        {figure(cell.comparison.ratio.estimate)} ({tightLimits(cell.comparison.ratio)})
       </td>
       <td>
         <IntervalMark interval={cell.comparison.ratio} end={end} line={1} isHigh={looksHigh(cell.comparison)} />
@@ -89,7 +89,7 @@ function ComparisonColumns({ cell, end }: { cell: Cell; end: number }) {
 
 function rateInWords({ figures: { rate, claims } }: Cell): string {
   if (!rate) return "";
-  return claims < FEWEST_CLAIMS ? limits(rate) : `${figure(rate.estimate)} (${limits(rate)})`;
+  return claims < FEWEST_CLAIMS ? tightLimits(rate) : `${figure(rate.estimate)} (${tightLimits(rate)})`;
 }
 
 function isCompared({ figures, comparison }: Cell): boolean {

@@ -45,9 +45,9 @@ export function FilterForm({
       {choice("vehicle", "Vehicle", [...vehicles.map((vehicle) => ({ value: vehicle.id, label: vehicleName(vehicle) })), { value: "unknown", label: "not known" }], "all vehicles")}
       {choice(
         "cause",
-        "Claims",
+        "Cause",
         causes.map(({ code, name }) => ({ value: code, label: `${code} ${name}` })),
-        "all, whatever the cause",
+        "any, or not yet decided",
       )}
       {choice("by", "Rows", [
         { value: "kit", label: "kits" },

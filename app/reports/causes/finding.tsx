@@ -47,7 +47,7 @@ export function Finding({ report: { compared, outstanding, causes }, filter }: {
           {leading ? ` Named most often as the cause: ${causes.find(({ code }) => code === leading.cause)?.name ?? leading.cause}, ${leading.claims} of ${cell.figures.decided} decided.` : ""}
         </p>
         <p className="soft">
-          {others > 0 ? `${others} more ${others === 1 ? "looks" : "look"} high, less strongly. ` : ""}
+          {others > 0 ? `${others === 1 ? "One more looks" : `${others} more look`} high, less strongly. ` : ""}
           {caveat}
         </p>
       </div>

@@ -4,7 +4,7 @@ import { looksHigh } from "@/lib/domain/reporting/comparison";
 import { FEWEST_CLAIMS } from "@/lib/domain/reporting/figures";
 import { cellAddress, type Parameters } from "../addresses";
 import { AttributionMix } from "../attribution-mix";
-import { claimsInWords, count, figure, limits } from "../figures-in-words";
+import { claimsInWords, count, figure, tightLimits } from "../figures-in-words";
 import styles from "../reports.module.css";
 import { rowName } from "./finding";
 
@@ -48,7 +48,7 @@ export function Matrix({ table, period }: { table: CausesTable; period: Paramete
 function MatrixCell({ row, cell: { vehicle, isSold, figures, comparison }, period }: { row: Row; cell: Cell; period: Parameters }) {
   if (figures.shipped === 0 && figures.claims === 0) {
     if (!vehicle) return <td />;
-    return <td className={isSold ? "small soft" : `small soft ${styles.unsold}`}>{isSold ? "none shipped" : "not sold"}</td>;
+    return <td className={isSold ? `soft ${styles.idle}` : `soft ${styles.idle} ${styles.unsold}`}>{isSold ? "none shipped" : "not sold"}</td>;
   }
   const isRanked = figures.rate !== null && figures.claims >= FEWEST_CLAIMS;
   return (
@@ -57,7 +57,7 @@ function MatrixCell({ row, cell: { vehicle, isSold, figures, comparison }, perio
         {isRanked && figures.rate ? (
           <>
             <b className={`num ${styles.rate}`}>{figure(figures.rate.estimate)}</b>
-            <div className="small soft">{limits(figures.rate)}</div>
+            <div className="num soft">{tightLimits(figures.rate)}</div>
             <AttributionMix outcomes={figures.outcomes} />
             <div className="small">
               {claimsInWords(figures.claims)} on {count(figures.shipped)}
@@ -66,7 +66,11 @@ function MatrixCell({ row, cell: { vehicle, isSold, figures, comparison }, perio
         ) : (
           <>
             <div className="small">{claimsInWords(figures.claims)}</div>
-            <div className="small soft">{figures.rate ? `${limits(figures.rate)} per 1,000, on ${count(figures.shipped)}` : "no shipment known"}</div>
+            {figures.rate ? (
+              <div className="small soft">
+                {tightLimits(figures.rate)} per 1,000, on {count(figures.shipped)}
+              </div>
+            ) : null}
           </>
         )}
         {isRanked && comparison && looksHigh(comparison) ? <div className="small">{figure(comparison.ratio.estimate)} times expected</div> : null}

@@ -53,7 +53,7 @@ function Report({ filter, report }: { filter: CausesFilter; report: CausesReport
       <TitleBlock
         facts={[
           { name: "Shipped from", value: periodInWords(filter) },
-          { name: "Claims", value: causeName ? `${cause} ${causeName}` : "whatever the cause" },
+          { name: "Cause", value: causeName ? `${cause} ${causeName}` : "any, or not yet decided" },
           { name: "Shipped", value: count(total.shipped) },
           { name: "Claims so far", value: <a href={claimsAddress({ ...filter, by: undefined })}>{count(total.claims)}</a> },
           { name: "Per 1,000 shipped", value: total.rate ? `${figure(total.rate.estimate)} (${limits(total.rate)})` : "none shipped" },

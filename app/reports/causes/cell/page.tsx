@@ -4,14 +4,13 @@ import { Balloon } from "@/app/_components/balloon";
 import { percent } from "@/app/_components/scale";
 import { TitleBlock } from "@/app/_components/title-block";
 import { requireStaff } from "@/lib/access/staff";
-import { vehicleName } from "@/lib/domain/reporting/catalogue";
 import { FEWEST_CLAIMS } from "@/lib/domain/reporting/figures";
 import { periodInWords } from "@/lib/domain/reporting/month";
 import { type QueryParameters, readFilter, type SelectionFilter, selectionFilterSchema } from "@/lib/inputs/report-filter";
 import { type LoadedSelection, loadCausesOfASelection } from "@/lib/operations/load-causes-of-a-selection";
 import { causesAddress, cellAddress, claimsAddress, fileAddress } from "../../addresses";
-import { AttributionMix, KitPattern, MixKey } from "../../attribution-mix";
-import { claimsInWords, count, figure, limits, shareLimits } from "../../figures-in-words";
+import { KitPattern, LinkedAttributionMix, MixKey } from "../../attribution-mix";
+import { claimsInWords, count, figure, limits, shareLimits, tightLimits } from "../../figures-in-words";
 import { IntervalMark } from "../../interval-mark";
 import { OutcomeCounts } from "../../outcome-counts";
 import { unknownInWords, usualPeriod } from "../../read-address";
@@ -57,7 +56,7 @@ function Selection({ filter, loaded: { catalogue, causes, report } }: { filter: 
         <section className={styles.part}>
           <h2>What the {claimsInWords(figures.claims)} were laid to</h2>
           <KitPattern />
-          <AttributionMix outcomes={figures.outcomes} hrefOf={(outcome) => claimsAddress({ ...filter, outcome })} />
+          <LinkedAttributionMix id="mix" outcomes={figures.outcomes} hrefOf={(outcome) => claimsAddress({ ...filter, outcome })} />
           <OutcomeCounts outcomes={figures.outcomes} selection={filter} />
           <MixKey outcomes={figures.outcomes} />
         </section>
@@ -100,7 +99,7 @@ function Selection({ filter, loaded: { catalogue, causes, report } }: { filter: 
                     <td>
                       <IntervalMark interval={line.share} end={end} />
                     </td>
-                    <td className="num">{line.rate ? `${figure(line.rate.estimate)} (${limits(line.rate)})` : "none shipped"}</td>
+                    <td className="num">{line.rate ? `${figure(line.rate.estimate)} (${tightLimits(line.rate)})` : "none shipped"}</td>
                     <td className="num">{line.contributing > 0 ? <a href={claimsAddress({ ...filter, cause: line.cause, role: "contributing" })}>{count(line.contributing)}</a> : 0}</td>
                   </tr>
                 ))}
@@ -145,7 +144,7 @@ function Selection({ filter, loaded: { catalogue, causes, report } }: { filter: 
                       <td>{revision.change}</td>
                       <td className="num">{count(shipped)}</td>
                       <td className="num">{claims > 0 ? <a href={claimsAddress(selection)}>{count(claims)}</a> : 0}</td>
-                      <td className="num">{rate ? (claims < FEWEST_CLAIMS ? limits(rate) : `${figure(rate.estimate)} (${limits(rate)})`) : "none shipped"}</td>
+                      <td className="num">{rate ? (claims < FEWEST_CLAIMS ? tightLimits(rate) : `${figure(rate.estimate)} (${tightLimits(rate)})`) : "none shipped"}</td>
                       <td>{leading ? <a href={claimsAddress({ ...selection, cause: leading.cause })}>{`${nameOf(leading.cause)}, ${leading.claims}`}</a> : "none decided"}</td>
                     </tr>
                   );
@@ -178,5 +177,5 @@ function headline(name: string, { figures, causes }: LoadedSelection["report"], 
   const [leader, second] = causes;
   if (!leader || leader.primary === 0) return `${name}: ${claimsInWords(figures.claims)}, none decided yet`;
   if (second && second.primary === leader.primary) return `${name}: no single cause leads among ${count(figures.decided)} decided`;
-  return `${name}: most often ${nameOf(leader.cause).toLowerCase()}, ${leader.primary} of ${count(figures.decided)} decided`;
+  return `${name}: most often “${nameOf(leader.cause)}”, ${leader.primary} of ${count(figures.decided)} decided`;
 }

@@ -33,9 +33,9 @@ function Claims({ filter, behind: { catalogue, causes, timeZone, total, claims }
   const nameOf = (code: string) => causes.find((known) => known.code === code)?.name ?? code;
   const day = new Intl.DateTimeFormat("en-CA", { timeZone, dateStyle: "short" });
   const narrowed = [
+    shipment ? `Filed from ${periodInWords(filter)}, not matched with a shipment` : `About what was shipped from ${periodInWords(filter)}`,
     cause ? `${role === "primary" ? "laid to" : "with a contribution from"} ${cause} ${nameOf(cause)}` : null,
     outcome ? (outcome === "decided" ? "decided" : OUTCOME_NAMES[outcome]) : null,
-    shipment ? `filed from ${periodInWords(filter)}, not matched with a shipment` : `about what was shipped from ${periodInWords(filter)}`,
   ].filter(Boolean);
   const pages = Math.max(1, Math.ceil(total / CLAIMS_PER_PAGE));
   return (
@@ -79,7 +79,7 @@ function Claims({ filter, behind: { catalogue, causes, timeZone, total, claims }
                     {claim.contributing.length > 0 ? <span className="soft">, with {claim.contributing.map(nameOf).join(", ")}</span> : null}
                   </td>
                   <td>{claim.attribution ? OUTCOME_NAMES[claim.attribution] : ""}</td>
-                  <td>{claim.origin ? ORIGIN_NAMES[claim.origin] : ""}</td>
+                  <td className={styles.nowrap}>{claim.origin ? ORIGIN_NAMES[claim.origin] : ""}</td>
                   <td>{claim.remedy ? REMEDY_NAMES[claim.remedy] : ""}</td>
                   <td className="num">{claim.costs.map(money).join(", ")}</td>
                 </tr>
