@@ -1,6 +1,7 @@
 "use server";
 
-import { redirect } from "next/navigation";
+import { revalidatePath } from "next/cache";
+import { RedirectType, redirect } from "next/navigation";
 import { z } from "zod";
 import { callerAddress } from "@/lib/access/caller";
 import { currentIntakeCustomer, dropDraftKey, keepClaimKey, keepDraftKey } from "@/lib/access/customer";
@@ -62,7 +63,9 @@ export async function file(_before: FormState, _form: FormData): Promise<FormSta
   const filed = await fileClaim(customer.actor, await callerAddress());
   if (filed.ok) {
     await keepClaimKey(filed.reference, filed.key);
-    redirect(`/claim/${filed.reference}`);
+    // In place of the form: Back then leads to the receipt, never to a second claim.
+    revalidatePath("/intake", "layout");
+    redirect(`/claim/${filed.reference}`, RedirectType.replace);
   }
   if (filed.reason === "incomplete") redirect(`/intake/${filed.screen}?from=review`);
   return { messages: {}, problem: SENTENCES[filed.reason] };

@@ -47,7 +47,7 @@ export function ScreenForm({ described, values, copyKey, action, back, fromRevie
   const typed = { ...values, ...posted.values };
   const { register, handleSubmit, setValue, formState } = useForm<ScreenValues>({
     resolver: zodResolver(schema),
-    defaultValues: blankless(described.fields, typed),
+    defaultValues: startValues(described.fields, typed),
     shouldFocusError: false,
   });
 
@@ -125,9 +125,14 @@ export function ScreenForm({ described, values, copyKey, action, back, fromRevie
   );
 }
 
-function blankless(fields: readonly IntakeField[], typed: Readonly<Record<string, string>>): ScreenValues {
-  const names = fields.flatMap((field) => (field.kind === "number" ? [field.name, unitField(field.name)] : [field.name]));
-  return Object.fromEntries(names.map((name) => [name, typed[name] ?? ""]));
+/** Every field by name, the unit of a number set to its first. */
+function startValues(fields: readonly IntakeField[], typed: Readonly<Record<string, string>>): ScreenValues {
+  return Object.fromEntries(
+    fields.flatMap((field) => {
+      const own = [field.name, typed[field.name] ?? ""];
+      return field.kind === "number" ? [own, [unitField(field.name), typed[unitField(field.name)] || (field.units[0]?.value ?? "")]] : [own];
+    }),
+  );
 }
 
 /** Whether an action ended by leading elsewhere: it saved. */
