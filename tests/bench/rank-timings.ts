@@ -27,7 +27,7 @@ function median(run: () => unknown, times: number): string {
   return `${(took[Math.floor(times / 2)] ?? 0).toFixed(2)} ms`;
 }
 
-for (const count of [4, 9, 12, 16, 20, 24, 30, 34, edition1.findings.length]) {
+for (const count of [4, 9, 12, 16, 20, 24, 30, 34, 40, edition1.findings.length]) {
   const observations = everything(count);
   const times = count < 26 ? 50 : 3;
   rankCauses(observations, edition1);

@@ -196,5 +196,5 @@ function causeOf(code: keyof typeof BASE_FIGURES): Cause {
   };
 }
 
-/** The causes of edition 1. */
+/** The causes of edition 1. Object.keys forgets that its strings are the keys of the rows. */
 export const causes1: readonly Cause[] = (Object.keys(ROWS) as (keyof typeof ROWS)[]).map(causeOf);

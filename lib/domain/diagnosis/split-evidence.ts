@@ -38,14 +38,13 @@ export function splitEvidence(
   const count = network.priors.length;
   const absent = Float64Array.from(network.priors, (prior) => 1 - prior);
   const present = Float64Array.from(network.priors, (prior, cause) => (forcedOff.has(cause) ? 0 : prior));
-  const isPossible = (cause: number) => (present[cause] ?? 0) > 0;
-  const possibleAtStart = Array.from({ length: count }, (_, cause) => isPossible(cause));
+  const isPossible = Array.from(present, (weight) => weight > 0);
   const split: SplitEvidence = { absent, present, tying: [], logConstant: 0 };
 
   for (const { finding, weightOn, weightOff } of evidence) {
     const inhibitors = finding.inhibitors ?? [];
     const touched = new Set<number>();
-    for (const { cause } of [...finding.links, ...inhibitors]) if (possibleAtStart[cause]) touched.add(cause);
+    for (const { cause } of [...finding.links, ...inhibitors]) if (isPossible[cause]) touched.add(cause);
     const factorWith = (isThere: (cause: number) => boolean) => {
       const on = chanceOn(finding, isThere);
       return weightOn * on + weightOff * (1 - on);
