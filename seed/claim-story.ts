@@ -24,7 +24,7 @@ export interface World {
   /** Nothing that would happen later has happened. */
   now: Instant;
   edition: Edition;
-  staff: { support: readonly [string, string]; bench: string; admin: string };
+  staff: { support: readonly [string, string]; bench: string };
   pictures: ReadonlyMap<SceneName, Picture>;
 }
 
@@ -65,7 +65,6 @@ export class ClaimStory {
   readonly contactEmail: string;
   readonly filedBy: Observer;
   stage: ClaimStage = "draft";
-  filedAt: Instant = 0;
   /** Of the verdict that stands. */
   remedy: Remedy = "advice";
   readonly #world: World;
@@ -137,7 +136,6 @@ export class ClaimStory {
 
   file(at: Instant): boolean {
     if (!this.move("file", at, { kind: "customer" })) return false;
-    this.filedAt = at;
     this.#claim.filed_at = isoInstant(at);
     this.#claim.promised_at = promisedAnswer(new Date(at), SELLER.promised_answer_hours, WORKING_HOURS).toISOString();
     return true;

@@ -8,7 +8,7 @@ import { basisOf, ClaimStory, type World } from "./claim-story";
 import { checkWorthAsking, lookAtBench, lookFor, lookWhenFiling, TECHNICIANS_ONLY } from "./looking";
 import type { SceneName } from "./photos/scenes";
 import type { Random } from "./random";
-import { BENCH_NOTES, CHECK_NOTES, CLEARED_WORDS, CUSTOMER_FOLLOW_UPS, describe, OVERRULE_REASONS, STAFF_ANSWERS, WITHDRAWN_WORDS } from "./words";
+import { BENCH_NOTES, CHECK_NOTES, CLEARED_WORDS, CUSTOMER_FOLLOW_UPS, customersWords, OVERRULE_REASONS, STAFF_ANSWERS, WITHDRAWN_WORDS } from "./words";
 
 /** A picture that goes to the object store with the claim. */
 export interface PictureToStore {
@@ -132,7 +132,7 @@ function startOf(random: Random, complaint: Complaint, filedAt: Instant) {
   return {
     filedBy,
     contact: { ...customer, phone: random.chance(0.4) ? `+00 555 ${String(random.whole(0, 9999)).padStart(4, "0")}` : null },
-    description: describe(random, complaint),
+    description: customersWords(random, complaint),
     orderNumber: orderGiven ? shipment.orderNumber : null,
     serial: unit && (!orderGiven || random.chance(0.55)) ? unit.serial : null,
     shipmentId: shipment.id,

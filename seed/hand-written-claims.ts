@@ -44,7 +44,8 @@ interface Opening {
   filedBy: Observer;
   name: string;
   words: string;
-  filedHoursAgo: number;
+  /** Days before the end of the story, and the hour of that day. */
+  filed: readonly [daysAgo: number, hour: number];
   findings: Readonly<Record<FindingCode, string | number>>;
   scenes: readonly SceneName[];
   distanceKm: number;
@@ -67,11 +68,13 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
   const [iris, jonah] = staff.support;
   const pictures: PictureToStore[] = [];
   const taken = new Set(stock.complainedOf);
+  const today = Math.floor(now / DAY);
+  const on = (daysAgo: number, hour: number): Instant => (today - daysAgo) * DAY + hour * HOUR;
 
   const open = (opening: Opening) => {
-    const { purchase, filedBy, name, words, filedHoursAgo, findings, scenes, distanceKm, byGarage } = opening;
+    const { purchase, filedBy, name, words, filed, findings, scenes, distanceKm, byGarage } = opening;
     const shipment = opening.shipment ?? pickShipment(stock, purchase, taken, now);
-    const filedAt = now - filedHoursAgo * HOUR;
+    const filedAt = on(...filed);
     const story = new ClaimStory(world, {
       filedBy,
       contact: { name, email: `${name.toLowerCase().replaceAll(" ", ".")}@example.com`, phone: "+00 555 0187", country: shipment.customer.country },
@@ -94,7 +97,7 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
     for (const seen of sees(filedBy, findings)) story.see(seen, filedAt);
     story.rank(filedAt);
     photograph(story, scenes, filedAt, filedBy);
-    return { story, filedAt, shipment };
+    return { story, shipment };
   };
 
   const photograph = (story: ClaimStory, scenes: readonly SceneName[], at: Instant, by: Observer) => {
@@ -128,7 +131,7 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
     distanceKm: null,
     hoursRun: null,
     answers: { who: { who: "owner" }, purchase: { by: "order" }, order: { number: begun.orderNumber, email: begun.customer.email }, oil: { place: "turbine", elsewhere: "unseen" } },
-    createdAt: now - 9 * HOUR,
+    createdAt: on(1, 20.2),
   });
   draft.tell();
 
@@ -138,7 +141,7 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
     filedBy: "customer",
     name: "Henrik Stenmark",
     words: "Fitted the kit myself over two weekends. Ran fine on the drive, then blue smoke at the first traffic light and since then oil in the downpipe. The drain hose in the kit is one piece now and it lies almost flat over the engine mount, I could not get it steeper. Is that how it is meant to be?",
-    filedHoursAgo: 11,
+    filed: [1, 18.6],
     findings: { F01: "present", F02: "absent", F04: "present", F06: "present", F07: "first-start", F12: "present", F24: "catch-can", F25: "absent", F22: "absent", F33: "middle", F08: "vent-sump-or-drain" },
     scenes: ["drain-level", "turbine-wet"],
     distanceKm: 240,
@@ -151,15 +154,15 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
     filedBy: "customer",
     name: "Pia Marlowick",
     words: "oil standing in the boost pipe, a good cup of it when i took the hose off. the car pulls a caravan. filter is the one from before, garage said it would do",
-    filedHoursAgo: 40,
+    filed: [3, 16.3],
     findings: { F01: "absent", F02: "present", F03: "absent", F04: "present", F07: "later", F24: "open-air", F25: "absent", F34: "present", F36: "often", F33: "middle" },
     scenes: ["compressor-puddle", "filter-small", "filter-dirty"],
     distanceKm: 3_900,
     byGarage: true,
   });
-  reviewed.story.takeUp(reviewed.filedAt + 14 * HOUR, jonah);
-  reviewed.story.say("staff", "Please do not start the engine: with free oil in the intake a diesel can run away and not stop with the key. Thank you for the photo of the filter, that helps a lot. I am comparing it with what this kit needs.", reviewed.filedAt + 14.5 * HOUR, jonah);
-  reviewed.story.say("customer", "ok car stays where it is. thanks for the warning", reviewed.filedAt + 16 * HOUR);
+  reviewed.story.takeUp(on(2, 8.6), jonah);
+  reviewed.story.say("staff", "Please do not start the engine: with free oil in the intake a diesel can run away and not stop with the key. Thank you for the photo of the filter, that helps a lot. I am comparing it with what this kit needs.", on(2, 9.1), jonah);
+  reviewed.story.say("customer", "ok car stays where it is. thanks for the warning", on(2, 12.4));
   reviewed.story.tell();
 
   // Awaiting a check: its private page can be opened from the demo's mail.
@@ -168,15 +171,15 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
     filedBy: "customer",
     name: "Runa Ullerby",
     words: "Oil from both sides of the turbo since the conversion. The breather used to go to the intake, now it goes to a little filter box beside the battery. Drain goes straight down, I checked.",
-    filedHoursAgo: 52,
+    filed: [3, 8.2],
     findings: { F01: "present", F02: "present", F04: "present", F07: "first-start", F08: "vent-sump-or-drain", F12: "absent", F24: "open-air", F22: "absent", F33: "middle", F36: "seldom" },
     scenes: ["turbine-wet", "drain-straight", "vent-element"],
     distanceKm: 900,
   });
-  checked.story.takeUp(checked.filedAt + 3 * HOUR, iris);
-  checked.story.say("staff", "Thank you, the drain looks right on your photo. One more look at the vent should settle it: open the little box the hose goes to, with the engine cold, and see whether there is still an element in it.", checked.filedAt + 3.4 * HOUR, iris);
-  checked.story.ask("F25", "The box beside the battery. A photo with the lid off, please.", checked.filedAt + 3.5 * HOUR, iris);
-  linkByMail(world, checked.story, stock.origin, DEMO_LINK_SECRETS.openCheck, checked.filedAt + 3.5 * HOUR, {
+  checked.story.takeUp(on(3, 11.2), iris);
+  checked.story.say("staff", "Thank you, the drain looks right on your photo. One more look at the vent should settle it: open the little box the hose goes to, with the engine cold, and see whether there is still an element in it.", on(3, 11.6), iris);
+  checked.story.ask("F25", "The box beside the battery. A photo with the lid off, please.", on(3, 11.7), iris);
+  linkByMail(world, checked.story, stock.origin, DEMO_LINK_SECRETS.openCheck, on(3, 11.7), {
     subject: `One check for your claim ${checked.story.reference}`,
     paragraphs: ["We have looked at your claim and have one question that is likely to settle it. It takes about ten minutes, costs nothing and needs no tools.", "Please keep the engine off until then."],
     label: "Open your claim",
@@ -185,21 +188,21 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
 
   // Awaiting the unit: on the shelf of the bench, out of the batch with the short seal rings.
   const awaited = open({
-    purchase: { kit: "KH-220", batch: faultyBatch(Math.floor(now / DAY)), shippedDaysAgo: 250, fittedAfterDays: 30 },
+    purchase: { kit: "KH-220", batch: faultyBatch(today), shippedDaysAgo: 250, fittedAfterDays: 30 },
     filedBy: "technician",
     name: "Goran Vanterpool",
     words: "Customer's Drover, unit fitted by us. Drain 19 mm straight down, crankcase pressure measured 0.15 kPa at load, vent free. Turbine side wet after 2,000 km, compressor side dry. Nothing else left but the unit.",
-    filedHoursAgo: 230,
+    filed: [11, 9.4],
     findings: { F01: "present", F02: "absent", F04: "present", F05: "absent", F07: "later", F10: "present", F12: "absent", F13: 19, F14: 150, F16: "absent", F17: "absent", F19: "absent", F20: 3, F21: 2, F22: "absent", F24: "catch-can", F25: "absent", F29: 0.15, F30: 38, F33: "middle", F38: 3.4, F39: "absent", F40: "absent", F41: 0.07, F43: "absent", F44: "absent", F50: "absent" },
     scenes: ["turbine-wet", "drain-straight", "compressor-dry"],
     distanceKm: 2_050,
     byGarage: true,
   });
-  awaited.story.takeUp(awaited.filedAt + 2 * HOUR, iris);
-  awaited.story.authoriseReturn(awaited.filedAt + 3 * HOUR, iris);
-  awaited.story.say("staff", "That is a thorough job, thank you. We would like to see the unit on our bench: the label is on your claim's page.", awaited.filedAt + 3.1 * HOUR, iris);
-  awaited.story.carry("in_carriage", awaited.filedAt + 50 * HOUR);
-  awaited.story.carry("received", awaited.filedAt + 196 * HOUR, staff.bench);
+  awaited.story.takeUp(on(11, 11.5), iris);
+  awaited.story.authoriseReturn(on(11, 14.2), iris);
+  awaited.story.say("staff", "That is a thorough job, thank you. We would like to see the unit on our bench: the label is on your claim's page.", on(11, 14.3), iris);
+  awaited.story.carry("in_carriage", on(9, 10));
+  awaited.story.carry("received", on(1, 9.3), staff.bench);
   awaited.story.tell();
 
   // Decided: the letter can be opened from the demo's mail.
@@ -208,24 +211,24 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
     filedBy: "customer",
     name: "Orla Fallowby",
     words: "Smokes and drips from the turbo since my garage fitted it. They say turbo is broken. I am without a car for a week now.",
-    filedHoursAgo: 175,
+    filed: [8, 19.1],
     findings: { F01: "present", F02: "present", F04: "present", F06: "present", F07: "first-start", F24: "catch-can", F33: "low" },
     scenes: ["turbine-wet"],
     distanceKm: 60,
     byGarage: true,
   });
-  decided.story.takeUp(decided.filedAt + 4 * HOUR, jonah);
-  const drainCheck = decided.story.ask("F17", "Please have your garage take the drain off and look through it.", decided.filedAt + 4.2 * HOUR, jonah);
-  decided.story.say("customer", "Garage had it off today. There is a sharp bend right under the turbo, they had turned the hose to get past the mount.", decided.filedAt + 74 * HOUR);
-  photograph(decided.story, ["drain-kinked"], decided.filedAt + 74 * HOUR, "technician");
-  answer(decided.story, drainCheck, { code: "F17", observer: "technician", answer: "present", measured: null, unit: null }, decided.filedAt + 75 * HOUR);
+  decided.story.takeUp(on(7, 8.9), jonah);
+  const drainCheck = decided.story.ask("F17", "Please have your garage take the drain off and look through it.", on(7, 9.2), jonah);
+  decided.story.say("customer", "Garage had it off today. There is a sharp bend right under the turbo, they had turned the hose to get past the mount.", on(4, 17.4));
+  photograph(decided.story, ["drain-kinked"], on(4, 17.4), "technician");
+  answer(decided.story, drainCheck, { code: "F17", observer: "technician", answer: "present", measured: null, unit: null }, on(4, 18.2));
   decide(
     decided.story,
     { cause: "C02", attribution: "fit", origin: "fitter", basis: "technician", remedy: "part_sent", reason: "Your garage's photo shows the drain kinked right below the unit; a new hose is on its way all the same." },
-    decided.filedAt + 98 * HOUR,
+    on(3, 10.4),
     jonah,
   );
-  linkByMail(world, decided.story, stock.origin, DEMO_LINK_SECRETS.letter, decided.filedAt + 98 * HOUR, {
+  linkByMail(world, decided.story, stock.origin, DEMO_LINK_SECRETS.letter, on(3, 10.4), {
     subject: `Our decision on your claim ${decided.story.reference}`,
     paragraphs: ["We have looked at everything you and your garage sent. The oil drain is kinked below the unit, so the oil cannot leave it; the unit itself shows no fault.", "The whole letter is on your claim's page. If you see it otherwise, tell us there."],
     label: "Read the letter",
@@ -234,35 +237,35 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
 
   // Settled: the bench found the ring, the unit was replaced.
   const settled = open({
-    purchase: { kit: "KH-320", batch: faultyBatch(Math.floor(now / DAY)), shippedDaysAgo: 260, fittedAfterDays: 20 },
+    purchase: { kit: "KH-320", batch: faultyBatch(today), shippedDaysAgo: 260, fittedAfterDays: 20 },
     filedBy: "technician",
     name: "Sanna Ellerholt",
     words: "Second unit on this engine, the first ran 120,000 km without a drop. Same drain, same vent. This one leaks at the turbine only, after about a month.",
-    filedHoursAgo: 1_400,
+    filed: [60, 10.2],
     findings: { F01: "present", F02: "absent", F04: "present", F05: "absent", F07: "later", F10: "present", F12: "absent", F13: 19, F24: "catch-can", F25: "absent", F28: "absent", F40: "absent" },
     scenes: ["turbine-wet", "drain-straight"],
     distanceKm: 1_600,
   });
-  settled.story.takeUp(settled.filedAt + 5 * HOUR, iris);
-  settled.story.authoriseReturn(settled.filedAt + 6 * HOUR, iris);
-  settled.story.carry("in_carriage", settled.filedAt + 40 * HOUR);
-  settled.story.carry("received", settled.filedAt + 170 * HOUR, staff.bench);
-  settled.story.carry("on_the_bench", settled.filedAt + 194 * HOUR, staff.bench);
+  settled.story.takeUp(on(60, 13.7), iris);
+  settled.story.authoriseReturn(on(60, 14.5), iris);
+  settled.story.carry("in_carriage", on(58, 9));
+  settled.story.carry("received", on(53, 8.4), staff.bench);
+  settled.story.carry("on_the_bench", on(52, 9.1), staff.bench);
   settled.story.inspect(
     sees("bench", { F41: 0.08, F42: 0.11, F45: "present", F46: "absent", F47: "absent", F48: "present", F49: "absent" }),
     "Ring at the turbine end too short for its groove: gap 0.9 mm where 0.25 is right. Third of this batch on my bench.",
     "scrap",
-    settled.filedAt + 197 * HOUR,
+    on(52, 12.3),
   );
-  photograph(settled.story, ["shaft-play", "seal-ring"], settled.filedAt + 197 * HOUR, "bench");
-  settled.story.rank(settled.filedAt + 197 * HOUR);
+  photograph(settled.story, ["shaft-play", "seal-ring"], on(52, 12.3), "bench");
+  settled.story.rank(on(52, 12.3));
   decide(
     settled.story,
     { cause: "C15", attribution: "unit", origin: null, basis: "bench", remedy: "replacement", reason: "Our bench found a seal ring too short for its groove." },
-    settled.filedAt + 219 * HOUR,
+    on(51, 9.6),
     iris,
   );
-  settled.story.settle("replacement", 64_900, settled.filedAt + 240 * HOUR, iris);
+  settled.story.settle("replacement", 64_900, on(50, 15.2), iris);
   settled.story.tell();
 
   // Cleared: a check put it right.
@@ -271,16 +274,16 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
     filedBy: "customer",
     name: "Joost Hallowin",
     words: "Van leaks oil at the turbo when warm. Breather goes to open air now with the old valve still in the line.",
-    filedHoursAgo: 600,
+    filed: [27, 20.4],
     findings: { F01: "present", F02: "present", F04: "present", F07: "first-start", F12: "absent", F24: "open-air" },
     scenes: ["vent-element", "turbine-wet"],
     distanceKm: 1_100,
   });
-  cleared.story.takeUp(cleared.filedAt + 5 * HOUR, jonah);
-  const ventCheck = cleared.story.ask("F25", "", cleared.filedAt + 5.2 * HOUR, jonah);
-  answer(cleared.story, ventCheck, { code: "F25", observer: "customer", answer: "present", measured: null, unit: null }, cleared.filedAt + 30 * HOUR);
-  cleared.story.say("customer", "Had the vent put back as the maker has it. Dry for a week now, thank you!", cleared.filedAt + 230 * HOUR);
-  cleared.story.move("clear", cleared.filedAt + 230.2 * HOUR, { kind: "customer" });
+  cleared.story.takeUp(on(26, 9.2), jonah);
+  const ventCheck = cleared.story.ask("F25", "", on(26, 9.5), jonah);
+  answer(cleared.story, ventCheck, { code: "F25", observer: "customer", answer: "present", measured: null, unit: null }, on(25, 18.8));
+  cleared.story.say("customer", "Had the vent put back as the maker has it. Dry for a week now, thank you!", on(16, 19.2));
+  cleared.story.move("clear", on(16, 19.4), { kind: "customer" });
   cleared.story.tell();
 
   // Withdrawn.
@@ -289,13 +292,13 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
     filedBy: "customer",
     name: "Emil Kettlebeck",
     words: "Wet all round the turbo, mostly at the back.",
-    filedHoursAgo: 320,
+    filed: [14, 17.5],
     findings: { F01: "absent", F05: "present", F04: "absent", F07: "later" },
     scenes: ["turbine-dry"],
     distanceKm: 700,
   });
-  withdrawn.story.say("customer", "Found it: the rocker cover weeps and it runs down. Sorry for the trouble.", withdrawn.filedAt + 20 * HOUR);
-  withdrawn.story.move("withdraw", withdrawn.filedAt + 20.1 * HOUR, { kind: "customer" });
+  withdrawn.story.say("customer", "Found it: the rocker cover weeps and it runs down. Sorry for the trouble.", on(13, 13.2));
+  withdrawn.story.move("withdraw", on(13, 13.3), { kind: "customer" });
   withdrawn.story.tell();
 
   // Lapsed: asked, reminded, no answer.
@@ -304,16 +307,16 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
     filedBy: "customer",
     name: "Kasimir Dunmarsh",
     words: "oil. want new turbo",
-    filedHoursAgo: 1_100,
+    filed: [46, 21.3],
     findings: { F02: "present" },
     scenes: ["compressor-film"],
     distanceKm: 5_200,
   });
-  lapsed.story.takeUp(lapsed.filedAt + 6 * HOUR, iris);
-  const vent = lapsed.story.ask("F24", "Where does the hose from the rocker cover end?", lapsed.filedAt + 6.1 * HOUR, iris);
-  lapsed.story.say("staff", "We still need to know where the crankcase vent leads. Without an answer we close the claim in a week; you can file again at any time.", lapsed.filedAt + 360 * HOUR, iris);
-  if (vent) lapsed.story.close(vent, "withdrawn", lapsed.filedAt + 530 * HOUR, null);
-  lapsed.story.move("lapse", lapsed.filedAt + 530 * HOUR, { kind: "system" });
+  lapsed.story.takeUp(on(45, 9.8), iris);
+  const vent = lapsed.story.ask("F24", "Where does the hose from the rocker cover end?", on(45, 10), iris);
+  lapsed.story.say("staff", "We still need to know where the crankcase vent leads. Without an answer we close the claim in a week; you can file again at any time.", on(31, 9.1), iris);
+  if (vent) lapsed.story.close(vent, "withdrawn", on(23, 9), null);
+  lapsed.story.move("lapse", on(23, 9), { kind: "system" });
   lapsed.story.tell();
 
   // Merged: the same complaint as the one of the caravan, from another browser.
@@ -323,13 +326,13 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
     filedBy: "customer",
     name: "Pia Marlowick",
     words: "Sending again from the computer, not sure the first one went through. Oil in the boost pipe.",
-    filedHoursAgo: 37,
+    filed: [2, 17.9],
     findings: { F02: "present", F04: "present" },
     scenes: ["compressor-puddle"],
     distanceKm: 3_900,
   });
-  merged.story.takeUp(merged.filedAt + 12 * HOUR, jonah);
-  merged.story.merge(reviewed.story.id, merged.filedAt + 12.1 * HOUR, jonah);
+  merged.story.takeUp(on(1, 8.7), jonah);
+  merged.story.merge(reviewed.story.id, on(1, 8.8), jonah);
   merged.story.tell();
 
   // Reopened by an appeal: thought to be the vent, then the owner sent a photo of the frost.
@@ -338,22 +341,22 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
     filedBy: "customer",
     name: "Wim Ostermere",
     words: "Tractor stands outside. Leaks oil at the turbo on cold mornings only, by noon it stops. Neighbour's has no kit and does not.",
-    filedHoursAgo: 500,
+    filed: [22, 11.2],
     findings: { F01: "present", F02: "present", F04: "present", F07: "later", F12: "absent", F24: "open-air", F33: "low" },
     scenes: ["turbine-wet"],
     distanceKm: 0,
   });
-  appealed.story.takeUp(appealed.filedAt + 7 * HOUR, jonah);
+  appealed.story.takeUp(on(22, 15.4), jonah);
   decide(
     appealed.story,
     { cause: "C06", attribution: "fit", origin: "not_known", basis: "customer_word", remedy: "declined", reason: "The vent was led to open air when the kit was fitted." },
-    appealed.filedAt + 60 * HOUR,
+    on(20, 10.1),
     jonah,
   );
-  appealed.story.appeal("The hose is wide and empty, I looked. But this morning it was full of ice, see photo. It only leaks in frost!", appealed.filedAt + 420 * HOUR);
-  photograph(appealed.story, ["vent-iced"], appealed.filedAt + 420 * HOUR, "customer");
-  for (const seen of sees("customer", { F25: "absent", F27: "only-in-frost" })) appealed.story.see(seen, appealed.filedAt + 420 * HOUR);
-  appealed.story.rank(appealed.filedAt + 420 * HOUR);
+  appealed.story.appeal("The hose is wide and empty, I looked. But this morning it was full of ice, see photo. It only leaks in frost!", on(4, 7.6));
+  photograph(appealed.story, ["vent-iced"], on(4, 7.6), "customer");
+  for (const seen of sees("customer", { F25: "absent", F27: "only-in-frost" })) appealed.story.see(seen, on(4, 7.6));
+  appealed.story.rank(on(4, 7.6));
   appealed.story.tell();
 
   return pictures;

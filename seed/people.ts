@@ -18,5 +18,5 @@ export function addPeople(random: Random, staff: readonly StaffRow[], today: Day
     if (!person) throw new Error(`the demo needs more people with the role ${role}`);
     return person.id;
   };
-  return { support: [idOf("support"), idOf("support", 1)], bench: idOf("bench"), admin: idOf("admin") };
+  return { support: [idOf("support"), idOf("support", 1)], bench: idOf("bench") };
 }

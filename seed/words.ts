@@ -5,7 +5,7 @@ import type { Random } from "./random";
 import { SELLER } from "./seller";
 
 /** What customers write, in a hurry, beside the vehicle. */
-export function describe(random: Random, { truth, leaksFrom, fittedOn, fitter }: Complaint): string {
+export function customersWords(random: Random, { truth, leaksFrom, fittedOn, fitter }: Complaint): string {
   const days = leaksFrom - fittedOn;
   const when = days < 2 ? random.pick(["straight after the first start", "from day one", "on the first drive"]) : days < 30 ? `after about ${days} days` : `after some ${Math.round(days / 7)} weeks`;
   const where = truth.wet.has("outside")
@@ -86,7 +86,7 @@ export const BENCH_NOTES = {
 } as const;
 
 const REMEDY_WORDS: Readonly<Record<Remedy, string>> = {
-  advice: "No part has to be replaced. Put right what is described above, and the leak should stop.",
+  advice: "No part has to be replaced; what is described above is what we advise.",
   part_sent: "We are sending you the part that puts this right, free of charge.",
   repair: "We repair the unit at our bench and send it back, free of charge.",
   replacement: "We are sending you a new unit, free of charge.",
@@ -109,12 +109,12 @@ export function verdictLetter(contactName: string, reference: string, cause: Cau
 }
 
 export const OVERRULE_REASONS: Readonly<Record<string, readonly string[]>> = {
-  drain: ["The photos show the drain clearly.", "The customer took the drain off and found it.", "The route of the drain settles it."],
-  vent: ["The vent as it was led explains it.", "Dry since the vent was freed."],
-  crankcase: ["The readings at the crankcase settle it.", "Found by the garage on the engine."],
+  drain: ["The photos show the drain clearly.", "The drain was taken off and looked through.", "The route of the drain settles it."],
+  vent: ["The vent as it was led explains it.", "It has been dry since the vent was freed."],
+  crankcase: ["The readings at the crankcase settle it.", "It was found on the engine by the garage."],
   intake: ["The filter is too small for this engine.", "The filter was found choked."],
-  shaft: ["The bench inspection shows it.", "Play was measured and is out of range."],
-  turbine: ["Seen on the vehicle by the garage.", "The source was found after cleaning."],
-  compressor: ["The marks on the wheel leave no doubt.", "It is a film and stayed a film."],
+  shaft: ["What was found on the shaft settles it.", "The play was measured and is out of range."],
+  turbine: ["What was seen on the vehicle after cleaning speaks for it.", "The place where fresh oil showed first settles it."],
+  compressor: ["The photos of the wheel leave no doubt.", "It is a film, and it stayed a film."],
   feed: ["The feed pressure was measured.", "No restrictor was fitted."],
 };

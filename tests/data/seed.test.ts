@@ -1,0 +1,79 @@
+import { randomUUID } from "node:crypto";
+import { beforeAll, describe, expect, it } from "vitest";
+import { hashSecret } from "@/lib/access/secrets";
+import { connectionPool } from "@/lib/data/client";
+import { spendLinkKey } from "@/lib/data/claim-keys";
+import { loadEditionInForce } from "@/lib/data/editions";
+import { inTransaction } from "@/lib/data/client";
+import { rankCauses } from "@/lib/domain/diagnosis/rank-causes";
+import type { Observation } from "@/lib/domain/diagnosis/observation";
+import { buildDemo } from "../../seed/build-demo";
+import { dayOf } from "../../seed/calendar";
+import { DEMO_PEOPLE } from "../../seed/demo-people";
+import { DEMO_LINK_SECRETS } from "../../seed/hand-written-claims";
+import type { Picture } from "../../seed/photos/render";
+import { SCENES, type SceneName } from "../../seed/photos/scenes";
+import { Tables } from "../../seed/tables";
+import { isThereAlready, writeTables } from "../../seed/write-tables";
+
+async function smallDemo() {
+  const blank = (): Picture => ({ full: Buffer.from("full"), thumbnail: Buffer.from("small"), width: 4, height: 3, sha256: "" });
+  return buildDemo({
+    seed: 7,
+    today: dayOf("2026-11-25"),
+    scale: 0.05,
+    edition: await loadEditionInForce(),
+    staff: DEMO_PEOPLE.map(({ password: _, ...person }) => ({ ...person, passwordHash: "$argon2id$v=19$demo" })),
+    pictures: new Map((Object.keys(SCENES) as SceneName[]).map((name, index) => [name, { ...blank(), sha256: index.toString(16).padStart(64, "0") }])),
+    origin: "http://127.0.0.1:3000",
+  });
+}
+
+const rows = async (sql: string) => (await connectionPool().query<Record<string, unknown>>(sql)).rows;
+
+describe("the demo in a real database", () => {
+  let inMemory: Tables;
+
+  beforeAll(async () => {
+    inMemory = (await smallDemo()).tables;
+  });
+
+  it("leaves nothing behind when it breaks half-way, and can then be loaded", async () => {
+    const broken = new Tables();
+    for (const row of inMemory.rows("person")) broken.add("person", row);
+    broken.add("order", { id: randomUUID(), number: "BT-1", customer_email: "a@example.com", customer_name: "A", country: "not a country", placed_on: "2026-01-01" });
+    await expect(writeTables(broken)).rejects.toThrow();
+    expect(await rows("SELECT id FROM person")).toEqual([]);
+    expect(await isThereAlready()).toBe(false);
+
+    await writeTables(inMemory);
+    expect(await isThereAlready()).toBe(true);
+  });
+
+  it("keeps with a claim the unit and the kit that were shipped", async () => {
+    expect(
+      await rows("SELECT c.reference FROM claim c JOIN shipment s ON s.id = c.shipment_id WHERE c.unit_id IS DISTINCT FROM s.unit_id OR c.kit_revision_id <> s.kit_revision_id"),
+    ).toEqual([]);
+  });
+
+  it("gives every filed claim a ranking and every decided one a standing verdict", async () => {
+    expect(await rows("SELECT reference FROM claim c WHERE stage <> 'draft' AND NOT EXISTS (SELECT FROM ranking r WHERE r.claim_id = c.id)")).toEqual([]);
+    expect(
+      await rows("SELECT reference FROM claim c WHERE stage IN ('decided', 'settled') AND NOT EXISTS (SELECT FROM verdict v WHERE v.claim_id = c.id AND v.superseded_at IS NULL)"),
+    ).toEqual([]);
+  });
+
+  it("stores rankings that the edition gives again", async () => {
+    const edition = await loadEditionInForce();
+    const kept = await connectionPool().query<{ observations: Observation[]; result: unknown }>("SELECT observations, result FROM ranking ORDER BY id LIMIT 20");
+    for (const { observations, result } of kept.rows) expect(JSON.parse(JSON.stringify(rankCauses(observations, edition)))).toEqual(result);
+  });
+
+  it("opens two claims by the links in its mail", async () => {
+    const mails = (await rows("SELECT text FROM outgoing_mail")).map(({ text }) => String(text));
+    for (const secret of Object.values(DEMO_LINK_SECRETS)) {
+      const claim = await inTransaction((db) => spendLinkKey(db, hashSecret(secret), new Date("2026-11-25T12:00:00Z")));
+      expect(mails.some((text) => text.includes(`http://127.0.0.1:3000/claim/${claim?.reference}/open?key=${secret}`))).toBe(true);
+    }
+  });
+});
