@@ -158,6 +158,15 @@ describe("computed by hand", () => {
     expect(rank([told("F01", "present")], pocket).logEvidence).toBeCloseTo(Math.log(z), 12);
   });
 
+  it("nothing is wrong only where a normal cause explains the wet site, not the background", () => {
+    const normal: Edition = { ...pocket, causes: pocket.causes.map((cause) => (cause.code === "C15" ? { ...cause, attribution: "normal" } : cause)) };
+    const ranking = rank([told("F01", "present")], normal);
+    const z = 0.72 * 0.1 + 0.08 * 0.55 + 0.18 * 0.28 + 0.02 * 0.64;
+    expect(ranking.nothingWrong).toBeCloseTo((0.18 * 0.2) / z, 12);
+    expect(ranking.notExplained).toBeCloseTo((0.72 * 0.1) / z, 12);
+    expect(ranking.attributions.normal).toBeCloseTo((0.18 * 0.28 + 0.02 * 0.64) / z, 12);
+  });
+
   it("with every site dry the complaint adds nothing", () => {
     const z = 0.72 * 0.9 + 0.08 * 0.45 * 0.6 + 0.18 * 0.72 + 0.02 * 0.36 * 0.6;
     expect(rank([told("F01", "absent"), told("F02", "absent")], pocket).logEvidence).toBeCloseTo(Math.log(z), 12);
