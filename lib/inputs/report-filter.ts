@@ -3,7 +3,7 @@ import { OUTCOMES } from "@/lib/domain/reporting/outcomes";
 import type { Month, Period } from "@/lib/domain/reporting/month";
 
 const month = z.string().regex(/^20\d\d-(0[1-9]|1[0-2])$/, "Write a month from 2000 on as 2026-01.");
-const vehicle = z.union([z.literal("unknown"), z.guid()], "There is no such vehicle.");
+const vehicle = z.literal("unknown").or(z.guid("There is no such vehicle."));
 const kit = z.string().max(40, "There is no such kit.");
 const revision = z.string().max(40, "There is no such revision.");
 const cause = z.string().regex(/^C\d{2,3}$/, "A cause has a code such as C01.");

@@ -14,9 +14,11 @@ export function rowName({ kit, revision }: Pick<Row, "kit" | "revision">): strin
 }
 
 /** What the report has found, as its heading. */
-export function headline({ table, outstanding }: CausesReport, period: Period): string {
-  if (table.total.shipped === 0) return `Nothing was shipped from ${periodInWords(period)}`;
-  if (table.total.claims === 0) return "No claim so far about what was shipped in this period";
+export function headline({ table, outstanding }: CausesReport, filter: Period & { kit?: string | undefined }): string {
+  const { shipped, claims } = table.total;
+  if (shipped === 0 && claims > 0) return `${claimsInWords(claims)}, and no shipment to set against ${claims === 1 ? "it" : "them"}`;
+  if (shipped === 0) return `${filter.kit ? `${filter.kit}: nothing` : "Nothing"} was shipped ${periodInWords(filter)}`;
+  if (claims === 0) return "No claim so far about what was shipped in this period";
   if (!outstanding) return "Nothing stands out in this period";
   const { row, vehicle } = outstanding.cell;
   return `One kit stands out: ${rowName(row)}${vehicle ? ` on the ${vehicleName(vehicle)}` : ""}`;

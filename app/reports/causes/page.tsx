@@ -32,9 +32,10 @@ export default async function CausesPage({ searchParams }: { searchParams: Promi
 async function RefusedReport({ actor, given, errors }: { actor: StaffActor; given: Readonly<Partial<Record<string, string>>>; errors: Readonly<Partial<Record<string, string>>> }) {
   const choices = await loadReportChoices(actor);
   if (!choices.ok) forbidden();
+  const wrong = Object.keys(errors).length;
   return (
     <main id="main" className="page desk">
-      <h1>Causes by kit and vehicle: one answer needs another look</h1>
+      <h1>Causes by kit and vehicle: {wrong === 1 ? "one answer needs" : `${wrong} answers need`} another look</h1>
       <FilterForm catalogue={choices.catalogue} causes={choices.causes} given={given} errors={errors} />
     </main>
   );
@@ -52,7 +53,7 @@ function Report({ filter, report }: { filter: CausesFilter; report: CausesReport
       <Finding report={report} filter={{ ...filter }} />
       <TitleBlock
         facts={[
-          { name: "Shipped from", value: periodInWords(filter) },
+          { name: "What was shipped", value: periodInWords(filter) },
           { name: "Cause", value: causeName ? `${cause} ${causeName}` : "any, or not yet decided" },
           { name: "Shipped", value: count(total.shipped) },
           { name: "Claims so far", value: <a href={claimsAddress({ ...filter, by: undefined })}>{count(total.claims)}</a> },

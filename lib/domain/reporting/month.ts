@@ -29,7 +29,7 @@ export function monthInWords(month: Month): string {
   return `${NAMES[Number(month.slice(5)) - 1]} ${month.slice(0, 4)}`;
 }
 
-/** A period in words: "January 2026 to October 2026", or the one month. */
+/** A period in words: "from January 2026 to October 2026", "in January 2026". */
 export function periodInWords({ from, to }: Period): string {
-  return from === to ? monthInWords(from) : `${monthInWords(from)} to ${monthInWords(to)}`;
+  return from === to ? `in ${monthInWords(from)}` : `from ${monthInWords(from)} to ${monthInWords(to)}`;
 }

@@ -17,6 +17,6 @@ it("counts twelve months up to one", () => {
 
 it("tells a period in words", () => {
   expect(monthInWords("2026-01")).toBe("January 2026");
-  expect(periodInWords({ from: "2026-01", to: "2026-10" })).toBe("January 2026 to October 2026");
-  expect(periodInWords({ from: "2026-12", to: "2026-12" })).toBe("December 2026");
+  expect(periodInWords({ from: "2026-01", to: "2026-10" })).toBe("from January 2026 to October 2026");
+  expect(periodInWords({ from: "2026-12", to: "2026-12" })).toBe("in December 2026");
 });

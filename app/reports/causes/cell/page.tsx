@@ -44,7 +44,7 @@ function Selection({ filter, loaded: { catalogue, causes, report } }: { filter: 
       <h1>{headline(selectionName(catalogue, filter), report, nameOf)}</h1>
       <TitleBlock
         facts={[
-          { name: "Shipped from", value: periodInWords(filter) },
+          { name: "What was shipped", value: periodInWords(filter) },
           { name: "Shipped", value: figures.sharedOut > 0 ? `${count(figures.shipped)}, of these ${count(figures.sharedOut)} shared out` : count(figures.shipped) },
           { name: "Claims so far", value: <a href={claimsAddress(filter)}>{count(figures.claims)}</a> },
           { name: "Per 1,000 shipped", value: figures.rate ? (figures.claims < FEWEST_CLAIMS ? limits(figures.rate) : `${figure(figures.rate.estimate)} (${limits(figures.rate)})`) : "none shipped" },
@@ -141,7 +141,7 @@ function Selection({ filter, loaded: { catalogue, causes, report } }: { filter: 
                         </a>
                       </th>
                       <td className={styles.nowrap}>{revision.introducedOn}</td>
-                      <td>{revision.change}</td>
+                      <td className={styles.change}>{revision.change}</td>
                       <td className="num">{count(shipped)}</td>
                       <td className="num">{claims > 0 ? <a href={claimsAddress(selection)}>{count(claims)}</a> : 0}</td>
                       <td className="num">{rate ? (claims < FEWEST_CLAIMS ? tightLimits(rate) : `${figure(rate.estimate)} (${tightLimits(rate)})`) : "none shipped"}</td>

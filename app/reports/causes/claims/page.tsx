@@ -33,7 +33,7 @@ function Claims({ filter, behind: { catalogue, causes, timeZone, total, claims }
   const nameOf = (code: string) => causes.find((known) => known.code === code)?.name ?? code;
   const day = new Intl.DateTimeFormat("en-CA", { timeZone, dateStyle: "short" });
   const narrowed = [
-    shipment ? `Filed from ${periodInWords(filter)}, not matched with a shipment` : `About what was shipped from ${periodInWords(filter)}`,
+    shipment ? `Filed ${periodInWords(filter)}, not matched with a shipment` : `About what was shipped ${periodInWords(filter)}`,
     cause ? `${role === "primary" ? "laid to" : "with a contribution from"} ${cause} ${nameOf(cause)}` : null,
     outcome ? (outcome === "decided" ? "decided" : OUTCOME_NAMES[outcome]) : null,
   ].filter(Boolean);
