@@ -350,8 +350,10 @@ export class ClaimStory {
     if (!picture) throw new Error(`no picture was drawn of ${scene}`);
     this.#photos += 1;
     const storageKey = `claims/${this.id}/photo-${this.#photos}`;
+    const id = this.#world.random.uuid();
+    this.audit("attach_photo", at, takenBy === "bench" ? staff(this.#world.staff.bench) : { kind: "customer" }, { photoId: id });
     this.#add("photo", {
-      id: this.#world.random.uuid(),
+      id,
       subject: SCENES[scene].subject,
       storage_key: storageKey,
       width: picture.width,

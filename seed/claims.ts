@@ -213,7 +213,7 @@ const COSTS: Readonly<Record<Remedy, readonly [number, number] | null>> = {
   goodwill: [4_000, 20_000],
 };
 
-export function costOf(random: Random, remedy: Remedy): number {
+function costOf(random: Random, remedy: Remedy): number {
   const range = COSTS[remedy];
   return range ? random.whole(...range) : 0;
 }

@@ -10,7 +10,7 @@ const DEFINITIONS = `
 <linearGradient id="steel" x1="0" y1="0" x2="0" y2="1"><stop offset="0" stop-color="#6e7275"/><stop offset="0.35" stop-color="#e4e6e6"/><stop offset="0.6" stop-color="#9a9ea0"/><stop offset="1" stop-color="#46494b"/></linearGradient>
 <radialGradient id="bore" cx="0.5" cy="0.45" r="0.55"><stop offset="0" stop-color="#050505"/><stop offset="0.8" stop-color="#1b1b1b"/><stop offset="1" stop-color="#5a5854"/></radialGradient>
 <radialGradient id="oil" cx="0.35" cy="0.25" r="0.9"><stop offset="0" stop-color="#8a5a1c"/><stop offset="0.4" stop-color="#3a2208"/><stop offset="1" stop-color="#120a03"/></radialGradient>
-<radialGradient id="lamp" cx="0.42" cy="0.36" r="0.75"><stop offset="0" stop-color="#fff6dc" stop-opacity="0.34"/><stop offset="0.45" stop-color="#fff6dc" stop-opacity="0.04"/><stop offset="1" stop-color="#000" stop-opacity="0.62"/></radialGradient>
+<radialGradient id="lamp" cx="0.42" cy="0.36" r="0.75"><stop offset="0" stop-color="#fff6dc" stop-opacity="0.4"/><stop offset="0.45" stop-color="#fff6dc" stop-opacity="0.04"/><stop offset="1" stop-color="#000" stop-opacity="0.5"/></radialGradient>
 <pattern id="mesh" width="14" height="14" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><rect width="14" height="14" fill="#8f8b80"/><path d="M0 0H14M0 0V14" stroke="#3b3932" stroke-width="5"/></pattern>
 <filter id="soft"><feGaussianBlur stdDeviation="7"/></filter>
 <filter id="sharp"><feGaussianBlur stdDeviation="0.8"/></filter>`;
