@@ -4,7 +4,7 @@ import { csvFile, rounded } from "@/lib/files/csv";
 import type { SelectionFilter } from "@/lib/inputs/report-filter";
 import type { UnknownInFilter } from "./check-report-filter";
 import { loadCausesOfASelection } from "./load-causes-of-a-selection";
-import type { Refusal } from "./refusal";
+import { type Refusal, refuse } from "./refusal";
 
 const COLUMNS = {
   cause: "cause",
@@ -23,6 +23,8 @@ const COLUMNS = {
 
 /** The causes behind one cell, row or column as a CSV file. */
 export async function exportCausesOfASelection(actor: StaffActor, filter: SelectionFilter): Promise<{ ok: true; csv: string } | Refusal | UnknownInFilter> {
+  const refused = await refuse(actor, "see reports");
+  if (refused) return refused;
   const loaded = await loadCausesOfASelection(actor, filter);
   if (!loaded.ok) return loaded;
   const { figures, causes } = loaded.report;

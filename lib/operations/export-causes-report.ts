@@ -5,7 +5,7 @@ import { csvFile, rounded } from "@/lib/files/csv";
 import type { CausesFilter } from "@/lib/inputs/report-filter";
 import type { UnknownInFilter } from "./check-report-filter";
 import { loadCausesReport } from "./load-causes-report";
-import type { Refusal } from "./refusal";
+import { type Refusal, refuse } from "./refusal";
 
 const COLUMNS = {
   shippedFrom: "shipped from",
@@ -30,6 +30,8 @@ const COLUMNS = {
 
 /** The report's cells as a CSV file, one line a cell in which something was shipped or claimed. */
 export async function exportCausesReport(actor: StaffActor, filter: CausesFilter): Promise<{ ok: true; csv: string } | Refusal | UnknownInFilter> {
+  const refused = await refuse(actor, "see reports");
+  if (refused) return refused;
   const report = await loadCausesReport(actor, filter);
   if (!report.ok) return report;
   const rows = report.table.rows.flatMap((row) =>

@@ -4,7 +4,7 @@ import { csvFile } from "@/lib/files/csv";
 import type { ClaimsBehindFilter } from "@/lib/inputs/report-filter";
 import type { UnknownInFilter } from "./check-report-filter";
 import { loadClaimsBehind } from "./load-claims-behind";
-import type { Refusal } from "./refusal";
+import { type Refusal, refuse } from "./refusal";
 
 const COLUMNS = {
   reference: "reference",
@@ -24,6 +24,8 @@ const COLUMNS = {
 
 /** The claims behind a figure as a CSV file, all of them. A claim with costs in two currencies has two lines. */
 export async function exportClaimsBehind(actor: StaffActor, filter: ClaimsBehindFilter): Promise<{ ok: true; csv: string } | Refusal | UnknownInFilter> {
+  const refused = await refuse(actor, "see reports");
+  if (refused) return refused;
   const behind = await loadClaimsBehind(actor, filter, "all");
   if (!behind.ok) return behind;
   const day = new Intl.DateTimeFormat("en-CA", { timeZone: behind.timeZone, dateStyle: "short" });
