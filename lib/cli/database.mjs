@@ -206,6 +206,8 @@ async function openWatch(url) {
     client.on("end", () => resolve("PostgreSQL ended"));
   });
   await client.connect();
+  // It watches, it is no reason to go on running.
+  client.unref();
   return {
     ended,
     isGone: () => gone,

@@ -56,7 +56,7 @@ await main(async () => {
       return { passed: 1, failed: 0 };
     });
     await stage("types", () => check(...routeTypes()).then(() => check(process.execPath, ["node_modules/typescript/bin/tsc", "--noEmit"])));
-    await stage("lint", () => check(process.execPath, ["node_modules/@biomejs/biome/bin/biome", "ci", "--config-path=.biome.jsonc", "--diagnostic-level=error", "."]));
+    await stage("lint", () => check(process.execPath, ["node_modules/@biomejs/biome/bin/biome", "ci", "--config-path=.biome.jsonc", "--colors=off", "--diagnostic-level=error", "."]));
     if (process.argv.includes("--check")) {
       await stage("unit tests", () => vitest(folder, ["--project", "unit"]));
       return;
