@@ -45,7 +45,12 @@ export async function currentDraftCustomer(): Promise<CustomerActor | null> {
  */
 export async function currentIntakeCustomer(): Promise<{ actor: CustomerActor; isFiled: boolean } | null> {
   const key = (await cookies()).get(DRAFT_COOKIE)?.value;
-  const claim = key ? await findClaimByBrowserKey(hashSecret(key), new Date()) : null;
+  return key ? intakeCustomerByKey(key) : null;
+}
+
+/** The customer behind the browser key of an intake, filed or not. */
+export async function intakeCustomerByKey(key: string): Promise<{ actor: CustomerActor; isFiled: boolean } | null> {
+  const claim = await findClaimByBrowserKey(hashSecret(key), new Date());
   return claim && { actor: customerActor(claim), isFiled: claim.stage !== "draft" };
 }
 

@@ -1,3 +1,4 @@
+import { runMigrations } from "graphile-worker";
 import { disconnect } from "@/lib/data/client";
 import { applyMigrations } from "@/lib/data/migrations";
 import { loadReferenceData } from "@/lib/data/reference-data";
@@ -5,6 +6,8 @@ import { env } from "@/lib/env";
 
 /** Brings the database of DATABASE_URL up to date: the migrations, then what every installation has. */
 const applied = await applyMigrations(env.DATABASE_URL);
+// The job queue keeps its own tables; mail is queued before any worker has ever run.
+await runMigrations({ connectionString: env.DATABASE_URL });
 await loadReferenceData();
 await disconnect();
 console.log(applied.length ? `  applied ${applied.join(", ")}` : "  nothing new");

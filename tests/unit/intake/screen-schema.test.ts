@@ -1,0 +1,78 @@
+import { describe, expect, test } from "vitest";
+import { edition1 } from "@/lib/domain/diagnosis/edition-1";
+import { parseTypedNumber } from "@/lib/domain/intake/fields";
+import type { IntakeAnswers, Screen } from "@/lib/domain/intake/answers";
+import { NOTHING_KNOWN } from "@/lib/domain/intake/questions";
+import { describeScreen } from "@/lib/domain/intake/screens";
+import { messagesOf, screenSchema, typedValues } from "@/lib/inputs/intake";
+
+const CHOICES = { kits: [], vehicles: [{ id: "vehicle", name: "Halvorn Carrow" }], items: [] };
+
+function refused(screen: Screen, values: Record<string, string>, answers: IntakeAnswers = {}): Record<string, string> {
+  const { fields } = describeScreen(screen, { answers, purchase: NOTHING_KNOWN }, edition1, CHOICES, "2026-11-25");
+  const form = new FormData();
+  for (const [name, value] of Object.entries(values)) form.set(name, value);
+  const parsed = screenSchema(fields).safeParse(typedValues(fields, form));
+  return parsed.success ? {} : messagesOf(parsed.error);
+}
+
+describe("a screen's schema", () => {
+  test("says what is missing, at the field", () => {
+    expect(refused("contact", {})).toEqual({ name: "Write your name", email: "Write your e-mail address" });
+    expect(refused("oil", { place: "turbine" })).toHaveProperty("elsewhere");
+    expect(refused("oil", { place: "both" })).toEqual({});
+  });
+
+  test("takes a comma or a point, in either unit, and questions what cannot be", () => {
+    expect(refused("drain-size", { F13: "12,5", F14: "-40" })).toEqual({});
+    expect(refused("drain-size", { F13: "0.5", "F13-unit": "in" })).toEqual({});
+    expect(refused("drain-size", { F13: "" })).toEqual({});
+    expect(refused("drain-size", { F13: "wide" }).F13).toMatch(/number in figures/);
+    expect(refused("drain-size", { F13: "900" }).F13).toMatch(/between 3 and 60 mm/);
+    expect(refused("drain-size", { F13: "3", "F13-unit": "in" }).F13).toMatch(/between 0.118 and 2.36 in/);
+  });
+
+  test("refuses days that do not exist or lie ahead", () => {
+    const fitting = (fittedOn: string) => refused("fitting", { fittedOn, fitter: "self" }).fittedOn;
+    expect(fitting("2026-11-25")).toBeUndefined();
+    expect(fitting("2026-11-26")).toMatch(/future/);
+    expect(fitting("2026-02-30")).toMatch(/exists/);
+    expect(fitting("yesterday")).toMatch(/exists/);
+    expect(fitting("0001-01-01")).toMatch(/long ago/);
+  });
+
+  test("refuses what is longer than the field, and takes every sign that fits", () => {
+    const long = "😀".repeat(5000);
+    expect(refused("contact", { name: long, email: long, phone: long })).toEqual({
+      name: expect.stringMatching(/100 characters/),
+      email: expect.stringMatching(/characters|e-mail/),
+      phone: expect.stringMatching(/characters|telephone/),
+    });
+    expect(refused("pictures", { words: "😀".repeat(2000) })).toEqual({});
+    expect(refused("pictures", { words: "a".repeat(4001) }).words).toMatch(/4,000/);
+    expect(refused("contact", { name: "Ada Örnek 😀", email: "ada@example.com", phone: "+49 (30) 90-1820" })).toEqual({});
+  });
+
+  test("counts a line break of a text area once, and drops control signs", () => {
+    expect(refused("pictures", { words: `${"a\r\n".repeat(2000)}` })).toEqual({});
+    expect(refused("contact", { name: "A\u0000da", email: "ada@example.com" })).toEqual({});
+  });
+
+  test("takes only plain addresses: no quoting, no look-alike signs", () => {
+    for (const email of ["ada", "ada@example", '"a b"@example.com', "ada@exam＠ple.com", "ada@example.com, eve@example.com", "ada@-example.com"]) {
+      expect(refused("contact", { name: "Ada", email }).email, email).toBeDefined();
+    }
+  });
+
+  test("refuses an answer the question does not offer", () => {
+    expect(refused("drain", { F12: "sideways" })).toEqual({ F12: "Choose one of the answers" });
+  });
+});
+
+describe("a typed number", () => {
+  test("is read as people write it", () => {
+    expect(parseTypedNumber(" 1 250,5 ")).toBe(1250.5);
+    expect(parseTypedNumber("\u221240")).toBe(-40);
+    for (const typed of ["", "1.250,5", "1e5", "12mm", "Infinity", "0x10"]) expect(parseTypedNumber(typed), typed).toBeNull();
+  });
+});
