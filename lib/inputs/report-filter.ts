@@ -55,11 +55,7 @@ export type ReadFilter<Filter> =
  * @param usual the period where none is given
  */
 export function readFilter<Filter extends Period>(schema: z.ZodType<Filter>, query: QueryParameters, usual: { from: Month; to: Month }): ReadFilter<Filter> {
-  const given: Record<string, string> = { ...usual };
-  for (const [name, value] of Object.entries(query)) {
-    const first = typeof value === "string" ? value : value?.[0];
-    if (first?.trim()) given[name] = first.trim();
-  }
+  const given = { ...usual, ...firstValues(query) };
   const read = schema.safeParse(given);
   if (!read.success) {
     const errors: Partial<Record<string, string>> = {};
@@ -68,4 +64,14 @@ export function readFilter<Filter extends Period>(schema: z.ZodType<Filter>, que
   }
   if (read.data.from > read.data.to) return { ok: false, reason: "not-understood", errors: { to: "The last month lies before the first." }, given };
   return { ok: true, filter: read.data };
+}
+
+/** Each parameter once, without the empty ones. */
+export function firstValues(query: QueryParameters): Readonly<Record<string, string>> {
+  const values: Record<string, string> = {};
+  for (const [name, value] of Object.entries(query)) {
+    const first = (typeof value === "string" ? value : value?.[0])?.trim();
+    if (first) values[name] = first;
+  }
+  return values;
 }

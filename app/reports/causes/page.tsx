@@ -4,10 +4,10 @@ import { TitleBlock } from "@/app/_components/title-block";
 import type { StaffActor } from "@/lib/access/actors";
 import { requireStaff } from "@/lib/access/staff";
 import { periodInWords } from "@/lib/domain/reporting/month";
-import { type CausesFilter, causesFilterSchema, type QueryParameters, readFilter } from "@/lib/inputs/report-filter";
+import { type CausesFilter, causesFilterSchema, firstValues, type QueryParameters, readFilter } from "@/lib/inputs/report-filter";
 import { type CausesReport, loadCausesReport } from "@/lib/operations/load-causes-report";
 import { loadReportChoices } from "@/lib/operations/load-report-choices";
-import { claimsAddress, fileAddress } from "../addresses";
+import { causesAddress, claimsAddress, fileAddress } from "../addresses";
 import { KitPattern, MixKey } from "../attribution-mix";
 import { claimsInWords, count, figure, limits } from "../figures-in-words";
 import { unknownInWords, usualPeriod } from "../read-address";
@@ -19,8 +19,9 @@ import { Matrix } from "./matrix";
 export const metadata: Metadata = { title: "Causes by kit and vehicle" };
 
 export default async function CausesPage({ searchParams }: { searchParams: Promise<QueryParameters> }) {
-  const actor = await requireStaff("/reports/causes");
-  const read = readFilter(causesFilterSchema, await searchParams, usualPeriod());
+  const query = await searchParams;
+  const actor = await requireStaff(causesAddress(firstValues(query)));
+  const read = readFilter(causesFilterSchema, query, usualPeriod());
   if (!read.ok) return <RefusedReport actor={actor} given={read.given} errors={read.errors} />;
   const report = await loadCausesReport(actor, read.filter);
   if (report.ok) return <Report filter={read.filter} report={report} />;

@@ -6,7 +6,7 @@ import { TitleBlock } from "@/app/_components/title-block";
 import { requireStaff } from "@/lib/access/staff";
 import { FEWEST_CLAIMS } from "@/lib/domain/reporting/figures";
 import { periodInWords } from "@/lib/domain/reporting/month";
-import { type QueryParameters, readFilter, type SelectionFilter, selectionFilterSchema } from "@/lib/inputs/report-filter";
+import { firstValues, type QueryParameters, readFilter, type SelectionFilter, selectionFilterSchema } from "@/lib/inputs/report-filter";
 import { type LoadedSelection, loadCausesOfASelection } from "@/lib/operations/load-causes-of-a-selection";
 import { causesAddress, cellAddress, claimsAddress, fileAddress } from "../../addresses";
 import { KitPattern, LinkedAttributionMix, MixKey } from "../../attribution-mix";
@@ -21,8 +21,9 @@ import { selectionName } from "../../selection-name";
 export const metadata: Metadata = { title: "Causes of a kit on a vehicle" };
 
 export default async function CellPage({ searchParams }: { searchParams: Promise<QueryParameters> }) {
-  const actor = await requireStaff("/reports/causes");
-  const read = readFilter(selectionFilterSchema, await searchParams, usualPeriod());
+  const query = await searchParams;
+  const actor = await requireStaff(cellAddress(firstValues(query)));
+  const read = readFilter(selectionFilterSchema, query, usualPeriod());
   if (!read.ok) return <RefusedFilter errors={read.errors} />;
   const loaded = await loadCausesOfASelection(actor, read.filter);
   if (loaded.ok) return <Selection filter={read.filter} loaded={loaded} />;

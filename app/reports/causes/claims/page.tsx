@@ -5,7 +5,7 @@ import { REMEDY_NAMES } from "@/lib/domain/claims/remedies";
 import { STAGE_NAMES } from "@/lib/domain/claims/stages";
 import { periodInWords } from "@/lib/domain/reporting/month";
 import { OUTCOME_NAMES } from "@/lib/domain/reporting/outcomes";
-import { type ClaimsBehindFilter, claimsBehindFilterSchema, type QueryParameters, readFilter } from "@/lib/inputs/report-filter";
+import { type ClaimsBehindFilter, claimsBehindFilterSchema, firstValues, type QueryParameters, readFilter } from "@/lib/inputs/report-filter";
 import { CLAIMS_PER_PAGE, type ClaimsBehind, loadClaimsBehind } from "@/lib/operations/load-claims-behind";
 import { causesAddress, cellAddress, claimsAddress, fileAddress } from "../../addresses";
 import { claimsInWords, money } from "../../figures-in-words";
@@ -17,8 +17,9 @@ import { selectionName } from "../../selection-name";
 export const metadata: Metadata = { title: "Claims behind a figure" };
 
 export default async function ClaimsBehindPage({ searchParams }: { searchParams: Promise<QueryParameters> }) {
-  const actor = await requireStaff("/reports/causes");
-  const read = readFilter(claimsBehindFilterSchema, await searchParams, usualPeriod());
+  const query = await searchParams;
+  const actor = await requireStaff(claimsAddress(firstValues(query)));
+  const read = readFilter(claimsBehindFilterSchema, query, usualPeriod());
   if (!read.ok) return <RefusedFilter errors={read.errors} />;
   const behind = await loadClaimsBehind(actor, read.filter);
   if (behind.ok) return <Claims filter={read.filter} behind={behind} />;
