@@ -212,6 +212,7 @@ async function openWatch(url) {
     ended,
     isGone: () => gone,
     async hasOtherClients() {
+      client.ref();
       // Those of our own services take a moment to be gone.
       for (let tries = 0; tries < 10; tries++) {
         const others = await client.query("select from pg_stat_activity where backend_type = 'client backend' and pid <> pg_backend_pid()").catch(() => undefined);

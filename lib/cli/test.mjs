@@ -55,7 +55,11 @@ await main(async () => {
       await generateClient();
       return { passed: 1, failed: 0 };
     });
-    await stage("types", () => check(...routeTypes()).then(() => check(process.execPath, ["node_modules/typescript/bin/tsc", "--noEmit"])));
+    await stage("types", async () => {
+      // Next writes the types of the routes; the type check needs them before there is a build.
+      await run(process.execPath, next("typegen"), { quiet: true, env: { ...process.env, NEXT_DIST_DIR: DIST_DIR, NEXT_TELEMETRY_DISABLED: "1" } });
+      return check(process.execPath, ["node_modules/typescript/bin/tsc", "--noEmit"]);
+    });
     await stage("lint", () => check(process.execPath, ["node_modules/@biomejs/biome/bin/biome", "ci", "--config-path=.biome.jsonc", "--colors=off", "--diagnostic-level=error", "."]));
     if (process.argv.includes("--check")) {
       await stage("unit tests", () => vitest(folder, ["--project", "unit"]));
@@ -73,7 +77,9 @@ await main(async () => {
     await stage("unit and data tests", () => vitest(folder, [], { TEST_SERVER_URL: database.urlOf("postgres") }));
     await stage("journeys in a browser", async () => {
       const app = await startApp(folder, database, services);
-      return playwright(folder, { E2E_ORIGIN: app.APP_ORIGIN, E2E_MAIL_FOLDER: path.join(folder, "mail"), E2E_DATABASE_URL: app.DATABASE_URL, ...(browser ? { CHROMIUM_PATH: browser } : {}) });
+      const result = await playwright(folder, { E2E_ORIGIN: app.APP_ORIGIN, E2E_MAIL_FOLDER: app.MAIL_FOLDER, E2E_DATABASE_URL: app.DATABASE_URL, ...(browser ? { CHROMIUM_PATH: browser } : {}) });
+      if (result.failed) for (const service of services) console.log(`-- what ${service.name} said last\n${service.output().slice(-4000)}`);
+      return result;
     });
   } finally {
     await tidy();
@@ -84,14 +90,9 @@ await main(async () => {
 });
 
 /** One program that is one test. */
-async function check(command, args, env = process.env) {
-  const { code } = await attempt(command, args, { env });
+async function check(command, args) {
+  const { code } = await attempt(command, args);
   return code === 0 ? { passed: 1, failed: 0 } : { passed: 0, failed: 1 };
-}
-
-/** Next writes the types of the routes; the type check needs them before there is a build. */
-function routeTypes() {
-  return [process.execPath, next("typegen"), { ...process.env, NEXT_DIST_DIR: DIST_DIR, NEXT_TELEMETRY_DISABLED: "1" }];
 }
 
 async function vitest(folder, args, env = {}) {
@@ -127,8 +128,8 @@ async function startApp(folder, database, services) {
   await buildApp(DIST_DIR, env);
   await run(process.execPath, typescript("lib/cli/migrate.ts"), { env });
   await run(process.execPath, typescript("seed/seed.ts"), { env });
-  const app = startService("the app", next("start", "-H", "127.0.0.1", "-p", String(port)), env);
-  services.push(app, startService("the job worker", typescript("lib/jobs/worker.ts"), env));
+  const app = startService("the app", next("start", "-H", "127.0.0.1", "-p", String(port)), env, { print: false });
+  services.push(app, startService("the job worker", typescript("lib/jobs/worker.ts"), env, { print: false }));
   await untilAnswers(`${env.APP_ORIGIN}/health/ready`, app);
   return env;
 }

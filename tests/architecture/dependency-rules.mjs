@@ -3,19 +3,28 @@
  * app, cli, jobs -> operations -> access, mail, files -> data -> domain; inputs -> domain.
  */
 
+/** @param {string[]} names */
 const layer = (...names) => `^lib/(${names.join("|")})/`;
 
-/** From one place, no imports of ours but those listed. */
-const only = (name, from, allowed, comment) => ({
+/**
+ * From one place, no imports of ours but those listed.
+ *
+ * @param {string} name
+ * @param {string} from
+ * @param {string | string[]} allowed
+ * @param {string} [comment]
+ */
+const only = (name, from, allowed, comment = "Imports point from left to right.") => ({
   name,
   comment,
-  severity: "error",
+  severity: /** @type {const} */ ("error"),
   from: { path: from },
   to: { path: "^(app|lib|seed|tests|prisma)/|^proxy\\.ts$", pathNot: allowed },
 });
 
 const ROOT_MODULES = "^lib/(env|log)\\.ts$";
 
+/** @type {import("dependency-cruiser").IFlattenedRuleSet} */
 export default {
   forbidden: [
     { name: "no-cycles", severity: "error", from: {}, to: { circular: true } },
