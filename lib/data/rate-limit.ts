@@ -5,6 +5,8 @@ import { connectionPool } from "./client";
 /** How often one caller may do a thing: tries per window of seconds. */
 const LIMITS = {
   "sign-in": { points: 10, duration: 15 * 60 },
+  /** Many people may share one address. */
+  "sign-in-address": { points: 60, duration: 15 * 60 },
   lookup: { points: 20, duration: 10 * 60 },
   filing: { points: 20, duration: 60 * 60 },
   upload: { points: 60, duration: 10 * 60 },
@@ -18,7 +20,22 @@ export type LimitedThing = keyof typeof LIMITS;
  * @returns false when the caller must wait
  */
 export async function countTry(thing: LimitedThing, caller: string): Promise<boolean> {
-  const limiter = new RateLimiterPostgres({
+  try {
+    await limiterOf(thing).consume(caller);
+    return true;
+  } catch (refusal) {
+    if (refusal instanceof RateLimiterRes) return false;
+    throw refusal;
+  }
+}
+
+/** Forgets the tries of a caller who has shown that they may. */
+export async function forgetTries(thing: LimitedThing, caller: string): Promise<void> {
+  await limiterOf(thing).delete(caller);
+}
+
+function limiterOf(thing: LimitedThing): RateLimiterPostgres {
+  return new RateLimiterPostgres({
     storeClient: connectionPool(),
     storeType: "pool",
     tableName: "rate_limit",
@@ -27,11 +44,4 @@ export async function countTry(thing: LimitedThing, caller: string): Promise<boo
     keyPrefix: thing,
     ...LIMITS[thing],
   });
-  try {
-    await limiter.consume(caller);
-    return true;
-  } catch (refusal) {
-    if (refusal instanceof RateLimiterRes) return false;
-    throw refusal;
-  }
 }

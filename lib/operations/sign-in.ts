@@ -1,0 +1,39 @@
+import "server-only";
+import type { z } from "zod";
+import { SESSION_SECONDS } from "@/lib/access/auth-options";
+import { passwordMatches } from "@/lib/access/passwords";
+import { hashSecret, newSecret } from "@/lib/access/secrets";
+import { appendAudit } from "@/lib/data/audit";
+import { database, inTransaction } from "@/lib/data/client";
+import { findPersonByEmail } from "@/lib/data/people";
+import { countTry, forgetTries } from "@/lib/data/rate-limit";
+import { insertStaffSession } from "@/lib/data/staff-sessions";
+import type { Role } from "@/lib/domain/claims/roles";
+import type { signInSchema } from "@/lib/inputs/sign-in";
+
+export type SignInResult = { ok: true; token: string; role: Role } | { ok: false; reason: "wrong" | "too-many-tries" };
+
+/**
+ * Signs a person in: the password is checked, tries are counted by person and by address, and a session is kept.
+ * Unknown, disabled, without a password and wrong all get the same answer in the same time.
+ *
+ * @param caller the address, as `callerAddress` gives it; `direct` is everybody and is not counted
+ */
+export async function signIn({ email, password }: z.output<typeof signInSchema>, caller: string): Promise<SignInResult> {
+  const counted = [await countTry("sign-in", email), caller === "direct" || (await countTry("sign-in-address", caller))];
+  if (counted.includes(false)) return { ok: false, reason: "too-many-tries" };
+
+  const person = await findPersonByEmail(email);
+  const matches = await passwordMatches(person?.passwordHash ?? null, password);
+  if (!person || !matches || person.disabledAt) {
+    if (person) await appendAudit(database(), { actor: { kind: "system" }, action: "sign_in_refused", detail: { personId: person.id } });
+    return { ok: false, reason: "wrong" };
+  }
+  const token = newSecret();
+  await inTransaction(async (db) => {
+    await insertStaffSession(db, { tokenHash: hashSecret(token), personId: person.id, expiresAt: new Date(Date.now() + SESSION_SECONDS * 1000) });
+    await appendAudit(db, { actor: { kind: "staff", personId: person.id }, action: "sign_in" });
+  });
+  await forgetTries("sign-in", email);
+  return { ok: true, token, role: person.role };
+}
