@@ -41,6 +41,11 @@ export function findClaimByContact(reference: string, email: string) {
   });
 }
 
+/** Lets what follows in this transaction happen to the claim one at a time. */
+export async function lockClaim(db: Db, claimId: string): Promise<void> {
+  await db.$queryRaw`SELECT 1 FROM "claim" WHERE "id" = ${claimId}::uuid FOR UPDATE`;
+}
+
 export async function insertCustomerMessage(db: Db, claimId: string, body: string): Promise<void> {
   await db.message.create({ data: { claimId, from: "customer", body } });
 }
@@ -50,10 +55,9 @@ export function findOpenCheckRequest(db: Db, claimId: string, requestId: string)
   return db.checkRequest.findFirst({ where: { id: requestId, claimId, state: "open" }, select: { id: true, findingCode: true } });
 }
 
-/** Closes a request with its answer, null for "I can't tell"; false when it was closed meanwhile. */
-export async function closeCheckRequest(db: Db, requestId: string, findingId: string | null, now: Date): Promise<boolean> {
-  const { count } = await db.checkRequest.updateMany({ where: { id: requestId, state: "open" }, data: { state: "answered", findingId, closedAt: now } });
-  return count === 1;
+/** Closes a request with its answer, null for "I can't tell". */
+export async function closeCheckRequest(db: Db, requestId: string, findingId: string | null, now: Date): Promise<void> {
+  await db.checkRequest.update({ where: { id: requestId, state: "open" }, data: { state: "answered", findingId, closedAt: now } });
 }
 
 export function countOpenCheckRequests(db: Db, claimId: string): Promise<number> {

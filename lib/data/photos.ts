@@ -1,6 +1,6 @@
 import "server-only";
 import type { Observer } from "@/lib/domain/diagnosis/knowledge";
-import { type Db, database, isUniqueViolation } from "./client";
+import { type Db, database } from "./client";
 
 export interface PhotoToInsert {
   claimId: string;
@@ -13,18 +13,13 @@ export interface PhotoToInsert {
   takenBy: Observer;
 }
 
-/** Keeps a photo of a claim; null when the claim has the same picture already. */
-export async function insertPhoto(db: Db, photo: PhotoToInsert): Promise<{ id: string } | null> {
-  try {
-    return await db.photo.create({ data: photo, select: { id: true } });
-  } catch (error) {
-    if (isUniqueViolation(error)) return null;
-    throw error;
-  }
+export function insertPhoto(db: Db, photo: PhotoToInsert): Promise<{ id: string }> {
+  return db.photo.create({ data: photo, select: { id: true } });
 }
 
-export function findPhotoByContent(claimId: string, sha256: string) {
-  return database().photo.findUnique({ where: { claimId_sha256: { claimId, sha256 } }, select: { id: true } });
+/** The photo a claim has of the same picture already, or null. */
+export function findPhotoByContent(claimId: string, sha256: string, db: Db = database()) {
+  return db.photo.findUnique({ where: { claimId_sha256: { claimId, sha256 } }, select: { id: true } });
 }
 
 export function listPhotos(claimId: string) {
@@ -36,8 +31,8 @@ export function findPhoto(claimId: string, photoId: string) {
   return database().photo.findFirst({ where: { id: photoId, claimId } });
 }
 
-export function countPhotos(claimId: string): Promise<number> {
-  return database().photo.count({ where: { claimId } });
+export function countPhotos(claimId: string, db: Db = database()): Promise<number> {
+  return db.photo.count({ where: { claimId } });
 }
 
 export async function deletePhoto(claimId: string, photoId: string): Promise<void> {

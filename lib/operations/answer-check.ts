@@ -1,7 +1,7 @@
 import "server-only";
 import type { CustomerActor } from "@/lib/access/actors";
 import { appendAudit } from "@/lib/data/audit";
-import { closeCheckRequest, countOpenCheckRequests, findClaimForCustomer, findOpenCheckRequest } from "@/lib/data/claims-by-customer";
+import { closeCheckRequest, countOpenCheckRequests, findClaimForCustomer, findOpenCheckRequest, lockClaim } from "@/lib/data/claims-by-customer";
 import { database, inTransaction } from "@/lib/data/client";
 import { loadEditionInForce } from "@/lib/data/editions";
 import { insertFinding } from "@/lib/data/findings";
@@ -36,7 +36,10 @@ export async function answerCheck(actor: CustomerActor, requestId: string, form:
   const observer = claim.filedBy ?? "customer";
   const value = values[field.name]?.trim() ?? "";
   const unit = values[unitField(field.name)];
-  const isClosed = await inTransaction(async (db) => {
+  return inTransaction(async (db) => {
+    // Two answers at once, to one check or to the last two, follow one another.
+    await lockClaim(db, claimId);
+    if (!(await findOpenCheckRequest(db, claimId, request.id))) return { ok: false, reason: "not-open" };
     const isNumber = field.kind === "number";
     const finding = cannotTell
       ? null
@@ -48,17 +51,10 @@ export async function answerCheck(actor: CustomerActor, requestId: string, form:
           measured: isNumber ? storedNumber(field, value, unit) : null,
           ...(isNumber ? { typedValue: value, typedUnit: unit || field.storedUnit } : {}),
         });
-    // A second answer at once finds the request closed, and takes its finding back.
-    if (!(await closeCheckRequest(db, request.id, finding?.id ?? null, now))) throw new ClosedMeanwhile();
+    await closeCheckRequest(db, request.id, finding?.id ?? null, now);
     await appendAudit(db, { actor: { kind: "customer" }, action: "answer_check", claimId, detail: { finding: request.findingCode, told: !cannotTell } });
     if (finding) await rankClaim(db, claimId);
     if ((await countOpenCheckRequests(db, claimId)) === 0) await moveClaim(db, claimId, "answer_checks", { actor: { kind: "customer" } });
-    return true;
-  }).catch((error: unknown) => {
-    if (error instanceof ClosedMeanwhile) return false;
-    throw error;
+    return { ok: true };
   });
-  return isClosed ? { ok: true } : { ok: false, reason: "not-open" };
 }
-
-class ClosedMeanwhile extends Error {}

@@ -2,9 +2,9 @@ import "server-only";
 import { randomUUID } from "node:crypto";
 import type { CustomerActor } from "@/lib/access/actors";
 import { appendAudit } from "@/lib/data/audit";
-import { database } from "@/lib/data/client";
+import { inTransaction } from "@/lib/data/client";
 import { findDraft } from "@/lib/data/drafts";
-import { findClaimForCustomer } from "@/lib/data/claims-by-customer";
+import { findClaimForCustomer, lockClaim } from "@/lib/data/claims-by-customer";
 import { countPhotos, findPhotoByContent, insertPhoto } from "@/lib/data/photos";
 import { countTry } from "@/lib/data/rate-limit";
 import { observerOf } from "@/lib/domain/intake/answers";
@@ -27,21 +27,26 @@ export async function attachPhoto(actor: CustomerActor, bytes: Uint8Array, calle
   if ((await countPhotos(claimId)) >= MOST_PHOTOS) return { ok: false, reason: "too-many-photos" };
   const prepared = await preparePhoto(bytes);
   if (!prepared.ok) return prepared;
-  const same = await findPhotoByContent(claimId, prepared.sha256);
+  const { width, height, sha256, full, small } = prepared;
+  const same = await findPhotoByContent(claimId, sha256);
   if (same) return { ok: true, photoId: same.id };
 
   const draft = await findDraft(claimId);
   const takenBy = draft ? (observerOf(draft.answers) ?? "customer") : ((await findClaimForCustomer(claimId))?.filedBy ?? "customer");
   const storageKey = `claims/${claimId}/${randomUUID()}`;
-  await Promise.all([putObject(storageKey, prepared.full, "image/jpeg"), putObject(`${storageKey}-small`, prepared.small, "image/jpeg")]);
-  const { width, height, sha256, full } = prepared;
-  const kept = await insertPhoto(database(), { claimId, subject: "other", storageKey, width, height, bytes: full.length, sha256, takenBy });
-  if (!kept) {
-    // The same picture came in twice at once: the other row stands, these objects are nobody's.
-    await Promise.all([removeObject(storageKey), removeObject(`${storageKey}-small`)]);
-    const other = await findPhotoByContent(claimId, sha256);
-    return other ? { ok: true, photoId: other.id } : { ok: false, reason: "damaged" };
-  }
-  await appendAudit(database(), { actor: { kind: "customer" }, action: "attach_photo", claimId, detail: { photoId: kept.id } });
-  return { ok: true, photoId: kept.id };
+  await Promise.all([putObject(storageKey, full, "image/jpeg"), putObject(`${storageKey}-small`, small, "image/jpeg")]);
+  const kept = await inTransaction(async (db): Promise<AttachPhotoResult & { isNew?: true }> => {
+    // Several photos come in at once, the same one perhaps twice.
+    await lockClaim(db, claimId);
+    const other = await findPhotoByContent(claimId, sha256, db);
+    if (other) return { ok: true, photoId: other.id };
+    if ((await countPhotos(claimId, db)) >= MOST_PHOTOS) return { ok: false, reason: "too-many-photos" };
+    const { id } = await insertPhoto(db, { claimId, subject: "other", storageKey, width, height, bytes: full.length, sha256, takenBy });
+    await appendAudit(db, { actor: { kind: "customer" }, action: "attach_photo", claimId, detail: { photoId: id } });
+    return { ok: true, photoId: id, isNew: true };
+  });
+  if (kept.ok && kept.isNew) return { ok: true, photoId: kept.photoId };
+  // Nobody's objects.
+  await Promise.all([removeObject(storageKey), removeObject(`${storageKey}-small`)]);
+  return kept;
 }
