@@ -1,0 +1,78 @@
+import "server-only";
+import { type Db, database } from "./client";
+
+/** A filed claim with all that staff may see; what a role may not see is left out by the operation. */
+export function findClaimForStaff(claimId: string) {
+  return database().claim.findFirst({
+    where: { id: claimId, stage: { not: "draft" } },
+    include: {
+      vehicle: true,
+      unit: { select: { serial: true, batch: true, turboModel: { select: { name: true } } } },
+      shipment: { select: { shippedOn: true } },
+      kitRevision: { select: { revision: true, kit: { select: { code: true, name: true } } } },
+      fitter: { select: { name: true, place: true } },
+      assignedTo: { select: { id: true, name: true } },
+      mergedInto: { select: { id: true, reference: true } },
+      checkRequests: { orderBy: { askedAt: "asc" }, include: { askedBy: { select: { name: true } } } },
+      messages: { orderBy: { createdAt: "asc" }, include: { person: { select: { name: true } } } },
+      photos: { orderBy: [{ createdAt: "asc" }, { id: "asc" }], select: { id: true, subject: true, takenBy: true, createdAt: true } },
+      auditEntries: { where: { action: { not: "refused" } }, orderBy: { id: "asc" }, include: { person: { select: { name: true } } } },
+    },
+  });
+}
+
+/** What an act on a filed claim needs to know of it; null for a draft, which is nobody's but the customer's. */
+export function findClaimToActOn(claimId: string, db: Db = database()) {
+  return db.claim.findFirst({
+    where: { id: claimId, stage: { not: "draft" } },
+    select: {
+      id: true,
+      reference: true,
+      stage: true,
+      version: true,
+      filedBy: true,
+      contactName: true,
+      contactEmail: true,
+      firstAnswerAt: true,
+      assignedToId: true,
+      vehicleWords: true,
+      vehicle: true,
+      kitRevision: { select: { kit: { select: { name: true } } } },
+    },
+  });
+}
+export type ClaimToActOn = NonNullable<Awaited<ReturnType<typeof findClaimToActOn>>>;
+
+/**
+ * Other claims about the same unit, and where `contactEmail` is given from the same address; newest first.
+ */
+export function listRelatedClaims(claim: { id: string; unitId: string | null; contactEmail: string | null }) {
+  const same = [...(claim.unitId ? [{ unitId: claim.unitId }] : []), ...(claim.contactEmail ? [{ contactEmail: { equals: claim.contactEmail, mode: "insensitive" as const } }] : [])];
+  if (same.length === 0) return Promise.resolve([]);
+  return database().claim.findMany({
+    where: { id: { not: claim.id }, stage: { not: "draft" }, OR: same },
+    orderBy: { filedAt: "desc" },
+    take: 20,
+    select: { id: true, reference: true, stage: true, filedAt: true, unitId: true, leaderCause: true, verdicts: { where: { supersededAt: null }, select: { primaryCause: true } } },
+  });
+}
+
+/**
+ * Gives a claim to somebody, or to nobody, unless it has changed hands meanwhile.
+ *
+ * @returns whether it was still with `from`
+ */
+export async function updateAssignee(db: Db, claimId: string, from: string | null, to: string | null): Promise<boolean> {
+  const { count } = await db.claim.updateMany({ where: { id: claimId, assignedToId: from }, data: { assignedToId: to } });
+  return count === 1;
+}
+
+/** Keeps when staff first answered; a later answer changes nothing. */
+export async function markFirstAnswer(db: Db, claimId: string, now: Date): Promise<void> {
+  await db.claim.updateMany({ where: { id: claimId, firstAnswerAt: null }, data: { firstAnswerAt: now } });
+}
+
+/** People who can have a claim in hand. */
+export function listDeskPeople() {
+  return database().person.findMany({ where: { disabledAt: null, role: { in: ["support", "bench", "admin"] } }, orderBy: { name: "asc" }, select: { id: true, name: true } });
+}

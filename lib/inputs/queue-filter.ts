@@ -1,0 +1,45 @@
+import { z } from "zod";
+import { CLAIM_STAGES } from "@/lib/domain/claims/stages";
+import { ATTRIBUTIONS } from "@/lib/domain/diagnosis/attributions";
+import { LONGEST } from "@/lib/domain/intake/fields";
+
+export const QUEUE_SORTS = ["risk", "promised", "newest", "unit", "leader"] as const;
+export type QueueSort = (typeof QUEUE_SORTS)[number];
+
+/** The claims of the queue in its address. What is not understood is passed over: a list is never an error page. */
+export const queueFilterSchema = z.object({
+  stage: z.enum(["open", "ended", ...CLAIM_STAGES.filter((stage) => stage !== "draft")]).catch("open"),
+  attribution: z.enum(ATTRIBUTIONS).optional().catch(undefined),
+  kit: z.string().max(LONGEST.code).optional().catch(undefined),
+  who: z.enum(["mine", "nobody"]).optional().catch(undefined),
+  q: z
+    .string()
+    .trim()
+    .transform((words) => words.slice(0, LONGEST.name))
+    .optional()
+    .catch(undefined),
+  sort: z.enum(QUEUE_SORTS).catch("risk"),
+  page: z.coerce.number().int().min(1).max(10_000).catch(1),
+});
+export type QueueFilter = z.output<typeof queueFilterSchema>;
+
+/** The filter from an address as Next gives it; empty parameters count as left out, of a repeated one the first counts. */
+export function readQueueFilter(query: Readonly<Record<string, string | readonly string[] | undefined>>): QueueFilter {
+  const given = Object.entries(query).flatMap(([name, value]) => {
+    const first = typeof value === "string" ? value : value?.[0];
+    return first?.trim() ? [[name, first]] : [];
+  });
+  return queueFilterSchema.parse(Object.fromEntries(given));
+}
+
+/** The address of a queue: only what differs from the plain queue is named. */
+export function queueAddress(filter: QueueFilter, change: Partial<QueueFilter> = {}): string {
+  const plain = queueFilterSchema.parse({});
+  const wanted = { ...filter, page: 1, ...change };
+  const query = new URLSearchParams();
+  for (const name of ["stage", "attribution", "kit", "who", "q", "sort", "page"] as const) {
+    const value = wanted[name];
+    if (value !== undefined && value !== plain[name]) query.set(name, String(value));
+  }
+  return query.size > 0 ? `/queue?${query}` : "/queue";
+}

@@ -1,0 +1,35 @@
+import { z } from "zod";
+import { REMEDIES } from "@/lib/domain/claims/remedies";
+import { VERDICT_BASES } from "@/lib/domain/claims/verdict";
+import { ORIGINS } from "@/lib/domain/diagnosis/attributions";
+import { LONGEST } from "@/lib/domain/intake/fields";
+
+const words = z
+  .string()
+  .trim()
+  .max(LONGEST.words, `Use ${LONGEST.words.toLocaleString("en")} characters or fewer`);
+const cause = z.string().regex(/^C\d{2,3}$/, "Choose a cause");
+
+/** A verdict as staff give it. Whether it needs a reason or a tick depends on the claim: the operation asks. */
+export const verdictSchema = z.object({
+  primaryCause: cause,
+  contributingCauses: z.array(cause).max(10, "Choose ten contributing causes or fewer").default([]),
+  origin: z.enum([...ORIGINS, ""]).catch("").transform((origin) => origin || null),
+  basis: z.enum(VERDICT_BASES, "Choose what it rests on"),
+  remedy: z.enum(REMEDIES, "Choose what is done"),
+  reason: words.default(""),
+  /** "I have looked at this and decide it all the same", where drain or crankcase are still open. */
+  decidesAllTheSame: z.literal("yes").optional(),
+  /** What the person saw, so that nothing newer is overwritten. */
+  version: z.coerce.number().int().min(0),
+  rankingId: z.guid().or(z.literal("")).transform((id) => id || null),
+});
+export type VerdictInput = z.output<typeof verdictSchema>;
+
+export const appealSchema = z.object({ reason: words.min(1, "Write what speaks against the verdict") });
+
+/** The values of a posted verdict form as the schema takes them. */
+export function verdictFromForm(form: FormData): Record<string, unknown> {
+  const { contributingCauses: _, ...single } = Object.fromEntries([...form].filter(([, value]) => typeof value === "string"));
+  return { ...single, contributingCauses: form.getAll("contributingCauses").filter((value) => value !== "") };
+}

@@ -1,0 +1,65 @@
+import "server-only";
+import type { StaffActor } from "@/lib/access/actors";
+import { appendAudit } from "@/lib/data/audit";
+import { findClaimToActOn } from "@/lib/data/claims-for-staff";
+import { inTransaction } from "@/lib/data/client";
+import { loadEditionInForce } from "@/lib/data/editions";
+import { insertFinding } from "@/lib/data/findings";
+import { type ClaimStage, QUEUE_STAGES } from "@/lib/domain/claims/stages";
+import { checkObservation, type ObservationRefusal } from "@/lib/domain/diagnosis/check-observation";
+import type { FindingCode } from "@/lib/domain/diagnosis/knowledge";
+import type { Observation } from "@/lib/domain/diagnosis/observation";
+import { storedNumber, unitField } from "@/lib/domain/intake/fields";
+import { DONT_KNOW } from "@/lib/domain/intake/screens";
+import { messagesOf, screenSchema, typedValues } from "@/lib/inputs/intake";
+import { staffFindingFields } from "@/lib/inputs/staff-finding";
+import { rankClaim } from "./rank-claim";
+import { auditActor, type Refusal, refuse } from "./refusal";
+
+export type RecordFindingResult =
+  | { ok: true }
+  | Refusal
+  | { ok: false; reason: "not-found" | ObservationRefusal }
+  | { ok: false; reason: "not-legal-here"; stage: ClaimStage }
+  | { ok: false; reason: "refused"; messages: Record<string, string> };
+
+/** Staff record what a technician saw or measured: told by telephone, confirmed on a photo. The ranking moves with it. */
+export async function recordFinding(actor: StaffActor, claimId: string, code: FindingCode, form: FormData): Promise<RecordFindingResult> {
+  const refused = await refuse(actor, "record a finding", claimId);
+  if (refused) return refused;
+  const [claim, edition] = await Promise.all([findClaimToActOn(claimId), loadEditionInForce()]);
+  if (!claim) return { ok: false, reason: "not-found" };
+  if (!QUEUE_STAGES.some((open) => open === claim.stage)) return { ok: false, reason: "not-legal-here", stage: claim.stage };
+  const definition = edition.findings.find((finding) => finding.code === code);
+  if (!definition) return { ok: false, reason: "unknown-finding" };
+
+  const fields = staffFindingFields(definition);
+  const values = typedValues(fields, form);
+  const parsed = screenSchema(fields).safeParse(values);
+  if (!parsed.success) return { ok: false, reason: "refused", messages: messagesOf(parsed.error) };
+  const [field] = fields;
+  const typed = values[code]?.trim() ?? "";
+  const unit = values[unitField(code)];
+  const measured = field?.kind === "number" ? storedNumber(field, typed, unit) : null;
+  const observation: Observation = measured !== null ? { finding: code, observer: "technician", measured } : { finding: code, observer: "technician", answer: typed };
+  // "Not known" takes an earlier word of a technician back; the edition lists it among no finding's options.
+  if (typed !== DONT_KNOW) {
+    const check = checkObservation(observation, edition);
+    if (!check.ok) return check;
+  }
+  return inTransaction(async (db) => {
+    await insertFinding(db, {
+      claimId,
+      code,
+      observer: "technician",
+      answer: measured === null ? typed : null,
+      measured,
+      note: values.note?.trim() ?? "",
+      personId: actor.personId,
+      ...(field?.kind === "number" ? { typedValue: typed, typedUnit: unit || field.storedUnit } : {}),
+    });
+    await appendAudit(db, { actor: auditActor(actor), action: "record_finding", claimId, detail: { finding: code } });
+    await rankClaim(db, claimId);
+    return { ok: true };
+  });
+}

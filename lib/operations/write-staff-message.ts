@@ -1,0 +1,35 @@
+import "server-only";
+import type { StaffActor } from "@/lib/access/actors";
+import { appendAudit } from "@/lib/data/audit";
+import { findClaimToActOn, markFirstAnswer } from "@/lib/data/claims-for-staff";
+import { inTransaction } from "@/lib/data/client";
+import { insertStaffMessage } from "@/lib/data/messages";
+import { queueMail } from "@/lib/data/outgoing-mail";
+import { loadSettings } from "@/lib/data/settings";
+import { messagesOf, screenSchema, typedValues } from "@/lib/inputs/intake";
+import { STAFF_MESSAGE_FIELDS } from "@/lib/inputs/staff-message";
+import { staffMessageMail } from "@/lib/mail/desk-mails";
+import { newClaimLink } from "./claim-links";
+import { auditActor, type Refusal, refuse } from "./refusal";
+
+export type WriteStaffMessageResult = { ok: true } | Refusal | { ok: false; reason: "not-found" } | { ok: false; reason: "refused"; messages: Record<string, string> };
+
+/** Writes to the customer, on their page and by mail. */
+export async function writeStaffMessage(actor: StaffActor, claimId: string, form: FormData, now: Date = new Date()): Promise<WriteStaffMessageResult> {
+  const refused = await refuse(actor, "write a message", claimId);
+  if (refused) return refused;
+  const parsed = screenSchema(STAFF_MESSAGE_FIELDS).safeParse(typedValues(STAFF_MESSAGE_FIELDS, form));
+  if (!parsed.success) return { ok: false, reason: "refused", messages: messagesOf(parsed.error) };
+  const [claim, seller] = await Promise.all([findClaimToActOn(claimId), loadSettings()]);
+  if (!claim) return { ok: false, reason: "not-found" };
+  const body = parsed.data.body ?? "";
+  const to = { name: claim.contactName ?? "", address: claim.contactEmail ?? "" };
+  return inTransaction(async (db) => {
+    const { id } = await insertStaffMessage(db, { claimId, personId: actor.personId, body });
+    await markFirstAnswer(db, claimId, now);
+    await appendAudit(db, { actor: auditActor(actor), action: "write_message", claimId });
+    const mail = staffMessageMail({ name: to.name, reference: claim.reference, link: await newClaimLink(db, claim, now), seller, body });
+    await queueMail(db, { onceKey: `message:${id}`, claimId, to, ...mail });
+    return { ok: true };
+  });
+}
