@@ -52,7 +52,7 @@ export function CellList({ table, period, cause }: { table: CausesTable; period:
                 <td className={styles.nowrap}>
                   <a href={cellAddress(selection)}>{rowName(row)}</a>
                 </td>
-                <td className={styles.vehicle}>{cell.vehicle ? vehicleName(cell.vehicle) : "not known"}</td>
+                <td className={styles.wordy}>{cell.vehicle ? vehicleName(cell.vehicle) : "not known"}</td>
                 <td className="num">{count(cell.figures.shipped)}</td>
                 <td className="num">{count(cell.figures.sharedOut)}</td>
                 <td className="num">

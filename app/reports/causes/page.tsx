@@ -35,10 +35,10 @@ async function RefusedReport({ actor, given, errors }: { actor: StaffActor; give
   if (!choices.ok) forbidden();
   const wrong = Object.keys(errors).length;
   return (
-    <main id="main" className="page desk">
+    <>
       <h1>Causes by kit and vehicle: {wrong === 1 ? "one answer needs" : `${wrong} answers need`} another look</h1>
       <FilterForm catalogue={choices.catalogue} causes={choices.causes} given={given} errors={errors} />
-    </main>
+    </>
   );
 }
 
@@ -48,8 +48,7 @@ function Report({ filter, report }: { filter: CausesFilter; report: CausesReport
   const { total } = table;
   const causeName = report.causes.find(({ code }) => code === cause)?.name;
   return (
-    <main id="main" className="page desk">
-      <p className="small letter soft">Reports / Causes by kit and vehicle</p>
+    <>
       <h1>{headline(report, filter)}</h1>
       <Finding report={report} filter={{ ...filter }} />
       <TitleBlock
@@ -101,6 +100,6 @@ function Report({ filter, report }: { filter: CausesFilter; report: CausesReport
           The claims behind them as CSV
         </a>
       </p>
-    </main>
+    </>
   );
 }

@@ -38,9 +38,9 @@ function Selection({ filter, loaded: { catalogue, causes, report } }: { filter: 
   const nameOf = (code: string) => causeOf(code)?.name ?? code;
   const end = Math.max(0.1, ...report.causes.map(({ share }) => share.upper));
   return (
-    <main id="main" className="page desk">
+    <>
       <p className="small letter soft">
-        Reports / <a href={causesAddress({ from, to })}>Causes by kit and vehicle</a> / {selectionName(catalogue, filter)}
+        <a href={causesAddress({ from, to })}>Causes by kit and vehicle</a> / {selectionName(catalogue, filter)}
       </p>
       <h1>{headline(selectionName(catalogue, filter), report, nameOf)}</h1>
       <TitleBlock
@@ -142,7 +142,7 @@ function Selection({ filter, loaded: { catalogue, causes, report } }: { filter: 
                         </a>
                       </th>
                       <td className={styles.nowrap}>{revision.introducedOn}</td>
-                      <td className={styles.change}>{revision.change}</td>
+                      <td className={styles.wordy}>{revision.change}</td>
                       <td className="num">{count(shipped)}</td>
                       <td className="num">{claims > 0 ? <a href={claimsAddress(selection)}>{count(claims)}</a> : 0}</td>
                       <td className="num">{rate ? (claims < FEWEST_CLAIMS ? tightLimits(rate) : `${figure(rate.estimate)} (${tightLimits(rate)})`) : "none shipped"}</td>
@@ -163,7 +163,7 @@ function Selection({ filter, loaded: { catalogue, causes, report } }: { filter: 
           The claims behind them as CSV
         </a>
       </p>
-    </main>
+    </>
   );
 }
 

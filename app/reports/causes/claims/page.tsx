@@ -40,9 +40,9 @@ function Claims({ filter, behind: { catalogue, causes, timeZone, total, claims }
   ].filter(Boolean);
   const pages = Math.max(1, Math.ceil(total / CLAIMS_PER_PAGE));
   return (
-    <main id="main" className="page desk">
+    <>
       <p className="small letter soft">
-        Reports / <a href={causesAddress({ from, to })}>Causes by kit and vehicle</a> / <a href={cellAddress({ from, to, kit, revision, vehicle })}>{selectionName(catalogue, filter)}</a> / Claims
+        <a href={causesAddress({ from, to })}>Causes by kit and vehicle</a> / <a href={cellAddress({ from, to, kit, revision, vehicle })}>{selectionName(catalogue, filter)}</a> / Claims
       </p>
       <h1>
         {total === 0 ? "No claim" : claimsInWords(total)}: {selectionName(catalogue, filter)}
@@ -72,10 +72,10 @@ function Claims({ filter, behind: { catalogue, causes, timeZone, total, claims }
                     <a href={`/queue/${claim.id}`}>{claim.reference}</a>
                   </th>
                   <td className={styles.nowrap}>{day.format(claim.filedAt)}</td>
-                  <td>
+                  <td className={styles.wordy}>
                     {claim.kit ? `${claim.kit} rev ${claim.revision}` : "kit not known"}, {claim.vehicle || "vehicle not known"}
                   </td>
-                  <td>
+                  <td className={styles.wordy}>
                     {claim.cause ? `${claim.cause} ${nameOf(claim.cause)}` : STAGE_NAMES[claim.stage]}
                     {claim.contributing.length > 0 ? <span className="soft">, with {claim.contributing.map(nameOf).join(", ")}</span> : null}
                   </td>
@@ -107,6 +107,6 @@ function Claims({ filter, behind: { catalogue, causes, timeZone, total, claims }
           </a>
         ) : null}
       </p>
-    </main>
+    </>
   );
 }
