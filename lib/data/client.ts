@@ -2,6 +2,7 @@ import "server-only";
 import { PrismaPg } from "@prisma/adapter-pg";
 import pg from "pg";
 import { env } from "@/lib/env";
+import { log } from "@/lib/log";
 import { type Prisma, PrismaClient } from "./generated/client";
 
 /** A transaction in progress, or the client itself: whatever a data function may run on. */
@@ -17,6 +18,8 @@ const kept = globalThis as { fitOrFaultConnection?: Connection };
 
 function connect(): Connection {
   const pool = new pg.Pool({ connectionString: env.DATABASE_URL, max: 10 });
+  // An idle connection that the server drops is replaced by the next query; unheard, it would end the process.
+  pool.on("error", (error) => log.warn({ event: "database-connection-lost", error: error.name }));
   return { pool, prisma: new PrismaClient({ adapter: new PrismaPg(pool) }) };
 }
 
