@@ -1,0 +1,17 @@
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { expect, type Page } from "@playwright/test";
+import type { AxeResults } from "axe-core";
+
+const source = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+
+/** Asks axe for every rule of WCAG 2.2 A and AA on the page as it stands, in light and in dark. */
+export async function expectAccessible(page: Page): Promise<void> {
+  for (const colorScheme of ["light", "dark"] as const) {
+    await page.emulateMedia({ colorScheme });
+    await page.evaluate(source);
+    const { violations } = await page.evaluate(() => (globalThis as unknown as { axe: { run(options: object): Promise<AxeResults> } }).axe.run({ runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"] }));
+    expect(violations.map(({ id, nodes }) => `${colorScheme}: ${id}: ${nodes.map(({ html }) => html.slice(0, 160)).join(" | ")}`)).toEqual([]);
+  }
+  await page.emulateMedia({ colorScheme: "light" });
+}

@@ -1,0 +1,92 @@
+import { expect, type Page } from "@playwright/test";
+
+/** What a customer answers, screen by screen; a screen that is not named is answered with "I don't know". */
+export interface Complaint {
+  who?: "I own the vehicle" | "I work on vehicles";
+  order?: { number: string; email: string };
+  serial?: string;
+  oil?: "In the exhaust side" | "In the air side" | "In both" | "Only on the outside" | "I cannot see it from here";
+  drain?: "It runs level, rises or sags somewhere" | "It falls all the way";
+  vent?: "Into the intake, ahead of the compressor" | "To the open air" | "Into a catch can" | "Nowhere: it is capped";
+  words?: string;
+  photo?: string;
+  name?: string;
+  email?: string;
+}
+
+const DONT_KNOW = /^I (don\u2019t know|have not looked)/;
+
+/** Continue, and wait for the next screen. */
+export async function goOn(page: Page): Promise<void> {
+  const before = page.url();
+  await page.getByRole("button", { name: "Continue" }).click();
+  await page.waitForURL((url) => url.href !== before);
+}
+
+/** Walks the intake from its address up to the review. Returns how many screens were continued from. */
+export async function answerIntake(page: Page, complaint: Complaint = {}): Promise<number> {
+  await page.goto("/intake");
+  for (let screens = 0; screens < 30; screens += 1) {
+    if (page.url().endsWith("/review")) return screens;
+    await answerScreen(page, new URL(page.url()).pathname.split("/").at(-1) ?? "", complaint);
+    await goOn(page);
+  }
+  throw new Error("the intake does not end");
+}
+
+/** Answers everything and files. Returns the reference. */
+export async function fileClaim(page: Page, complaint: Complaint = {}): Promise<string> {
+  await answerIntake(page, complaint);
+  await page.getByRole("button", { name: /^Send/ }).click();
+  await page.waitForURL(/\/claim\/[2-9A-Z]{4}-[2-9A-Z]{3}-[2-9A-Z]{3}/);
+  await expect(page.getByRole("heading", { level: 1 })).toBeVisible();
+  return new URL(page.url()).pathname.split("/")[2] ?? "";
+}
+
+async function answerScreen(page: Page, screen: string, complaint: Complaint): Promise<void> {
+  const choose = (label: string | RegExp) => page.locator("label", { hasText: label }).first().click();
+  switch (screen) {
+    case "who":
+      return choose(complaint.who ?? "I own the vehicle");
+    case "purchase":
+      return choose(complaint.order ? "Order number and e-mail" : complaint.serial ? "Serial number on the unit" : "I have neither");
+    case "order":
+      await page.getByLabel("Order number").fill(complaint.order?.number ?? "");
+      return page.getByLabel("E-mail address of the order").fill(complaint.order?.email ?? "");
+    case "serial":
+      return page.getByLabel("Serial number").fill(complaint.serial ?? "");
+    case "kit":
+      await page.getByLabel("Kit").selectOption({ index: 1 });
+      return;
+    case "oil":
+      await choose(complaint.oil ?? "In the exhaust side");
+      break;
+    case "drain":
+      return choose(complaint.drain ?? DONT_KNOW);
+    case "vent":
+      return choose(complaint.vent ?? DONT_KNOW);
+    case "pictures":
+      if (complaint.words) await page.getByRole("textbox").fill(complaint.words);
+      if (complaint.photo) {
+        await page.locator('input[type="file"]').first().setInputFiles(complaint.photo);
+        await expect(page.locator('main img[src*="/intake/photos/"]')).toBeVisible();
+      }
+      return;
+    case "contact":
+      await page.getByLabel("Your name").fill(complaint.name ?? "Runa Terrane");
+      return page.getByLabel("E-mail address").fill(complaint.email ?? "runa@example.org");
+    default:
+      break;
+  }
+  await answerTheRest(page);
+}
+
+/** "I don't know" in every group still open; the first choice where there is none. */
+async function answerTheRest(page: Page): Promise<void> {
+  for (const group of await page.getByRole("group").all()) {
+    if (!(await group.isVisible()) || (await group.getByRole("radio", { checked: true }).count()) > 0) continue;
+    const choices = group.locator("label:visible");
+    const dontKnow = choices.filter({ hasText: DONT_KNOW });
+    await ((await dontKnow.count()) > 0 ? dontKnow : choices).first().click();
+  }
+}
