@@ -4,6 +4,7 @@ import { useActionState, useMemo } from "react";
 import { ErrorSummary } from "@/app/_components/error-summary";
 import { type FormState, UNTOUCHED } from "@/app/intake/form-state";
 import { fieldId, IntakeFieldView } from "@/app/intake/intake-field";
+import { Problem } from "@/app/intake/problem";
 import { type IntakeField, unitField } from "@/lib/domain/intake/fields";
 
 interface Props {
@@ -18,14 +19,12 @@ interface Props {
 export function AnswerForm({ field, action, label, cannotTell }: Props) {
   const [state, send, isSending] = useActionState(action, UNTOUCHED);
   const message = state.messages[field.name];
-  const errors = useMemo(
-    () => [...(state.problem ? [{ field: "main", message: state.problem }] : []), ...(message ? [{ field: fieldId(field), message }] : [])],
-    [state.problem, message, field],
-  );
+  const errors = useMemo(() => (message ? [{ field: fieldId(field), message }] : []), [message, field]);
   const value = state.values?.[field.name] ?? "";
   return (
     <form action={send} noValidate>
-      {errors.length > 0 ? <title>{`Error: ${field.label} - Fit or Fault`}</title> : null}
+      {errors.length > 0 || state.problem ? <title>{`Error: ${field.label} - Fit or Fault`}</title> : null}
+      <Problem sentence={state.problem} />
       <ErrorSummary errors={errors} />
       <IntakeFieldView
         key={value}

@@ -6,6 +6,7 @@ import { ErrorSummary } from "@/app/_components/error-summary";
 import type { IntakeField } from "@/lib/domain/intake/fields";
 import { type FormState, UNTOUCHED } from "./form-state";
 import { IntakeFieldView } from "./intake-field";
+import { Problem } from "./problem";
 
 interface Props {
   title: string;
@@ -21,16 +22,11 @@ interface Props {
 /** Asks for an address and has a link mailed there. */
 export function LinkForm({ title, fields, action, label, back, sent, children }: Props) {
   const [state, send, isSending] = useActionState(action, UNTOUCHED);
-  const errors = useMemo(
-    () => [
-      ...(state.problem ? [{ field: "main", message: state.problem }] : []),
-      ...fields.flatMap(({ name }) => (state.messages[name] ? [{ field: name, message: state.messages[name] }] : [])),
-    ],
-    [state, fields],
-  );
+  const errors = useMemo(() => fields.flatMap(({ name }) => (state.messages[name] ? [{ field: name, message: state.messages[name] }] : [])), [state, fields]);
   return (
     <>
-      <title>{`${errors.length > 0 ? "Error: " : ""}${title} - Fit or Fault`}</title>
+      <title>{`${errors.length > 0 || state.problem ? "Error: " : ""}${title} - Fit or Fault`}</title>
+      <Problem sentence={state.problem} />
       <ErrorSummary errors={errors} />
       <h1>{title}</h1>
       {children}

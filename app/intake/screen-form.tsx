@@ -5,12 +5,13 @@ import Link from "next/link";
 import { unstable_rethrow } from "next/navigation";
 import { type FormEvent, type ReactNode, useActionState, useEffect, useMemo, useRef, useState, useTransition } from "react";
 import { useForm } from "react-hook-form";
-import { ErrorSummary } from "@/app/_components/error-summary";
+import { ErrorSummary, type FieldError } from "@/app/_components/error-summary";
 import { type IntakeField, type IntakeScreen, isShown, unitField } from "@/lib/domain/intake/fields";
 import { type ScreenValues, screenSchema } from "@/lib/inputs/intake";
 import { type FormState, UNTOUCHED } from "./form-state";
 import css from "./intake.module.css";
 import { fieldId, IntakeFieldView } from "./intake-field";
+import { Problem } from "./problem";
 import { forgetTyped, keepTyped, readTyped } from "./typed-copy";
 
 interface Props {
@@ -57,13 +58,9 @@ export function ScreenForm({ described, values, copyKey, action, back, fromRevie
 
   const messages: Record<string, string> = { ...state.messages };
   for (const [name, error] of Object.entries(formState.errors)) messages[name] = String(error?.message ?? "");
-  const shownErrors = described.fields.flatMap((field) => {
-    const message = messages[field.name];
-    return message ? [{ field: fieldId(field), message }] : [];
-  });
-  const summary = state.problem ? [{ field: "main", message: state.problem }, ...shownErrors] : shownErrors;
-  const errorKey = JSON.stringify(summary) + formState.submitCount;
-  const errors = useMemo(() => summary, [errorKey]);
+  // As a string, so that the summary takes the focus when the errors change and not with every key.
+  const errorsNow = JSON.stringify(described.fields.flatMap((field) => (messages[field.name] ? [{ field: fieldId(field), message: messages[field.name] }] : [])));
+  const errors = useMemo(() => JSON.parse(errorsNow) as FieldError[], [errorsNow]);
 
   function submit(event: FormEvent<HTMLFormElement>) {
     event.preventDefault();
@@ -85,8 +82,9 @@ export function ScreenForm({ described, values, copyKey, action, back, fromRevie
 
   return (
     <>
-      <title>{`${errors.length > 0 ? "Error: " : ""}${described.title} - Fit or Fault`}</title>
-      <ErrorSummary errors={errors} />
+      <title>{`${errors.length > 0 || state.problem ? "Error: " : ""}${described.title} - Fit or Fault`}</title>
+      <Problem sentence={state.problem} />
+      <ErrorSummary key={formState.submitCount} errors={errors} />
       <div className={css.progress}>{progress}</div>
       <h1>{described.title}</h1>
       {described.lead ? <p className="soft">{described.lead}</p> : null}

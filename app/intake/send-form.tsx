@@ -2,9 +2,9 @@
 
 import Link from "next/link";
 import { unstable_rethrow } from "next/navigation";
-import { type FormEvent, useActionState, useMemo, useState, useTransition } from "react";
-import { ErrorSummary } from "@/app/_components/error-summary";
+import { type FormEvent, useActionState, useState, useTransition } from "react";
 import { type FormState, UNTOUCHED } from "./form-state";
+import { Problem } from "./problem";
 
 const NOT_SENT = "Not sent yet: there is no connection to us. Everything is kept; try again";
 
@@ -14,7 +14,6 @@ export function SendForm({ action, title, label, back }: { action: (before: Form
   const [answered, setAnswered] = useState<FormState | null>(null);
   const [isSending, startSending] = useTransition();
   const problem = (answered ?? posted).problem;
-  const errors = useMemo(() => (problem ? [{ field: "send", message: problem }] : []), [problem]);
 
   function submit(event: FormEvent<HTMLFormElement>) {
     event.preventDefault();
@@ -34,12 +33,12 @@ export function SendForm({ action, title, label, back }: { action: (before: Form
   return (
     <form action={postAction} onSubmit={submit}>
       {problem ? <title>{`Error: ${title} - Fit or Fault`}</title> : null}
-      <ErrorSummary errors={errors} />
+      <Problem sentence={problem} />
       <div className="foot">
         <Link className="button plain" href={back}>
           Back
         </Link>
-        <button type="submit" id="send" className="button" aria-disabled={isSending}>
+        <button type="submit" className="button" aria-disabled={isSending}>
           {isSending ? "Sending" : label}
         </button>
       </div>

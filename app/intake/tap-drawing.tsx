@@ -4,8 +4,8 @@ import type { MouseEvent, ReactNode } from "react";
 import css from "./intake.module.css";
 
 const HALVES = [
-  { value: "compressor", className: css.tapCompressor },
-  { value: "turbine", className: css.tapTurbine },
+  { value: "compressor", name: "Air side", choice: "place-1", className: css.tapCompressor },
+  { value: "turbine", name: "Exhaust side", choice: "place-0", className: css.tapTurbine },
 ] as const;
 
 /**
@@ -16,9 +16,11 @@ export function TapDrawing({ children }: { children: ReactNode }) {
   return (
     <div className={`sheet ${css.drawing}`}>
       {children}
-      {HALVES.map(({ value, className }, index) => (
+      {HALVES.map(({ value, name, choice, className }) => (
         // The list below names the same choices; a name here would be read out twice.
-        <label key={value} className={`${css.tap} ${className}`} htmlFor={`place-${index === 0 ? 1 : 0}`} aria-hidden="true" onClick={(event) => tapBoth(event, value)} />
+        <label key={value} className={`${css.tap} ${className}`} htmlFor={choice} aria-hidden="true" onClick={(event) => tapBoth(event, value)}>
+          <span className="visually-hidden">{name}</span>
+        </label>
       ))}
     </div>
   );

@@ -1,10 +1,11 @@
 import "server-only";
 import type { FindingCode } from "@/lib/domain/diagnosis/knowledge";
+import type { IntakeAnswers } from "@/lib/domain/intake/answers";
 import { type Db, database } from "./client";
 
 /** A filed claim with what its customer may see: nothing of the ranking, of staff or of other claims. */
-export function findClaimForCustomer(claimId: string) {
-  return database().claim.findFirst({
+export async function findClaimForCustomer(claimId: string) {
+  const claim = await database().claim.findFirst({
     where: { id: claimId, stage: { not: "draft" } },
     select: {
       id: true,
@@ -19,6 +20,7 @@ export function findClaimForCustomer(claimId: string) {
       firstAnswerAt: true,
       stopsEngine: true,
       description: true,
+      answers: true,
       serial: true,
       vehicleWords: true,
       vehicle: true,
@@ -31,6 +33,7 @@ export function findClaimForCustomer(claimId: string) {
       photos: { orderBy: { createdAt: "asc" }, select: { id: true, subject: true, width: true, height: true } },
     },
   });
+  return claim && { ...claim, answers: claim.answers as IntakeAnswers };
 }
 
 /** The claim with this reference and the customer's address, if the address is right; drafts are found by nobody. */

@@ -49,5 +49,6 @@ export async function findRevisionSoldOn(kitId: string, day: Date): Promise<{ id
 
 /** A vehicle as people say it: make, model, engine, years. */
 export function vehicleName(vehicle: { make: string; model: string; engine: string; yearFrom: number; yearTo: number | null }): string {
-  return `${vehicle.make} ${vehicle.model} ${vehicle.engine}, ${vehicle.yearFrom}\u2013${vehicle.yearTo ?? ""}`;
+  const years = vehicle.yearTo === null ? `from ${vehicle.yearFrom}` : `${vehicle.yearFrom}\u2013${vehicle.yearTo}`;
+  return `${vehicle.make} ${vehicle.model} ${vehicle.engine}, ${years}`;
 }

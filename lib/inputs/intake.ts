@@ -97,4 +97,4 @@ export function typedValues(fields: readonly IntakeField[], form: FormData): Scr
 
 // A text area posts its line breaks as two characters, which a browser counts as one. Control signs nobody can type, and
 // the database refuses some of them.
-const stringOf = (value: FormDataEntryValue | null) => (typeof value === "string" ? value.replaceAll("\r\n", "\n").replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]/g, "") : "");
+const stringOf = (value: FormDataEntryValue | null) => (typeof value === "string" ? value.replaceAll("\r\n", "\n").replace(/[^\P{Cc}\n\t]/gu, "") : "");

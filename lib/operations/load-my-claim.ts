@@ -7,11 +7,14 @@ import { findLatestRanking } from "@/lib/data/rankings";
 import { database } from "@/lib/data/client";
 import { vehicleName } from "@/lib/data/purchases";
 import { loadSettings } from "@/lib/data/settings";
+import { stopForVehicle } from "@/lib/domain/claims/stop-for-vehicle";
 import { type FirstAdvice, firstAdvice } from "@/lib/domain/diagnosis/advice";
 import { STOP_ENGINE_TEXTS, type Caution } from "@/lib/domain/diagnosis/cautions";
 import type { CautionCode } from "@/lib/domain/diagnosis/knowledge";
 import type { OilPathPart } from "@/lib/domain/diagnosis/oil-path";
+import { answer } from "@/lib/domain/intake/answers";
 import type { IntakeField } from "@/lib/domain/intake/fields";
+import { FROM_CATALOGUE } from "@/lib/domain/intake/findings-from-answers";
 import { findingField } from "@/lib/domain/intake/screens";
 import { shownFinding } from "@/lib/domain/intake/shown-answers";
 
@@ -49,7 +52,7 @@ export async function loadMyClaim(actor: CustomerActor): Promise<MyClaim | null>
   const observer = claim.filedBy ?? "customer";
   // The advice is worded by the edition that the ranking was made with.
   const advice = kept && firstAdvice(kept.ranking, observations, await loadEdition(kept.ranking.edition), "customer");
-  const stopReason = kept?.ranking.stopEngine?.reason;
+  const stopReason = stopForVehicle(kept?.ranking.stopEngine ?? null, claim.vehicle?.fuel ?? answer(claim.answers, "vehicle", "fuel"))?.reason;
   return {
     claim,
     seller,
@@ -58,7 +61,7 @@ export async function loadMyClaim(actor: CustomerActor): Promise<MyClaim | null>
     stop: stopReason ? STOP_ENGINE_TEXTS[stopReason] : null,
     told: findings.flatMap((finding) => {
       const definition = definitionOf(finding.code);
-      const shown = definition && finding.observer === observer ? shownFinding(definition, finding) : null;
+      const shown = definition && finding.observer === observer && finding.note !== FROM_CATALOGUE ? shownFinding(definition, finding) : null;
       return definition && shown !== null ? [{ code: finding.code, part: definition.part, question: definition.question, answer: shown }] : [];
     }),
     asked: claim.checkRequests.flatMap(({ id, state, note, findingCode }) => {

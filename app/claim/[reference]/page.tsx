@@ -103,7 +103,7 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
                 {claim.photos.map(({ id }, index) => (
                   <li key={id} className={css.photo}>
                     <a href={`/claim/${claim.reference}/photos/${id}`}>
-                      <img src={`/claim/${claim.reference}/photos/${id}?size=small`} alt={`Photo ${index + 1} of ${claim.photos.length}, open it large`} loading="lazy" />
+                      <img src={`/claim/${claim.reference}/photos/${id}?size=small`} alt={`${index + 1} of ${claim.photos.length}, open it large`} loading="lazy" />
                     </a>
                   </li>
                 ))}

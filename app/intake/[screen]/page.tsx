@@ -31,7 +31,7 @@ export default async function ScreenPage({ params, searchParams }: { params: Pro
   const isDieselQuestion = screen === "oil" && shown.mayRunAwayIfInside;
 
   return (
-    <main id="main" className={`page column ${css.screen}`}>
+    <main id="main" className={`page column ${css.column} ${css.screen}`}>
       <ScreenForm
         key={screen}
         described={described}

@@ -19,7 +19,7 @@ export default async function ReviewPage() {
   if (!review.ok) redirect(review.reason === "not-yet" ? `/intake/${review.goTo}` : "/intake");
   const photos = await loadMyPhotos(customer.actor);
   return (
-    <main id="main" className="page column">
+    <main id="main" className={`page column ${css.column}`}>
       <div className={css.progress}>
         <span>No more questions</span>
         <Link href="/intake/later">Go on later</Link>

@@ -11,6 +11,8 @@ export interface ToldFinding {
   measured: number | null;
   typedValue?: string;
   typedUnit?: string;
+  /** Where it comes from, if not from the customer's word. */
+  note?: string;
 }
 
 /**
@@ -44,7 +46,10 @@ function sitesFrom(place: ReturnType<typeof oilPlace>, othersAreDry: boolean): T
 function stagingFrom({ purchase }: IntakeState, edition: Edition): ToldFinding[] {
   const told = purchase.staging?.replace("_", "-");
   const isWorded = edition.findings.some(({ code, options }) => code === STAGING && options.some(({ value }) => value === told));
-  return told && isWorded ? [{ code: STAGING, answer: told, measured: null }] : [];
+  return told && isWorded ? [{ code: STAGING, answer: told, measured: null, note: FROM_CATALOGUE }] : [];
 }
 
 const STAGING: FindingCode = "F37";
+
+/** Note of a finding that the catalogue told. */
+export const FROM_CATALOGUE = "from the catalogue";

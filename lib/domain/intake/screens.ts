@@ -249,8 +249,8 @@ function oilScreen(edition: Edition): IntakeScreen {
   const site = edition.findings.find(({ code }) => code === SITES.turbine);
   return {
     title: "Where do you see oil?",
-    lead: "Engine off and cold. Tap the drawing or choose below. It tells a flooded drain from a choked intake.",
-    cautions: ["S2"],
+    lead: "Look only with the engine off and cold: turbine and exhaust stay hot for a long time. Tap the drawing, or choose below.",
+    cautions: [],
     fields: [
       {
         name: "place",
