@@ -11,6 +11,7 @@ import { causesAddress, claimsAddress, fileAddress } from "../addresses";
 import { KitPattern, MixKey } from "../attribution-mix";
 import { claimsInWords, count, figure, limits } from "../figures-in-words";
 import { unknownInWords, usualPeriod } from "../read-address";
+import styles from "../reports.module.css";
 import { CellList } from "./cell-list";
 import { FilterForm } from "./filter-form";
 import { Finding, headline } from "./finding";
@@ -70,7 +71,7 @@ function Report({ filter, report }: { filter: CausesFilter; report: CausesReport
           <MixKey outcomes={total.outcomes} />
         </>
       ) : null}
-      <div className="note small">
+      <div className={`note small ${styles.part}`}>
         <p>
           Counted are the claims filed so far about what was shipped in these months, so that every claim stands against its own shipment; what was shipped lately will still bring more, and each cell is therefore compared with what else
           was shipped in the same months.
@@ -88,7 +89,7 @@ function Report({ filter, report }: { filter: CausesFilter; report: CausesReport
       </div>
       {total.shipped > 0 ? (
         <>
-          <h2>Cell by cell, the most striking first</h2>
+          <h2 className={styles.part}>Cell by cell, the most striking first</h2>
           <CellList table={table} period={{ from, to }} cause={cause} />
         </>
       ) : null}
