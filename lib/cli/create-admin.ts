@@ -25,7 +25,7 @@ process.exit();
 async function askForPassword(): Promise<string> {
   if (!process.stdin.isTTY) return "";
   const ask = createInterface({ input: process.stdin, output: process.stdout });
-  const answer = await ask.question("Password (12 characters or more; empty to have one made): ");
+  const answer = await ask.question("Password (15 characters or more; empty to have one made): ");
   ask.close();
   return answer;
 }

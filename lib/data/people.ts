@@ -39,12 +39,19 @@ export async function updatePerson(db: Db, personId: string, changes: { role?: R
 }
 
 /**
- * How many administrators can sign in. They are locked until the transaction ends, so that two who end each other's
- * rights at once are not both let.
+ * Whether an administrator who can sign in is left beside this person. The administrators are locked until the
+ * transaction ends, so that two who end each other's rights at once are not both let.
  */
-export async function countAdministratorsForUpdate(db: Db): Promise<number> {
-  const locked = await db.$queryRaw<unknown[]>`SELECT id FROM person WHERE role = 'admin' AND disabled_at IS NULL AND password_hash IS NOT NULL ORDER BY id FOR UPDATE`;
-  return locked.length;
+export async function isAnotherAdministrator(db: Db, personId: string): Promise<boolean> {
+  const administrators = await db.$queryRaw<{ id: string }[]>`
+    SELECT id FROM person WHERE role = 'admin' AND disabled_at IS NULL AND password_hash IS NOT NULL ORDER BY id FOR UPDATE`;
+  return administrators.some(({ id }) => id !== personId);
+}
+
+/** Whether there is an administrator. Nobody else can be added before the transaction ends. */
+export async function hasAdministrator(db: Db): Promise<boolean> {
+  await db.$executeRaw`LOCK TABLE person IN SHARE ROW EXCLUSIVE MODE`;
+  return (await db.person.count({ where: { role: "admin", disabledAt: null } })) > 0;
 }
 
 /** Keeps a one-time key to set a password; those sent before it no longer work. */

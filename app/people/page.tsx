@@ -1,0 +1,124 @@
+import type { Metadata } from "next";
+import { forbidden } from "next/navigation";
+import { DeskShell } from "@/app/_desk/desk-shell";
+import { requireStaff } from "@/lib/access/staff";
+import { ROLE_NAMES, ROLES } from "@/lib/domain/claims/roles";
+import { loadPeople, type PersonListed } from "@/lib/operations/load-people";
+import { changeRoleHere, disableHere, enableHere, sendLinkHere } from "./actions";
+import { InviteForm } from "./invite-form";
+import { outcomeInWords } from "./outcomes";
+import styles from "./people.module.css";
+
+export const metadata: Metadata = { title: "People" };
+
+export default async function PeoplePage({ searchParams }: { searchParams: Promise<{ said?: string | string[] }> }) {
+  const actor = await requireStaff("/people");
+  const loaded = await loadPeople(actor);
+  if (!loaded.ok) forbidden();
+  const said = outcomeInWords((await searchParams).said);
+  const active = loaded.people.filter(({ disabledAt }) => !disabledAt);
+  const waiting = active.filter(({ hasPassword }) => !hasPassword).length;
+  return (
+    <DeskShell actor={actor} here="People">
+      <h1>
+        {active.length === 1 ? "One person" : `${active.length} people`} may sign in{waiting > 0 ? `; ${waiting} of them have not chosen a password yet` : ""}
+      </h1>
+      {said ? (
+        <p className="note" role="status">
+          {said}
+        </p>
+      ) : null}
+      <div className={styles.split}>
+        <section className="sheet">
+          <h2>Who has a place at the desk</h2>
+          <div className={`table-region ${styles.people}`}>
+            <table>
+              <thead>
+                <tr>
+                  <th scope="col">Name</th>
+                  <th scope="col">Role</th>
+                  <th scope="col">State</th>
+                  <th scope="col">
+                    <span className="visually-hidden">Acts</span>
+                  </th>
+                </tr>
+              </thead>
+              <tbody>
+                {loaded.people.map((person) => (
+                  <PersonRow key={person.id} person={person} isSelf={person.id === actor.personId} />
+                ))}
+              </tbody>
+            </table>
+          </div>
+        </section>
+        <section className="sheet">
+          <h2>Invite somebody</h2>
+          <InviteForm />
+        </section>
+      </div>
+    </DeskShell>
+  );
+}
+
+function PersonRow({ person, isSelf }: { person: PersonListed; isSelf: boolean }) {
+  const { id, name, email, role, disabledAt, hasPassword } = person;
+  const personId = <input type="hidden" name="personId" value={id} />;
+  return (
+    <tr>
+      <th scope="row">
+        {name}
+        {isSelf ? <span className="soft"> (you)</span> : null}
+        <span className={`small soft ${styles.email}`}>{email}</span>
+      </th>
+      <td>
+        {isSelf || disabledAt ? (
+          ROLE_NAMES[role]
+        ) : (
+          <form action={changeRoleHere} className={styles.role}>
+            {personId}
+            <select name="role" defaultValue={role} key={role} aria-label={`Role of ${name}`}>
+              {ROLES.map((each) => (
+                <option key={each} value={each}>
+                  {ROLE_NAMES[each]}
+                </option>
+              ))}
+            </select>
+            <button type="submit" className="button plain tight">
+              Change<span className="visually-hidden"> the role of {name}</span>
+            </button>
+          </form>
+        )}
+      </td>
+      <td>{disabledAt ? "disabled" : hasPassword ? "may sign in" : "invited, no password yet"}</td>
+      <td>
+        <div className={styles.acts}>
+          {disabledAt ? (
+            <form action={enableHere}>
+              {personId}
+              <button type="submit" className="link-button">
+                Enable<span className="visually-hidden"> {name}</span>
+              </button>
+            </form>
+          ) : (
+            <>
+              <form action={sendLinkHere}>
+                {personId}
+                <button type="submit" className="link-button">
+                  Send a new password link<span className="visually-hidden"> to {name}</span>
+                </button>
+              </form>
+              {isSelf ? null : (
+                <form action={disableHere}>
+                  {personId}
+                  <button type="submit" className="link-button">
+                    Disable<span className="visually-hidden"> {name}</span>
+                  </button>
+                </form>
+              )}
+            </>
+          )}
+        </div>
+      </td>
+    </tr>
+  );
+}

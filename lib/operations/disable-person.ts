@@ -1,0 +1,28 @@
+import "server-only";
+import type { StaffActor } from "@/lib/access/actors";
+import { appendAudit } from "@/lib/data/audit";
+import { inTransaction } from "@/lib/data/client";
+import { deletePersonKeysOf, findPerson, isAnotherAdministrator, updatePerson } from "@/lib/data/people";
+import { deleteSessionsOf } from "@/lib/data/staff-sessions";
+import { auditActor, refuse, type Refusal } from "./refusal";
+
+export type DisablePersonResult = { ok: true } | Refusal | { ok: false; reason: "unknown-person" | "yourself" | "last-administrator" };
+
+/** Takes a person's place away: their sessions end at once and mailed links stop working. What they did stays. */
+export async function disablePerson(actor: StaffActor, personId: string, now: Date = new Date()): Promise<DisablePersonResult> {
+  const refused = await refuse(actor, "manage people");
+  if (refused) return refused;
+  if (personId === actor.personId) return { ok: false, reason: "yourself" };
+  return inTransaction(async (db) => {
+    const isOneLeft = await isAnotherAdministrator(db, personId);
+    const person = await findPerson(db, personId);
+    if (!person) return { ok: false, reason: "unknown-person" };
+    if (person.disabledAt) return { ok: true };
+    if (person.role === "admin" && !isOneLeft) return { ok: false, reason: "last-administrator" };
+    await updatePerson(db, personId, { disabledAt: now });
+    await deleteSessionsOf(db, personId);
+    await deletePersonKeysOf(db, personId);
+    await appendAudit(db, { actor: auditActor(actor), action: "disable_person", detail: { personId } });
+    return { ok: true };
+  });
+}
