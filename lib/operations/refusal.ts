@@ -1,6 +1,7 @@
 import "server-only";
 import type { Actor, StaffActor } from "@/lib/access/actors";
 import { appendAudit } from "@/lib/data/audit";
+import { findClaimToActOn } from "@/lib/data/claims-for-staff";
 import { database } from "@/lib/data/client";
 import { may, type Permission } from "@/lib/domain/claims/permissions";
 import { log } from "@/lib/log";
@@ -19,12 +20,9 @@ export interface Refusal {
 export async function refuse(actor: StaffActor, permission: Permission, claimId?: string): Promise<Refusal | null> {
   if (may(actor.role, permission)) return null;
   log.warn({ event: "refused", personId: actor.personId, role: actor.role, permission, claimId });
-  await appendAudit(database(), {
-    actor: auditActor(actor),
-    action: "refused",
-    ...(claimId ? { claimId } : {}),
-    detail: { permission },
-  });
+  // The trail points only at claims that there are: what was made up is refused like any other, not failed on.
+  const isThere = claimId !== undefined && (await findClaimToActOn(claimId)) !== null;
+  await appendAudit(database(), { actor: auditActor(actor), action: "refused", ...(isThere ? { claimId } : {}), detail: { permission } });
   return { ok: false, reason: "not-allowed" };
 }
 

@@ -1,0 +1,124 @@
+import { randomUUID } from "node:crypto";
+import { readdirSync, readFileSync } from "node:fs";
+import path from "node:path";
+import { beforeAll, beforeEach, describe, expect, test } from "vitest";
+import type { StaffActor } from "@/lib/access/actors";
+import { database } from "@/lib/data/client";
+import { may, type Permission } from "@/lib/domain/claims/permissions";
+import { ROLES, type Role } from "@/lib/domain/claims/roles";
+import { queueFilterSchema } from "@/lib/inputs/queue-filter";
+import { causesFilterSchema, claimsBehindFilterSchema } from "@/lib/inputs/report-filter";
+import { verdictSchema } from "@/lib/inputs/verdict";
+import { askForCheck } from "@/lib/operations/ask-for-check";
+import { changeRole } from "@/lib/operations/change-role";
+import { confirmVerdict } from "@/lib/operations/confirm-verdict";
+import { disablePerson } from "@/lib/operations/disable-person";
+import { enablePerson } from "@/lib/operations/enable-person";
+import { exportCausesOfASelection } from "@/lib/operations/export-causes-of-a-selection";
+import { exportCausesReport } from "@/lib/operations/export-causes-report";
+import { exportClaimsBehind } from "@/lib/operations/export-claims-behind";
+import { invitePerson } from "@/lib/operations/invite-person";
+import { loadCausesOfASelection } from "@/lib/operations/load-causes-of-a-selection";
+import { loadCausesReport } from "@/lib/operations/load-causes-report";
+import { loadClaim } from "@/lib/operations/load-claim";
+import { loadClaimsBehind } from "@/lib/operations/load-claims-behind";
+import { loadMail, loadMails } from "@/lib/operations/load-mail";
+import { loadPeople } from "@/lib/operations/load-people";
+import { loadQueue } from "@/lib/operations/load-queue";
+import { loadReportChoices } from "@/lib/operations/load-report-choices";
+import { previewVerdict } from "@/lib/operations/preview-verdict";
+import { recordFinding } from "@/lib/operations/record-finding";
+import { reopenOnAppeal } from "@/lib/operations/reopen-on-appeal";
+import { sendPasswordLink } from "@/lib/operations/send-password-link";
+import { takeClaim } from "@/lib/operations/take-claim";
+import { withdrawCheck } from "@/lib/operations/withdraw-check";
+import { writeStaffMessage } from "@/lib/operations/write-staff-message";
+import { aPerson, aStaffActor } from "@/tests/builders/a-person";
+import { aFiledClaim, aForm } from "@/tests/builders/intake";
+
+interface Target {
+  claimId: string;
+  personId: string;
+}
+
+const PERIOD = { from: "2025-01", to: "2025-12" };
+const REPORT = causesFilterSchema.parse(PERIOD);
+const BEHIND = claimsBehindFilterSchema.parse(PERIOD);
+const VERDICT = verdictSchema.parse({ primaryCause: "C01", origin: "fitter", basis: "customer_word", remedy: "advice", version: 0, rankingId: "" });
+
+/** Every operation that a person of staff begins, with what it asks for and a call of it. */
+const OPERATIONS: readonly (readonly [name: string, permission: Permission, call: (actor: StaffActor, target: Target) => Promise<{ ok: boolean }>])[] = [
+  ["askForCheck", "ask for a check", (actor, { claimId }) => askForCheck(actor, claimId, "F16", aForm({ note: "" }))],
+  ["changeRole", "manage people", (actor, { personId }) => changeRole(actor, personId, "product")],
+  ["confirmVerdict", "confirm a verdict", (actor, { claimId }) => confirmVerdict(actor, claimId, VERDICT)],
+  ["disablePerson", "manage people", (actor, { personId }) => disablePerson(actor, personId)],
+  ["enablePerson", "manage people", (actor, { personId }) => enablePerson(actor, personId)],
+  ["exportCausesOfASelection", "see reports", (actor) => exportCausesOfASelection(actor, PERIOD)],
+  ["exportCausesReport", "see reports", (actor) => exportCausesReport(actor, REPORT)],
+  ["exportClaimsBehind", "see reports", (actor) => exportClaimsBehind(actor, BEHIND)],
+  ["invitePerson", "manage people", (actor) => invitePerson(actor, { name: "Odo Farrier", email: `${randomUUID()}@shop.example`, role: "support" })],
+  ["loadCausesOfASelection", "see reports", (actor) => loadCausesOfASelection(actor, PERIOD)],
+  ["loadCausesReport", "see reports", (actor) => loadCausesReport(actor, REPORT)],
+  ["loadClaim", "see a claim", (actor, { claimId }) => loadClaim(actor, claimId)],
+  ["loadClaimsBehind", "see reports", (actor) => loadClaimsBehind(actor, BEHIND)],
+  ["loadMail", "see the mail", (actor) => loadMail(actor, randomUUID())],
+  ["loadMails", "see the mail", (actor) => loadMails(actor)],
+  ["loadPeople", "manage people", (actor) => loadPeople(actor)],
+  ["loadQueue", "see the queue", (actor) => loadQueue(actor, queueFilterSchema.parse({}))],
+  ["loadReportChoices", "see reports", (actor) => loadReportChoices(actor)],
+  ["previewVerdict", "confirm a verdict", (actor, { claimId }) => previewVerdict(actor, claimId, VERDICT)],
+  ["recordFinding", "record a finding", (actor, { claimId }) => recordFinding(actor, claimId, "F16", aForm({ F16: "absent", note: "" }))],
+  ["reopenOnAppeal", "confirm a verdict", (actor, { claimId }) => reopenOnAppeal(actor, claimId, { reason: "A photo shows it otherwise." })],
+  ["sendPasswordLink", "manage people", (actor, { personId }) => sendPasswordLink(actor, personId)],
+  ["takeClaim", "record a finding", (actor, { claimId }) => takeClaim(actor, claimId, { from: null, to: actor.personId })],
+  ["withdrawCheck", "ask for a check", (actor, { claimId }) => withdrawCheck(actor, claimId, randomUUID())],
+  ["writeStaffMessage", "write a message", (actor, { claimId }) => writeStaffMessage(actor, claimId, aForm({ body: "Thank you for the photo." }))],
+];
+
+const actors = new Map<Role, StaffActor>();
+let target: Target;
+
+beforeAll(async () => {
+  for (const role of ROLES) actors.set(role, await aStaffActor(role));
+});
+
+beforeEach(async () => {
+  target = { claimId: (await aFiledClaim()).claimId, personId: (await aPerson()).id };
+});
+
+function actorOf(role: Role): StaffActor {
+  const actor = actors.get(role);
+  if (!actor) throw new Error(`nobody is ${role}`);
+  return actor;
+}
+
+const PAIRS = OPERATIONS.flatMap(([name, permission, call]) => ROLES.map((role) => ({ name, permission, call, role })));
+
+describe("a role that may not", () => {
+  test.each(PAIRS.filter(({ role, permission }) => !may(role, permission)))("$role is refused $name, and it is recorded", async ({ role, permission, call }) => {
+    const actor = actorOf(role);
+    const before = await database().claim.findUniqueOrThrow({ where: { id: target.claimId } });
+    const refusals = () => database().auditEntry.count({ where: { personId: actor.personId, action: "refused", detail: { path: ["permission"], equals: permission } } });
+    const recorded = await refusals();
+    expect(await call(actor, target)).toEqual({ ok: false, reason: "not-allowed" });
+    expect(await refusals()).toBe(recorded + 1);
+    expect(await database().claim.findUniqueOrThrow({ where: { id: target.claimId } })).toEqual(before);
+  });
+});
+
+describe("a role that may", () => {
+  test.each(PAIRS.filter(({ role, permission }) => may(role, permission)))("$role is let to $name", async ({ role, call }) => {
+    // What is asked for may still not be there; it is never a question of rights.
+    expect(await call(actorOf(role), target)).not.toMatchObject({ reason: "not-allowed" });
+  });
+});
+
+test("a claim that does not exist is refused to the wrong role like any other", async () => {
+  expect(await confirmVerdict(actorOf("bench"), randomUUID(), VERDICT)).toEqual({ ok: false, reason: "not-allowed" });
+});
+
+test("no operation of staff is left out", () => {
+  const folder = path.resolve(import.meta.dirname, "../../lib/operations");
+  const begun = readdirSync(folder).flatMap((file) => [...readFileSync(path.join(folder, file), "utf8").matchAll(/export (?:async )?function (\w+)\(\s*actor: StaffActor/g)].map(([, name]) => name));
+  expect(begun.filter((name) => name !== "refuse").sort()).toEqual(OPERATIONS.map(([name]) => name).sort());
+});
