@@ -17,6 +17,8 @@ const config = {
   // `npm run up`, `npm run dev` and `npm test` build side by side, each into its own folder.
   distDir: process.env.NEXT_DIST_DIR ?? ".next/up",
   poweredByHeader: false,
+  // `npm run dev` serves on this address; without it no page of development comes alive there.
+  allowedDevOrigins: ["127.0.0.1"],
   // The image optimizer fetches and decodes what strangers name; photos are stored in the sizes we show.
   images: { unoptimized: true },
   // `npm test` checks the types; a customer's machine need not do it again before the first page.
