@@ -1,0 +1,65 @@
+import { describe, expect, test } from "vitest";
+import { composeLetter, type LetterFacts } from "@/lib/domain/claims/letter";
+import { REMEDIES } from "@/lib/domain/claims/remedies";
+import { ATTRIBUTIONS } from "@/lib/domain/diagnosis/attributions";
+import { edition1 } from "@/lib/domain/diagnosis/edition-1";
+import type { CauseCode } from "@/lib/domain/diagnosis/knowledge";
+
+function cause(code: CauseCode) {
+  const found = edition1.causes.find((known) => known.code === code);
+  if (!found) throw new Error(`edition 1 has no ${code}`);
+  return found;
+}
+
+const facts: LetterFacts = {
+  name: "Ada \u00d6rnek",
+  reference: "K7MP-4Q2-HXW",
+  about: "Tarn 62",
+  findings: [
+    { part: "drain", name: "Run of the drain", answer: "It runs level", observer: "customer" },
+    { part: "shaft", name: "Fore-and-aft play", answer: "0.07 mm", observer: "bench" },
+  ],
+  primary: cause("C01"),
+  contributing: [],
+  attribution: "fit",
+  origin: "fitter",
+  remedy: "advice",
+  stop: null,
+  seller: { name: "Brackenhalt", phone: "" },
+};
+const letter = (changes: Partial<LetterFacts> = {}) => composeLetter({ ...facts, ...changes }, edition1);
+
+describe("the letter", () => {
+  test("greets by name and says which complaint it answers", () => {
+    expect(letter()).toMatch(/^Dear Ada \u00d6rnek,\n\n.*K7MP-4Q2-HXW about Tarn 62/);
+  });
+
+  test("tells what was seen, by whom, with the number of the drawing", () => {
+    expect(letter()).toContain("What you told us:\n(3) Run of the drain: It runs level");
+    expect(letter()).toContain("What we saw on our bench:\n(2) Fore-and-aft play: 0.07 mm");
+  });
+
+  test("tells what to do next for every cause, and how to have it looked at again", () => {
+    const text = letter({ contributing: [cause("C06")] });
+    expect(text).toContain(`(3) ${cause("C01").advice}`);
+    expect(text).toContain(`(5) ${cause("C06").advice}`);
+    expect(text).toContain("If you see it otherwise:");
+  });
+
+  test("tells whoever could start the engine to leave it off, where it must stand still", () => {
+    expect(letter()).not.toContain("Do not run the engine");
+    expect(letter({ stop: "oil-on-hot-parts" })).toContain("Do not run the engine: there is oil on the hot side.");
+  });
+
+  test("never blames anybody, whatever the verdict", () => {
+    for (const attribution of ATTRIBUTIONS) {
+      for (const remedy of REMEDIES) {
+        const text = letter({ attribution, remedy, origin: attribution === "kit" ? "kit" : null });
+        expect(text).not.toMatch(/\b(fault of|blame|careless|wrongly|mistake|negligen|improper|your own fault)/i);
+        expect(text).not.toMatch(/undefined|null|\[object/);
+        // Paragraphs are parted by one empty line, so that a mail can be cut by them.
+        expect(text).not.toMatch(/\n{3,}|[ \t]\n/);
+      }
+    }
+  });
+});
