@@ -12,6 +12,7 @@ const SOUND = `
     VALUES (1, 'Shop', 'Street', 'desk@example.com', '', 'EUR', 'Europe/Berlin', '{1,2,3,4,5}', '08:00', '17:00', 8, 21);
   INSERT INTO person (id, email, name, role) VALUES ('${id(1)}', 'rules@example.com', 'Rules', 'support');
   INSERT INTO staff_session (id, token_hash, person_id, expires_at) VALUES ('${id(1)}', '${HASH}', '${id(1)}', now() + interval '1 day');
+  INSERT INTO person_key (id, person_id, hash, expires_at) VALUES ('${id(1)}', '${id(1)}', '${HASH}', now() + interval '1 day');
   INSERT INTO turbo_model (id, code, name, bearing, axial_play_min_mm, axial_play_max_mm, radial_play_max_mm, drain_bore_mm)
     VALUES ('${id(1)}', 'RULES', 'Rules', 'journal', 0.03, 0.09, 0.45, 13);
   INSERT INTO vehicle (id, make, model, engine, fuel, year_from, year_to) VALUES ('${id(1)}', 'Rules', 'One', '2.0', 'diesel', 2009, 2017);
@@ -114,6 +115,7 @@ const CHECKS: Readonly<Record<string, readonly string[]>> = {
     change("person", "email = 'rules'"),
   ],
   person_password_is_argon2id: [change("person", "password_hash = 'secret'")],
+  person_key_hash_is_sha256: [change("person_key", "hash = 'secret'")],
   staff_session_token_is_sha256: [change("staff_session", "token_hash = 'secret'")],
   seller_settings_are_one_row: [settings("id = 2")],
   seller_settings_currency_is_three_letters: [settings("currency = 'EU'")],
