@@ -33,7 +33,6 @@ export function AnswerForm({ field, action, label, cannotTell }: Props) {
         unit={state.values?.[unitField(field.name)] ?? ""}
         error={message}
         isHeading={false}
-        register={(name) => ({ name, onChange: async () => {}, onBlur: async () => {}, ref: () => {} })}
       />
       <div className="acts">
         <button type="submit" className="button" aria-disabled={isSending}>

@@ -14,14 +14,18 @@ interface Props {
   error: string | undefined;
   /** The heading of the page says the question already. */
   isHeading: boolean;
-  register: UseFormRegister<ScreenValues>;
+  /** Of react-hook-form, where the form is checked before it is sent. */
+  register?: UseFormRegister<ScreenValues>;
 }
+
+type Bind = (name: string) => { name: string };
 
 /** Where an error leads: the control, or the first choice. */
 export const fieldId = (field: IntakeField) => (field.kind === "choice" ? `${field.name}-0` : field.name);
 
 /** One field of a screen: a plain control that works without script. */
 export function IntakeFieldView({ field, value, unit, error, isHeading, register }: Props) {
+  const bind: Bind = (name) => register?.(name) ?? { name };
   const when = field.shownWhen ? { "data-when": field.shownWhen.field } : {};
   if (field.kind === "choice") {
     return (
@@ -37,7 +41,7 @@ export function IntakeFieldView({ field, value, unit, error, isHeading, register
           {field.options.map((option, index) => (
             <li key={option.value}>
               <label>
-                <input type="radio" id={`${field.name}-${index}`} value={option.value} defaultChecked={value === option.value} {...register(field.name)} />
+                <input type="radio" id={`${field.name}-${index}`} value={option.value} defaultChecked={value === option.value} {...bind(field.name)} />
                 <span>
                   {option.parts?.map((part) => (
                     <span key={part}>
@@ -64,7 +68,7 @@ export function IntakeFieldView({ field, value, unit, error, isHeading, register
     <div {...when}>
       <Field id={field.name} label={isHeading ? <span className="visually-hidden">{field.label}</span> : field.label} error={error}>
         <Reason field={field} />
-        <Control field={field} value={value} unit={unit} tied={tied} register={register} />
+        <Control field={field} value={value} unit={unit} tied={tied} bind={bind} />
       </Field>
     </div>
   );
@@ -84,11 +88,11 @@ function Reason({ field: { hint, how } }: { field: IntakeField }) {
   );
 }
 
-function Control({ field, value, unit, tied, register }: { field: Exclude<IntakeField, { kind: "choice" }>; value: string; unit: string; tied: object; register: Props["register"] }) {
+function Control({ field, value, unit, tied, bind }: { field: Exclude<IntakeField, { kind: "choice" }>; value: string; unit: string; tied: object; bind: Bind }) {
   switch (field.kind) {
     case "select":
       return (
-        <select {...register(field.name)} {...tied} defaultValue={value}>
+        <select {...bind(field.name)} {...tied} defaultValue={value}>
           <option value="">Choose</option>
           {field.options.map((option) => (
             <option key={option.value} value={option.value}>
@@ -99,10 +103,10 @@ function Control({ field, value, unit, tied, register }: { field: Exclude<Intake
       );
     case "text":
       return field.lines ? (
-        <textarea {...register(field.name)} {...tied} rows={field.lines} defaultValue={value} />
+        <textarea {...bind(field.name)} {...tied} rows={field.lines} defaultValue={value} />
       ) : (
         <input
-          {...register(field.name)}
+          {...bind(field.name)}
           {...tied}
           defaultValue={value}
           autoComplete={field.autoComplete ?? "off"}
@@ -111,17 +115,17 @@ function Control({ field, value, unit, tied, register }: { field: Exclude<Intake
       );
     case "email":
       // Not type=email: browsers would refuse in their own words, and hide what was typed from us.
-      return <input {...register(field.name)} {...tied} defaultValue={value} inputMode="email" autoComplete="email" autoCapitalize="off" spellCheck={false} />;
+      return <input {...bind(field.name)} {...tied} defaultValue={value} inputMode="email" autoComplete="email" autoCapitalize="off" spellCheck={false} />;
     case "phone":
-      return <input type="tel" {...register(field.name)} {...tied} defaultValue={value} autoComplete="tel" />;
+      return <input type="tel" {...bind(field.name)} {...tied} defaultValue={value} autoComplete="tel" />;
     case "date":
-      return <input type="date" {...register(field.name)} {...tied} defaultValue={value} max={field.latest} />;
+      return <input type="date" {...bind(field.name)} {...tied} defaultValue={value} max={field.latest} />;
     case "number":
       return (
         <span className={css.measure}>
-          <input {...register(field.name)} {...tied} defaultValue={value} inputMode="decimal" autoComplete="off" />
+          <input {...bind(field.name)} {...tied} defaultValue={value} inputMode="decimal" autoComplete="off" />
           {field.units.length > 1 ? (
-            <select {...register(unitField(field.name))} defaultValue={unit || field.units[0]?.value} aria-label={`Unit of: ${field.label}`}>
+            <select {...bind(unitField(field.name))} defaultValue={unit || field.units[0]?.value} aria-label={`Unit of: ${field.label}`}>
               {field.units.map((known) => (
                 <option key={known.value} value={known.value}>
                   {known.label}

@@ -44,7 +44,6 @@ export function LinkForm({ title, fields, action, label, back, sent, children }:
               unit=""
               error={state.messages[field.name]}
               isHeading={false}
-              register={(name) => ({ name, onChange: async () => {}, onBlur: async () => {}, ref: () => {} })}
             />
           ))}
           <div className="acts">

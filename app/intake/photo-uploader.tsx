@@ -84,7 +84,7 @@ export function PhotoUploader({ address, problem, isFull }: { address: string; p
           </button>
         )}
       </form>
-      <ul className={css.photos} aria-live="polite">
+      <ul className={css.uploads} aria-live="polite">
         {uploads.map((upload) => (
           <li key={upload.id}>
             <span className="small">{upload.file.name}</span>

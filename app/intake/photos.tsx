@@ -18,7 +18,7 @@ export async function Photos({ customer, problem }: { customer: CustomerActor; p
           {photos.map(({ id }, index) => (
             <li key={id}>
               {/* Our own thumbnails: there is nothing for an optimizer to do. */}
-              <img src={`/intake/photos/${id}?size=small`} alt={`Attached ${index + 1} of ${photos.length}`} loading="lazy" />
+              <img src={`/intake/photos/${id}?size=small`} alt={`Attached ${index + 1} of ${photos.length}`} />
               <form action={removeDraftPhoto}>
                 <input type="hidden" name="photo" value={id} />
                 <button type="submit" className="link-button">

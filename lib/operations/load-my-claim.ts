@@ -33,7 +33,8 @@ export interface MyClaim {
   advice: FirstAdvice | null;
   /** Why the engine must stand still, or null. */
   stop: Caution | null;
-  told: readonly { code: string; part: OilPathPart; question: string; answer: string }[];
+  /** `isSeen` where something was found, not only looked at. */
+  told: readonly { code: string; part: OilPathPart; question: string; answer: string; isSeen: boolean }[];
   asked: readonly AskedCheck[];
 }
 
@@ -62,7 +63,7 @@ export async function loadMyClaim(actor: CustomerActor): Promise<MyClaim | null>
     told: findings.flatMap((finding) => {
       const definition = definitionOf(finding.code);
       const shown = definition && finding.observer === observer && finding.note !== FROM_CATALOGUE ? shownFinding(definition, finding) : null;
-      return definition && shown !== null ? [{ code: finding.code, part: definition.part, question: definition.question, answer: shown }] : [];
+      return definition && shown !== null ? [{ code: finding.code, part: definition.part, question: definition.question, answer: shown, isSeen: finding.answer === "present" }] : [];
     }),
     asked: claim.checkRequests.flatMap(({ id, state, note, findingCode }) => {
       const definition = state === "open" ? definitionOf(findingCode) : undefined;

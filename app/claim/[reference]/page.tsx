@@ -91,7 +91,7 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
             {MESSAGE_FIELDS.map((field) => (
               <AnswerForm key={field.name} field={field} action={writeMessage.bind(null, claim.reference)} label="Send" />
             ))}
-            {seller.phone ? <p className="small soft">Or call {seller.phone} and read out the reference.</p> : null}
+            {seller.phone ? <p className={`small soft ${css.call}`}>Or call {seller.phone} and read out the reference.</p> : null}
           </section>
         </div>
         <div>
@@ -103,7 +103,7 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
                 {claim.photos.map(({ id }, index) => (
                   <li key={id} className={css.photo}>
                     <a href={`/claim/${claim.reference}/photos/${id}`}>
-                      <img src={`/claim/${claim.reference}/photos/${id}?size=small`} alt={`${index + 1} of ${claim.photos.length}, open it large`} loading="lazy" />
+                      <img src={`/claim/${claim.reference}/photos/${id}?size=small`} alt={`${index + 1} of ${claim.photos.length}, open it large`} />
                     </a>
                   </li>
                 ))}
@@ -182,16 +182,16 @@ function Advice({ mine: { advice } }: { mine: MyClaim }) {
 }
 
 function Told({ mine: { told, claim } }: { mine: MyClaim }) {
-  const parts = [...new Set(told.map(({ part }) => part))];
+  const hot = [...new Set(told.flatMap(({ part, isSeen }) => (isSeen ? [part] : [])))];
   return (
     <section className="sheet">
       <h2>What you told us</h2>
-      <OilPath id="told-oil-path" hot={parts} caption="The oil path with the parts you told us about" />
+      <OilPath id="told-oil-path" hot={hot} caption="The oil path with what you saw" />
       <dl className={css.told}>
-        {told.map(({ code, part, question, answer }) => (
+        {told.map(({ code, part, question, answer, isSeen }) => (
           <div key={code}>
             <dt>
-              <Balloon part={part} isHot /> {question}
+              <Balloon part={part} isHot={isSeen} /> {question}
             </dt>
             <dd>{answer}</dd>
           </div>
