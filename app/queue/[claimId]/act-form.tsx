@@ -1,0 +1,51 @@
+"use client";
+
+import { type ReactNode, useActionState, useId } from "react";
+import { type DeskFormState, UNTOUCHED } from "@/app/_desk/form-state";
+import { IntakeFieldView } from "@/app/intake/intake-field";
+import { type IntakeField, unitField } from "@/lib/domain/intake/fields";
+
+interface Props {
+  action: (before: DeskFormState, form: FormData) => Promise<DeskFormState>;
+  label: ReactNode;
+  fields?: readonly IntakeField[];
+  /** Fields beside those, and hidden ones. */
+  children?: ReactNode;
+  className?: string;
+  isPlain?: boolean;
+  /** Key that leads to the button. */
+  sign?: string;
+  /** Where several forms say the same word: of what this one is. */
+  of?: string;
+}
+
+/** One act on a claim: its fields and its button. Refused, it comes back as it was typed, with messages beside the fields. */
+export function ActForm({ action, label, fields = [], children, className, isPlain = false, sign, of }: Props) {
+  const [state, send, isSending] = useActionState(action, UNTOUCHED);
+  const problemId = useId();
+  return (
+    <form action={send} className={className} noValidate>
+      {state.problem ? (
+        <p className="error" role="alert" id={problemId}>
+          {state.problem}
+        </p>
+      ) : null}
+      {fields.map((field) => (
+        <IntakeFieldView
+          key={`${field.name}:${state.values[field.name] ?? ""}`}
+          field={field}
+          value={state.values[field.name] ?? ""}
+          unit={state.values[unitField(field.name)] ?? ""}
+          error={state.messages[field.name]}
+          isHeading={false}
+          register={(name) => ({ name, onChange: async () => {}, onBlur: async () => {}, ref: () => {} })}
+        />
+      ))}
+      {children}
+      <button type="submit" className={`button tight${isPlain ? " plain" : ""}`} aria-disabled={isSending} {...(sign ? { "data-key": sign } : {})} {...(state.problem ? { "aria-describedby": problemId } : {})}>
+        {label}
+        {of ? <span className="visually-hidden"> {of}</span> : null}
+      </button>
+    </form>
+  );
+}

@@ -1,0 +1,68 @@
+"use server";
+
+import { redirect } from "next/navigation";
+import { z } from "zod";
+import { type DeskFormState, typedValues } from "@/app/_desk/form-state";
+import { requireOwnOrigin } from "@/lib/access/own-origin";
+import { requireStaff } from "@/lib/access/staff";
+import type { ClaimStage } from "@/lib/domain/claims/stages";
+import { askForCheck } from "@/lib/operations/ask-for-check";
+import { recordFinding } from "@/lib/operations/record-finding";
+import { reopenOnAppeal } from "@/lib/operations/reopen-on-appeal";
+import { takeClaim } from "@/lib/operations/take-claim";
+import { withdrawCheck } from "@/lib/operations/withdraw-check";
+import { writeStaffMessage } from "@/lib/operations/write-staff-message";
+import type { DoneCode } from "./done";
+import { refusalInWords } from "./refusals";
+
+const identifier = z.guid();
+const code = z.string().max(10);
+
+type Outcome = { ok: true } | { ok: false; reason: string; stage?: ClaimStage; messages?: Readonly<Record<string, string>> };
+
+/** Back to the claim when it is done; else the form with what was typed. */
+function answer(claimId: string, form: FormData, outcome: Outcome, done: DoneCode, anchor = ""): DeskFormState {
+  if (outcome.ok) redirect(`/queue/${claimId}?done=${done}${anchor}`);
+  const values = typedValues(form);
+  return outcome.messages ? { values, messages: outcome.messages } : { values, messages: {}, problem: refusalInWords(outcome) };
+}
+
+const staffOf = (claimId: string) => requireStaff(`/queue/${identifier.parse(claimId)}`);
+
+export async function take(claimId: string, from: string | null, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
+  await requireOwnOrigin();
+  const actor = await staffOf(claimId);
+  const to = z.literal("").or(identifier).parse(form.get("to"));
+  return answer(claimId, form, await takeClaim(actor, claimId, { from, to: to || null }), "taken");
+}
+
+export async function ask(claimId: string, finding: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
+  await requireOwnOrigin();
+  const actor = await staffOf(claimId);
+  return answer(claimId, form, await askForCheck(actor, claimId, code.parse(finding), form), "asked", "#checks");
+}
+
+export async function takeBack(claimId: string, requestId: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
+  await requireOwnOrigin();
+  const actor = await staffOf(claimId);
+  return answer(claimId, form, await withdrawCheck(actor, claimId, identifier.parse(requestId)), "withdrawn", "#checks");
+}
+
+export async function record(claimId: string, finding: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
+  await requireOwnOrigin();
+  const actor = await staffOf(claimId);
+  return answer(claimId, form, await recordFinding(actor, claimId, code.parse(finding), form), "recorded", "#findings");
+}
+
+export async function write(claimId: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
+  await requireOwnOrigin();
+  const actor = await staffOf(claimId);
+  return answer(claimId, form, await writeStaffMessage(actor, claimId, form), "written", "#messages");
+}
+
+export async function reopen(claimId: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
+  await requireOwnOrigin();
+  const actor = await staffOf(claimId);
+  const { reason = "" } = typedValues(form);
+  return answer(claimId, form, await reopenOnAppeal(actor, claimId, { reason }), "reopened");
+}

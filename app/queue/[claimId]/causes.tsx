@@ -1,0 +1,139 @@
+import Link from "next/link";
+import { Balloon } from "@/app/_components/balloon";
+import { percent, Scale } from "@/app/_components/scale";
+import { ATTRIBUTIONS } from "@/lib/domain/diagnosis/attributions";
+import type { Edition } from "@/lib/domain/diagnosis/knowledge";
+import { COMPLAINT, type RankedCause, type Ranking } from "@/lib/domain/diagnosis/ranking";
+import { ATTRIBUTION_WORDS, OBSERVER_WORDS } from "../words";
+import css from "./claim.module.css";
+
+type Ranked = Extract<Ranking, { outcome: "ranked" }>;
+
+const SHOWN_AT_ONCE = 8;
+
+/** What explains it: the causes ranked, the rest folded away. */
+export function Causes({ ranking, edition, selected, address }: { ranking: Ranked; edition: Edition; selected: string | undefined; address: string }) {
+  const rows = (causes: readonly RankedCause[]) => <CauseTable causes={causes} edition={edition} selected={selected} address={address} />;
+  const rest = ranking.causes.slice(SHOWN_AT_ONCE);
+  return (
+    <>
+      {rows(ranking.causes.slice(0, SHOWN_AT_ONCE))}
+      {rest.length > 0 ? (
+        <details open={rest.some(({ code }) => code === selected)}>
+          <summary className="small">{rest.length} less likely</summary>
+          {rows(rest)}
+        </details>
+      ) : null}
+      <p className="small soft">Several can be there at once, so these need not add up. Solid: fitting or kit. Hatched: engine or elsewhere. Amber: unit. Dotted: normal. Crossed: carriage.</p>
+    </>
+  );
+}
+
+function CauseTable({ causes, edition, selected, address }: { causes: readonly RankedCause[]; edition: Edition; selected: string | undefined; address: string }) {
+  return (
+    <table className={css.causes}>
+      <thead className="visually-hidden">
+        <tr>
+          <th scope="col">Part</th>
+          <th scope="col">Cause</th>
+          <th scope="col">Scale</th>
+          <th scope="col">Probability</th>
+        </tr>
+      </thead>
+      <tbody>
+        {causes.map((cause, index) => (
+          <tr key={cause.code} className={cause.code === selected ? css.selected : ""}>
+            <td>
+              <Balloon part={cause.part} isHot={index === 0 && cause.probability >= 0.35} />
+            </td>
+            <td>
+              <Link href={`${address}?cause=${cause.code}#why`} scroll={false} {...(cause.code === selected ? { "aria-current": "true" as const } : {})}>
+                {edition.causes.find(({ code }) => code === cause.code)?.name ?? cause.code}
+              </Link>{" "}
+              <span className="small soft">{ATTRIBUTION_WORDS[cause.attribution]}</span>
+            </td>
+            <td className={css.measure}>
+              <Scale share={cause.probability} attribution={cause.attribution} />
+            </td>
+            <td className="num">{percent(cause.probability)}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+/** Evidence for and against one cause: right and left of a centre line, the heaviest first. */
+export function Evidence({ cause, edition }: { cause: RankedCause; edition: Edition }) {
+  const name = edition.causes.find(({ code }) => code === cause.code)?.name ?? cause.code;
+  const weights = cause.evidence.filter(({ weight }) => Math.abs(weight) >= 0.05).sort((a, b) => Math.abs(b.weight) - Math.abs(a.weight));
+  const heaviest = Math.max(1, ...weights.map(({ weight }) => Math.abs(weight)));
+  return (
+    <section className="sheet" id="why" aria-labelledby="why-heading">
+      <h2 id="why-heading">
+        {weights.length > 0 && (weights[0]?.weight ?? 0) < 0 ? "What speaks against" : "Why"}: {name}
+      </h2>
+      {weights.length === 0 ? <p>Nothing that was found speaks for it or against it.</p> : null}
+      <ul className={css.evidence}>
+        {weights.map(({ finding, answer, observer, weight }) => (
+          <li key={finding}>
+            <EvidenceWords finding={finding} answer={answer} edition={edition} observer={OBSERVER_WORDS[observer]} />
+            <svg className={css.bar} viewBox="0 0 200 14" role="img" aria-label={`${weight > 0 ? "for" : "against"}, ${timesAsLikely(weight)}`}>
+              <line className={css.barCentre} x1="100" x2="100" y1="0" y2="14" />
+              <rect className={weight > 0 ? css.barFor : css.barAgainst} x={weight > 0 ? 100 : 100 - (-weight / heaviest) * 97} y="2" width={Math.max(2, (Math.abs(weight) / heaviest) * 97)} height="10" />
+            </svg>
+            <span className="num small">{timesAsLikely(weight)}</span>
+          </li>
+        ))}
+      </ul>
+      <p className="small soft">
+        Before anything was found {percent(cause.base)}, now {percent(cause.probability)}. Filled: for it. Hollow: against. The number says how many times the odds grow or shrink.
+      </p>
+    </section>
+  );
+}
+
+function EvidenceWords({ finding, answer, edition, observer }: { finding: string; answer: string; edition: Edition; observer: string }) {
+  if (finding === COMPLAINT) return <span>Somebody complains of oil at all</span>;
+  const definition = edition.findings.find(({ code }) => code === finding);
+  const words = definition?.options.find(({ value }) => value === answer)?.label ?? answer;
+  return (
+    <span>
+      {definition ? <Balloon part={definition.part} /> : null} {definition?.name ?? finding}: {words} <span className="small soft">{observer}</span>
+    </span>
+  );
+}
+
+function timesAsLikely(weight: number): string {
+  const factor = Math.exp(Math.abs(weight));
+  const shown = factor >= 100 ? "over 100" : factor >= 10 ? factor.toFixed(0) : factor.toFixed(1);
+  return weight > 0 ? `\u00d7 ${shown}` : `\u00f7 ${shown}`;
+}
+
+/** Whose it may be, each as a probability of its own. */
+export function Shares({ ranking }: { ranking: Ranked }) {
+  const rows = [
+    ...ATTRIBUTIONS.map((attribution) => ({ name: ATTRIBUTION_WORDS[attribution], share: ranking.attributions[attribution], attribution })).filter(({ share }) => share >= 0.005),
+  ].sort((a, b) => b.share - a.share);
+  return (
+    <section className="sheet">
+      <h2>Unit at fault: {percent(ranking.unitDefective)}</h2>
+      <table className={css.causes}>
+        <tbody>
+          {rows.map(({ name, share, attribution }) => (
+            <tr key={attribution}>
+              <th scope="row">{name}</th>
+              <td className={css.measure}>
+                <Scale share={share} attribution={attribution} />
+              </td>
+              <td className="num">{percent(share)}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      <p className="small soft">
+        Chance that at least one cause of that kind is there. Nothing wrong {percent(ranking.nothingWrong)}; not explained by any known cause {percent(ranking.notExplained)}.
+      </p>
+    </section>
+  );
+}

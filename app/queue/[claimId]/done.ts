@@ -1,0 +1,15 @@
+/** What was just done to a claim, named in the address after a redirect. */
+const DONE = {
+  taken: "The claim has changed hands.",
+  asked: "Asked: the question stands on the customer\u2019s page, and a mail is on its way.",
+  withdrawn: "The question is taken back.",
+  recorded: "The finding is recorded, and the causes are ranked anew.",
+  written: "The message stands on the customer\u2019s page, and a mail is on its way.",
+  decided: "Decided. The letter is on its way to the customer.",
+  reopened: "The claim is back in review. Its verdict no longer stands.",
+} as const;
+export type DoneCode = keyof typeof DONE;
+
+export function doneInWords(code: string | undefined): string | null {
+  return code !== undefined && Object.hasOwn(DONE, code) ? DONE[code as DoneCode] : null;
+}

@@ -1,0 +1,93 @@
+import { Balloon } from "@/app/_components/balloon";
+import { may } from "@/lib/domain/claims/permissions";
+import { QUEUE_STAGES } from "@/lib/domain/claims/stages";
+import type { Role } from "@/lib/domain/claims/roles";
+import { OIL_PATH_PARTS, type OilPathPart } from "@/lib/domain/diagnosis/oil-path";
+import { staffFindingFields } from "@/lib/inputs/staff-finding";
+import type { StaffClaim } from "@/lib/operations/load-claim";
+import type { inZone } from "../times";
+import { OBSERVER_WORDS } from "../words";
+import { ActForm } from "./act-form";
+import { record } from "./actions";
+import css from "./claim.module.css";
+
+type Zone = ReturnType<typeof inZone>;
+
+/** What was found, by whom and when, along the oil path. */
+export function Findings({ claim, zone, role, recording }: { claim: StaffClaim; zone: Zone; role: Role; recording: string | undefined }) {
+  const inOrder = [...claim.findings].sort((a, b) => OIL_PATH_PARTS[a.part].balloon - OIL_PATH_PARTS[b.part].balloon);
+  const isOpen = QUEUE_STAGES.some((stage) => stage === claim.stage);
+  return (
+    <section className="sheet" id="findings">
+      <h2>What was found</h2>
+      {inOrder.length === 0 ? <p>Nothing yet.</p> : null}
+      <ul className={css.findings}>
+        {inOrder.map(({ id, part, name, answer, observer, by, note, observedAt }) => (
+          <li key={id}>
+            <Balloon part={part} />
+            <span>
+              <strong>{name}:</strong> {answer}
+              <br />
+              <span className="small soft">
+                {OBSERVER_WORDS[observer]}
+                {by ? `, kept by ${by}` : ""}, {zone.time(observedAt)}
+                {note ? `: ${note}` : ""}
+              </span>
+            </span>
+          </li>
+        ))}
+      </ul>
+      {isOpen && may(role, "record a finding") ? <Record claim={claim} recording={recording} /> : null}
+    </section>
+  );
+}
+
+function Record({ claim, recording }: { claim: StaffClaim; recording: string | undefined }) {
+  const possible = claim.edition.findings.filter(({ observers }) => observers.includes("technician"));
+  const definition = possible.find(({ code }) => code === recording);
+  return (
+    <details open={definition !== undefined} id="record" className="no-print">
+      <summary>Record what a technician saw, or what you saw on a photo</summary>
+      <form className={css.line} action={`/queue/${claim.id}#record`}>
+        <label htmlFor="record-finding">What was looked at</label>
+        <select id="record-finding" name="record" defaultValue={definition?.code ?? ""}>
+          {possible.map(({ code, name, part }) => (
+            <option key={code} value={code}>
+              {OIL_PATH_PARTS[part].balloon} {name}
+            </option>
+          ))}
+        </select>
+        <button type="submit" className="button tight plain">
+          Choose
+        </button>
+      </form>
+      {definition ? <ActForm key={definition.code} className={css.compact ?? ""} action={record.bind(null, claim.id, definition.code)} fields={staffFindingFields(definition)} label="Record it" /> : null}
+    </details>
+  );
+}
+
+/** Photos, small; each opens large. */
+export function Photos({ claim }: { claim: StaffClaim }) {
+  if (claim.photos.length === 0) return null;
+  return (
+    <section className="sheet">
+      <h2>{claim.photos.length === 1 ? "One photo" : `${claim.photos.length} photos`}</h2>
+      <ul className={css.photos}>
+        {claim.photos.map(({ id, subject, takenBy }, index) => {
+          const part = subject in OIL_PATH_PARTS ? OIL_PATH_PARTS[subject as OilPathPart].name : subject === "unit" ? "The unit" : null;
+          return (
+            <li key={id}>
+              <a href={`/queue/${claim.id}/photos/${id}`}>
+                <img src={`/queue/${claim.id}/photos/${id}?size=small`} alt={`${part ?? "Photo"}, ${index + 1} of ${claim.photos.length}, open it large`} loading="lazy" />
+              </a>
+              <span className="small soft">
+                {part ? `${part}, ` : ""}
+                {OBSERVER_WORDS[takenBy]}
+              </span>
+            </li>
+          );
+        })}
+      </ul>
+    </section>
+  );
+}

@@ -1,0 +1,248 @@
+import type { Metadata } from "next";
+import Link from "next/link";
+import { forbidden, notFound } from "next/navigation";
+import { z } from "zod";
+import { Caution } from "@/app/_components/caution";
+import { OilPath } from "@/app/_components/oil-path";
+import { TitleBlock } from "@/app/_components/title-block";
+import { DeskShell } from "@/app/_desk/desk-shell";
+import type { StaffActor } from "@/lib/access/actors";
+import { requireStaff } from "@/lib/access/staff";
+import { may } from "@/lib/domain/claims/permissions";
+import { isLate } from "@/lib/domain/claims/queue-order";
+import { QUEUE_STAGES, STAGE_NAMES } from "@/lib/domain/claims/stages";
+import type { OilPathPart } from "@/lib/domain/diagnosis/oil-path";
+import type { RankedCause } from "@/lib/domain/diagnosis/ranking";
+import { STAFF_MESSAGE_FIELDS } from "@/lib/inputs/staff-message";
+import { loadClaim, type StaffClaim } from "@/lib/operations/load-claim";
+import { KeyHint, Keys } from "../keys";
+import { inZone } from "../times";
+import { OBSERVER_WORDS } from "../words";
+import { ActForm } from "./act-form";
+import { take, write } from "./actions";
+import { Causes, Evidence, Shares } from "./causes";
+import { Checks } from "./checks";
+import css from "./claim.module.css";
+import { doneInWords } from "./done";
+import { Findings, Photos } from "./findings";
+import { Story } from "./story";
+import { VerdictPanel } from "./verdict-panel";
+
+export const metadata: Metadata = { title: "Claim" };
+
+type Zone = ReturnType<typeof inZone>;
+type Query = Readonly<Partial<Record<"cause" | "record" | "done", string>>>;
+
+/** From here on the leader's balloon is filled: there the blame lies. */
+const WORTH_MARKING = 0.2;
+
+export default async function ClaimPage({ params, searchParams }: { params: Promise<{ claimId: string }>; searchParams: Promise<Query> }) {
+  const [{ claimId }, query] = await Promise.all([params, searchParams]);
+  if (!z.guid().safeParse(claimId).success) notFound();
+  const actor = await requireStaff(`/queue/${claimId}`);
+  const claim = await loadClaim(actor, claimId);
+  if (!claim.ok) return claim.reason === "not-allowed" ? forbidden() : notFound();
+  const zone = inZone(claim.timeZone);
+  const ranking = claim.kept?.ranking.outcome === "ranked" ? claim.kept.ranking : null;
+  const selected = ranking?.causes.find(({ code }) => code === query.cause) ?? ranking?.causes[0];
+  const done = doneInWords(query.done);
+  const { reference, account, stop } = claim;
+
+  return (
+    <DeskShell actor={actor} here="Queue">
+      <title>{`Claim ${reference} - Fit or Fault`}</title>
+      <Crumbs claim={claim} role={actor.role} />
+      {done ? (
+        <p className="note" role="status">
+          <strong>{done}</strong>
+        </p>
+      ) : null}
+      <TitleBlock facts={titleFacts(claim, zone)} />
+      <div className={css.finding}>
+        <h1>{account?.headline ?? "Nothing has been ranked yet"}</h1>
+        <p className="soft">
+          {account ? `${account.sentence} ` : ""}
+          {claim.kept ? `Edition ${claim.kept.ranking.edition}, ranked ${zone.time(claim.kept.createdAt)}.` : "The ranking follows with the first finding."}
+        </p>
+        {stop && isOpen(claim) ? <Caution title={stop.title}>{stop.sentence}</Caution> : null}
+      </div>
+      <div className={css.columns}>
+        <div>
+          <section className="sheet">
+            <OilPath id="claim-oil-path" hot={hotParts(ranking?.causes ?? [], claim)} caption="Where oil was found and where the likely causes lie" />
+          </section>
+          <Findings claim={claim} zone={zone} role={actor.role} recording={query.record} />
+          <Photos claim={claim} />
+          <CustomerSheet claim={claim} zone={zone} actor={actor} />
+        </div>
+        <div>
+          {ranking ? (
+            <>
+              <section className="sheet">
+                <h2>What explains it</h2>
+                <Causes ranking={ranking} edition={claim.edition} selected={selected?.code} address={`/queue/${claim.id}`} />
+              </section>
+              {selected ? <Evidence cause={selected} edition={claim.edition} /> : null}
+            </>
+          ) : null}
+          <Checks claim={claim} zone={zone} role={actor.role} />
+          <VerdictPanel claim={claim} zone={zone} role={actor.role} />
+          {ranking ? <Shares ranking={ranking} /> : null}
+          <InHand claim={claim} actor={actor} />
+          <Related claim={claim} zone={zone} />
+          <Story claim={claim} zone={zone} />
+        </div>
+      </div>
+    </DeskShell>
+  );
+}
+
+const isOpen = ({ stage }: StaffClaim) => QUEUE_STAGES.some((open) => open === stage);
+
+function Crumbs({ claim, role }: { claim: StaffClaim; role: StaffActor["role"] }) {
+  const { next, place, of } = claim.queue;
+  const mayQueue = may(role, "see the queue");
+  return (
+    <div className={`${css.crumbs} small letter no-print`}>
+      <span>{mayQueue ? <Link href="/queue">Queue</Link> : "Claim"}{mayQueue && place > 0 ? ` / ${place} of ${of}` : ""}</span>
+      <span className={css.acts}>
+        {mayQueue ? (
+          <Link href="/queue" data-key="/">
+            Search <KeyHint sign="/" />
+          </Link>
+        ) : null}
+        {mayQueue && next ? (
+          <Link href={`/queue/${next}`} data-key="n">
+            Next claim <KeyHint sign="N" />
+          </Link>
+        ) : null}
+        <Keys />
+      </span>
+    </div>
+  );
+}
+
+function titleFacts(claim: StaffClaim, zone: Zone) {
+  const run = [claim.hoursRun !== null ? `${claim.hoursRun} h run` : null, claim.distanceKm !== null ? `${claim.distanceKm.toLocaleString("en")} km run` : null].filter(Boolean).join(", ");
+  const late = isOpen(claim) && claim.promisedAt && isLate({ promisedAt: claim.promisedAt, firstAnswerAt: claim.firstAnswerAt }, new Date());
+  return [
+    { name: "Claim", value: claim.reference },
+    { name: "Stage", value: claim.mergedInto ? <>merged into <Link href={`/queue/${claim.mergedInto.id}`}>{claim.mergedInto.reference}</Link></> : STAGE_NAMES[claim.stage] },
+    { name: "Kit", value: claim.kit ?? "not known" },
+    { name: "Vehicle", value: claim.vehicle ?? "not known" },
+    { name: "Unit, batch", value: claim.unit ? `${claim.unit.serial} / ${claim.unit.batch}` : "not known" },
+    ...(claim.shippedOn ? [{ name: "Shipped", value: zone.day(claim.shippedOn) }] : []),
+    { name: "Fitted", value: [claim.fittedOn ? zone.day(claim.fittedOn) : "day not known", run].filter(Boolean).join(", ") },
+    ...(claim.filedAt ? [{ name: `Filed by ${OBSERVER_WORDS[claim.filedBy]}`, value: zone.time(claim.filedAt) }] : []),
+    ...(claim.promisedAt ? [{ name: "Promised answer", value: `${zone.time(claim.promisedAt)}${late ? ", late" : claim.firstAnswerAt ? ", answered" : ""}` }] : []),
+    { name: "In hand of", value: claim.assignedTo?.name ?? "nobody" },
+  ];
+}
+
+/** Where oil is, and where the likely causes lie. */
+function hotParts(causes: readonly RankedCause[], { edition, findings }: StaffClaim): OilPathPart[] {
+  const wet = findings.flatMap(({ code, answer }) => {
+    const definition = edition.findings.find((finding) => finding.code === code);
+    const isWet = definition?.kind === "site" && answer === definition.options.find(({ value }) => value === "present")?.label;
+    return isWet ? [definition.part] : [];
+  });
+  return [...new Set([...wet, ...causes.filter(({ probability }) => probability >= WORTH_MARKING).map(({ part }) => part)])];
+}
+
+function CustomerSheet({ claim, zone, actor }: { claim: StaffClaim; zone: Zone; actor: StaffActor }) {
+  const { customer } = claim;
+  if (!customer) return null;
+  const facts = [
+    ["Name", customer.name],
+    ["E-mail", customer.email],
+    ...(customer.phone ? [["Telephone", customer.phone]] : []),
+    ...(customer.country ? [["Country", customer.country]] : []),
+    ...(customer.orderNumber ? [["Order", customer.orderNumber]] : []),
+    ...(customer.serial && customer.serial !== claim.unit?.serial ? [["Serial as typed", customer.serial]] : []),
+    ...(customer.fitter ? [["Fitted by", customer.fitter]] : []),
+  ];
+  return (
+    <section className="sheet" id="messages">
+      <h2>The customer and what was written</h2>
+      <dl className={css.facts}>
+        {facts.map(([name, value]) => (
+          <div key={name} className={css.fact}>
+            <dt>{name}</dt>
+            <dd>{value}</dd>
+          </div>
+        ))}
+      </dl>
+      <ul className={css.messages}>
+        {customer.description ? (
+          <li data-from="customer">
+            <span className="small soft">{customer.name}, in the complaint</span>
+            <p>{customer.description}</p>
+          </li>
+        ) : null}
+        {customer.messages.map(({ id, from, isStaff, body, createdAt }) => (
+          <li key={id} data-from={isStaff ? "staff" : "customer"}>
+            <span className="small soft">
+              {from}, {zone.time(createdAt)}
+            </span>
+            <p>{body}</p>
+          </li>
+        ))}
+      </ul>
+      {may(actor.role, "write a message") ? <ActForm action={write.bind(null, claim.id)} fields={STAFF_MESSAGE_FIELDS} label="Send the message" isPlain className="no-print" /> : null}
+    </section>
+  );
+}
+
+function InHand({ claim, actor }: { claim: StaffClaim; actor: StaffActor }) {
+  if (!isOpen(claim) || !may(actor.role, "record a finding")) return null;
+  const from = claim.assignedTo?.id ?? null;
+  return (
+    <section className="sheet no-print">
+      <h2>{claim.assignedTo ? `In hand of ${claim.assignedTo.id === actor.personId ? "you" : claim.assignedTo.name}` : "In nobody\u2019s hand"}</h2>
+      <div className={css.line}>
+        {from === actor.personId ? null : (
+          <ActForm action={take.bind(null, claim.id, from)} label="Take it">
+            <input type="hidden" name="to" value={actor.personId} />
+          </ActForm>
+        )}
+        <ActForm action={take.bind(null, claim.id, from)} label="Hand over" isPlain className={css.line ?? ""}>
+          <select name="to" aria-label="Hand over to" defaultValue={from ?? ""}>
+            <option value="">nobody</option>
+            {claim.people.map(({ id, name }) => (
+              <option key={id} value={id}>
+                {name}
+              </option>
+            ))}
+          </select>
+        </ActForm>
+      </div>
+    </section>
+  );
+}
+
+function Related({ claim, zone }: { claim: StaffClaim; zone: Zone }) {
+  if (claim.related.length === 0) return null;
+  return (
+    <section className="sheet">
+      <h2>{claim.related.length === 1 ? "One other claim like it" : `${claim.related.length} other claims like it`}</h2>
+      <ul className={css.rows}>
+        {claim.related.map(({ id, reference, stage, filedAt, isSameUnit, cause, isDecided }) => (
+          <li key={id}>
+            <Link className="letter" href={`/queue/${id}`}>
+              {reference}
+            </Link>
+            <span>
+              {isSameUnit ? "same unit" : "same customer"}
+              {filedAt ? `, ${zone.time(filedAt)}` : ""}
+              <br />
+              <span className="small soft">
+                {STAGE_NAMES[stage]}
+                {cause ? `; ${isDecided ? "verdict" : "leader"}: ${cause}` : ""}
+              </span>
+            </span>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}

@@ -1,0 +1,34 @@
+"use server";
+
+import { redirect } from "next/navigation";
+import { z } from "zod";
+import { requireOwnOrigin } from "@/lib/access/own-origin";
+import { requireStaff } from "@/lib/access/staff";
+import { messagesOf, typedValues } from "@/app/_desk/form-state";
+import { verdictFromForm, verdictSchema } from "@/lib/inputs/verdict";
+import { confirmVerdict } from "@/lib/operations/confirm-verdict";
+import { previewVerdict } from "@/lib/operations/preview-verdict";
+import { inZone } from "../../times";
+import { refusalInWords } from "../refusals";
+import type { VerdictFormState } from "./form-state";
+
+/** Shows the letter first; the second button confirms it. What was typed stays, whatever stands against it. */
+export async function decide(claimId: string, timeZone: string, _before: VerdictFormState, form: FormData): Promise<VerdictFormState> {
+  await requireOwnOrigin();
+  const actor = await requireStaff(`/queue/${z.guid().parse(claimId)}/verdict`);
+  const values = typedValues(form);
+  const back: VerdictFormState = { values, contributing: form.getAll("contributingCauses").map(String), messages: {} };
+  const parsed = verdictSchema.safeParse(verdictFromForm(form));
+  if (!parsed.success) return { ...back, messages: messagesOf(parsed.error.issues) };
+  const isConfirmed = values.act === "confirm";
+  const outcome = await (isConfirmed ? confirmVerdict(actor, claimId, parsed.data) : previewVerdict(actor, claimId, parsed.data));
+  if (outcome.ok) return "letter" in outcome ? { ...back, letter: outcome.letter } : redirect(`/queue/${claimId}?done=decided#verdict`);
+  switch (outcome.reason) {
+    case "refused":
+      return { ...back, messages: outcome.messages };
+    case "decided-meanwhile":
+      return { ...back, problem: `${outcome.by} decided this claim on ${inZone(timeZone).time(outcome.at)}. Nothing of theirs was changed, and what you typed is still here` };
+    default:
+      return { ...back, problem: refusalInWords(outcome) };
+  }
+}

@@ -1,0 +1,97 @@
+import type { Metadata } from "next";
+import Link from "next/link";
+import { forbidden, notFound } from "next/navigation";
+import { z } from "zod";
+import { Balloon } from "@/app/_components/balloon";
+import { percent, Scale } from "@/app/_components/scale";
+import { TitleBlock } from "@/app/_components/title-block";
+import { DeskShell } from "@/app/_desk/desk-shell";
+import { requireStaff } from "@/lib/access/staff";
+import { transition } from "@/lib/domain/claims/lifecycle";
+import { may } from "@/lib/domain/claims/permissions";
+import { STAGE_NAMES } from "@/lib/domain/claims/stages";
+import { loadClaim } from "@/lib/operations/load-claim";
+import { ATTRIBUTION_WORDS, OBSERVER_WORDS } from "../../words";
+import css from "../claim.module.css";
+import { decide } from "./actions";
+import { VerdictForm } from "./verdict-form";
+
+export const metadata: Metadata = { title: "Verdict" };
+
+export default async function VerdictPage({ params }: { params: Promise<{ claimId: string }> }) {
+  const { claimId } = await params;
+  if (!z.guid().safeParse(claimId).success) notFound();
+  const actor = await requireStaff(`/queue/${claimId}/verdict`);
+  const claim = await loadClaim(actor, claimId);
+  if (!claim.ok) return claim.reason === "not-allowed" ? forbidden() : notFound();
+  if (!may(actor.role, "confirm a verdict")) forbidden();
+  const ranked = claim.kept?.ranking.outcome === "ranked" ? claim.kept.ranking.causes : [];
+  const placeOf = (code: string) => ranked.findIndex((cause) => cause.code === code);
+  const causes = [...claim.edition.causes].sort((a, b) => placeOf(a.code) - placeOf(b.code));
+
+  return (
+    <DeskShell actor={actor} here="Queue">
+      <p className="small letter no-print">
+        <Link href={`/queue/${claimId}`}>Claim {claim.reference}</Link> / verdict
+      </p>
+      <TitleBlock
+        facts={[
+          { name: "Claim", value: claim.reference },
+          { name: "Stage", value: STAGE_NAMES[claim.stage] },
+          { name: "Kit", value: claim.kit ?? "not known" },
+          { name: "Vehicle", value: claim.vehicle ?? "not known" },
+        ]}
+      />
+      <div className={css.verdict}>
+        <div>
+          <h1>{claim.account?.headline ?? "Nothing has been ranked yet"}</h1>
+          {transition(claim.stage, "decide").ok ? null : (
+            <p className="note">
+              This claim is {STAGE_NAMES[claim.stage]}{claim.verdicts[0] && claim.verdicts[0].supersededAt === null ? `, by ${claim.verdicts[0].by}` : ""}. <Link href={`/queue/${claimId}#verdict`}>See the verdict</Link>
+            </p>
+          )}
+          <VerdictForm
+            action={decide.bind(null, claimId, claim.timeZone)}
+            causes={causes.map(({ code, name, attribution, originIsOpen }) => {
+              const found = ranked[placeOf(code)];
+              return { code, name, liesWith: ATTRIBUTION_WORDS[attribution], percent: found ? percent(found.probability) : null, originIsOpen };
+            })}
+            proposed={claim.proposed}
+            version={claim.version}
+            rankingId={claim.kept?.id ?? null}
+          />
+        </div>
+        <aside className="sheet no-print" aria-label="What it rests on">
+          <h2>What was found</h2>
+          <ul className={css.findings}>
+            {claim.findings.map(({ id, part, name, answer, observer }) => (
+              <li key={id}>
+                <Balloon part={part} />
+                <span>
+                  <strong>{name}:</strong> {answer} <span className="small soft">{OBSERVER_WORDS[observer]}</span>
+                </span>
+              </li>
+            ))}
+          </ul>
+          <h2>What explains it</h2>
+          <table className={css.causes}>
+            <tbody>
+              {ranked.slice(0, 5).map(({ code, attribution, probability, part }) => (
+                <tr key={code}>
+                  <td>
+                    <Balloon part={part} />
+                  </td>
+                  <td>{claim.edition.causes.find((cause) => cause.code === code)?.name}</td>
+                  <td className={css.measure}>
+                    <Scale share={probability} attribution={attribution} />
+                  </td>
+                  <td className="num">{percent(probability)}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </aside>
+      </div>
+    </DeskShell>
+  );
+}

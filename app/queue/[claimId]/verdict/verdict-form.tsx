@@ -1,0 +1,137 @@
+"use client";
+
+import { useActionState, useMemo } from "react";
+import { ErrorSummary } from "@/app/_components/error-summary";
+import { describedBy, Field } from "@/app/_components/field";
+import { REMEDIES } from "@/lib/domain/claims/remedies";
+import { VERDICT_BASES, type VerdictBasis } from "@/lib/domain/claims/verdict";
+import { ORIGINS } from "@/lib/domain/diagnosis/attributions";
+import { BASIS_WORDS, ORIGIN_WORDS, REMEDY_WORDS } from "../../words";
+import css from "../claim.module.css";
+import type { VerdictFormState } from "./form-state";
+
+interface Props {
+  action: (before: VerdictFormState, form: FormData) => Promise<VerdictFormState>;
+  /** Most probable first. */
+  causes: readonly { code: string; name: string; liesWith: string; percent: string | null; originIsOpen: boolean }[];
+  proposed: { primaryCause: string | null; contributingCauses: readonly string[]; basis: VerdictBasis };
+  version: number;
+  rankingId: string | null;
+}
+
+const OTHER_FIELDS = { decidesAllTheSame: "decides", contributingCauses: "contributing-0" } as const;
+
+/** The verdict: the leader proposed, the letter read before it goes out. */
+export function VerdictForm({ action, causes, proposed, version, rankingId }: Props) {
+  const [state, send, isSending] = useActionState(action, { values: {}, messages: {}, contributing: null });
+  const { messages, values, letter } = state;
+  const errors = useMemo(
+    () => [
+      ...(state.problem ? [{ field: "main", message: state.problem }] : []),
+      ...Object.entries(messages).map(([field, message = ""]) => ({ field: field in OTHER_FIELDS ? OTHER_FIELDS[field as keyof typeof OTHER_FIELDS] : field, message })),
+    ],
+    [state.problem, messages],
+  );
+  const contributing = state.contributing ?? proposed.contributingCauses;
+  const choice = (name: "primaryCause" | "origin" | "basis" | "remedy", label: string, options: readonly { value: string; words: string }[], usual: string, hint?: string) => (
+    <Field id={name} label={label} error={messages[name]} hint={hint}>
+      <select {...describedBy(name, { hint: Boolean(hint), error: messages[name] })} name={name} defaultValue={values[name] ?? usual}>
+        <option value="">choose</option>
+        {options.map(({ value, words }) => (
+          <option key={value} value={value}>
+            {words}
+          </option>
+        ))}
+      </select>
+    </Field>
+  );
+  const likely = causes.slice(0, LIKELY);
+  const ticks = (some: Props["causes"], from: number) =>
+    some.map(({ code, name }, index) => (
+      <label key={code} className={css.tick}>
+        <input type="checkbox" id={`contributing-${from + index}`} name="contributingCauses" value={code} defaultChecked={contributing.includes(code)} />
+        {name}
+      </label>
+    ));
+
+  return (
+    // Filled in anew from what came back: a sent form is emptied.
+    <form action={send} key={JSON.stringify([values, state.contributing])} noValidate>
+      {errors.length > 0 ? <title>Error: verdict - Fit or Fault</title> : null}
+      <ErrorSummary errors={errors} />
+      <input type="hidden" name="version" value={values.version ?? version} />
+      <input type="hidden" name="rankingId" value={values.rankingId ?? rankingId ?? ""} />
+      {choice(
+        "primaryCause",
+        "Primary cause",
+        causes.map(({ code, name, liesWith, percent }) => ({ value: code, words: `${name} (${[liesWith, percent].filter(Boolean).join(", ")})` })),
+        proposed.primaryCause ?? "",
+        "The ranking\u2019s order. Another than the first overrules it, and needs a reason.",
+      )}
+      {choice(
+        "origin",
+        "Where it lies",
+        ORIGINS.map((origin) => ({ value: origin, words: ORIGIN_WORDS[origin] })),
+        "",
+        "Only for drain, vent, feed, filter and level, which may be the fitting or the kit: it decides the attribution. Else it is left out.",
+      )}
+      <fieldset>
+        <legend>Contributing causes</legend>
+        <div className={css.ticks}>{ticks(likely, 0)}</div>
+        <details open={causes.slice(LIKELY).some(({ code }) => contributing.includes(code))}>
+          <summary className="small">less likely ones</summary>
+          <div className={css.ticks}>{ticks(causes.slice(LIKELY), LIKELY)}</div>
+        </details>
+      </fieldset>
+      <div className={css.pair}>
+        {choice(
+          "basis",
+          "It rests on",
+          VERDICT_BASES.map((basis) => ({ value: basis, words: BASIS_WORDS[basis] })),
+          proposed.basis,
+        )}
+        {choice(
+          "remedy",
+          "What is done",
+          REMEDIES.map((remedy) => ({ value: remedy, words: REMEDY_WORDS[remedy] })),
+          "",
+        )}
+      </div>
+      {messages.decidesAllTheSame || values.decidesAllTheSame ? (
+        <fieldset aria-describedby="decides-error">
+          <legend>Drain or crankcase not looked at</legend>
+          {messages.decidesAllTheSame ? (
+            <span className="error" id="decides-error">
+              {messages.decidesAllTheSame}
+            </span>
+          ) : null}
+          <label className={css.tick}>
+            <input type="checkbox" id="decides" name="decidesAllTheSame" value="yes" defaultChecked={values.decidesAllTheSame === "yes"} />I have looked at this and decide it all the same
+          </label>
+        </fieldset>
+      ) : null}
+      <Field id="reason" label="Reason" hint="For the file, not for the customer. Needed where you overrule." error={messages.reason}>
+        <textarea {...describedBy("reason", { hint: true, error: messages.reason })} name="reason" rows={3} defaultValue={values.reason ?? ""} />
+      </Field>
+      {letter ? (
+        <section className="sheet" aria-labelledby="letter-heading">
+          <h2 id="letter-heading">This letter goes out</h2>
+          <div className={css.letter}>{letter}</div>
+        </section>
+      ) : null}
+      <div className="acts">
+        {letter ? (
+          <button type="submit" name="act" value="confirm" className="button" aria-disabled={isSending}>
+            Confirm and send it
+          </button>
+        ) : null}
+        <button type="submit" name="act" value="preview" className={letter ? "button plain" : "button"} aria-disabled={isSending}>
+          {letter ? "Preview it again" : "Preview the letter"}
+        </button>
+      </div>
+    </form>
+  );
+}
+
+/** So many stand open among the contributing causes; the rest are folded away. */
+const LIKELY = 6;

@@ -1,0 +1,244 @@
+import "server-only";
+import type { StaffActor } from "@/lib/access/actors";
+import { findClaimForStaff, listDeskPeople, listRelatedClaims } from "@/lib/data/claims-for-staff";
+import { database } from "@/lib/data/client";
+import { loadEdition, loadEditionInForce } from "@/lib/data/editions";
+import { listFindings, listObservations } from "@/lib/data/findings";
+import { vehicleName } from "@/lib/data/purchases";
+import { findNextInQueue } from "@/lib/data/queue";
+import { type KeptRanking, findLatestRanking } from "@/lib/data/rankings";
+import { loadSettings } from "@/lib/data/settings";
+import { listVerdicts } from "@/lib/data/verdicts";
+import { may } from "@/lib/domain/claims/permissions";
+import { type ProposedVerdict, proposeVerdict } from "@/lib/domain/claims/proposed-verdict";
+import type { ClaimStage } from "@/lib/domain/claims/stages";
+import type { Verdict } from "@/lib/domain/claims/verdict";
+import { type Account, accountForStaff } from "@/lib/domain/diagnosis/account";
+import { type Caution, STOP_ENGINE_TEXTS } from "@/lib/domain/diagnosis/cautions";
+import type { CauseCode, CheckCost, Edition, FindingCode, Observer } from "@/lib/domain/diagnosis/knowledge";
+import { nextChecks, USUAL_STAKES } from "@/lib/domain/diagnosis/next-checks";
+import type { OilPathPart } from "@/lib/domain/diagnosis/oil-path";
+import { shownFinding } from "@/lib/domain/intake/shown-answers";
+import { type Refusal, refuse } from "./refusal";
+
+export interface StaffClaim {
+  ok: true;
+  id: string;
+  reference: string;
+  stage: ClaimStage;
+  version: number;
+  filedBy: Observer;
+  filedAt: Date | null;
+  promisedAt: Date | null;
+  firstAnswerAt: Date | null;
+  kit: string | null;
+  vehicle: string | null;
+  unit: { serial: string; batch: string } | null;
+  shippedOn: Date | null;
+  fittedOn: Date | null;
+  hoursRun: number | null;
+  distanceKm: number | null;
+  assignedTo: { id: string; name: string } | null;
+  mergedInto: { id: string; reference: string } | null;
+  /** Null for a role that may not see the customer: name, addresses, words, messages, letters. */
+  customer: Customer | null;
+  findings: readonly KnownFinding[];
+  photos: readonly { id: string; subject: string; takenBy: Observer; createdAt: Date }[];
+  /** The newest ranking, worded by the edition it was made with. */
+  kept: KeptRanking | null;
+  edition: Edition;
+  account: Account | null;
+  stop: Caution | null;
+  checks: readonly PossibleCheck[];
+  asked: readonly { id: string; finding: FindingCode; name: string; part: OilPathPart; state: "open" | "answered" | "withdrawn"; note: string; askedBy: string; askedAt: Date }[];
+  proposed: ProposedVerdict;
+  /** The newest first; `supersededAt` is null for the one that stands. */
+  verdicts: readonly GivenVerdict[];
+  story: readonly { id: string; at: Date; actor: string; action: string; detail: Readonly<Record<string, unknown>> }[];
+  related: readonly { id: string; reference: string; stage: ClaimStage; filedAt: Date | null; isSameUnit: boolean; cause: string | null; isDecided: boolean }[];
+  people: readonly { id: string; name: string }[];
+  queue: { next: string | null; place: number; of: number };
+  timeZone: string;
+}
+
+export interface Customer {
+  name: string;
+  email: string;
+  phone: string | null;
+  country: string | null;
+  orderNumber: string | null;
+  /** As typed; it may be no serial of ours. */
+  serial: string | null;
+  fitter: string | null;
+  description: string;
+  messages: readonly { id: string; from: string; isStaff: boolean; body: string; createdAt: Date }[];
+}
+
+export interface KnownFinding {
+  id: string;
+  code: FindingCode;
+  name: string;
+  part: OilPathPart;
+  answer: string;
+  observer: Observer;
+  by: string | null;
+  note: string;
+  observedAt: Date;
+}
+
+export interface PossibleCheck {
+  finding: FindingCode;
+  name: string;
+  part: OilPathPart;
+  minutes: number;
+  cost: CheckCost;
+  tools: readonly string[];
+  /** Whether the customer can be asked; else it takes a technician. */
+  isForCustomer: boolean;
+  isAsked: boolean;
+}
+
+export interface GivenVerdict extends Verdict {
+  id: string;
+  /** Null for a role that may not see the customer. */
+  letter: string | null;
+  by: string;
+  decidedAt: Date;
+  supersededAt: Date | null;
+}
+
+export type LoadClaimResult = StaffClaim | Refusal | { ok: false; reason: "not-found" };
+
+const MOST_CHECKS = 6;
+
+/** One claim as its sheet shows it. What a role may not see of the customer is not in the answer at all. */
+export async function loadClaim(actor: StaffActor, claimId: string): Promise<LoadClaimResult> {
+  const refused = await refuse(actor, "see a claim", claimId);
+  if (refused) return refused;
+  const claim = await findClaimForStaff(claimId);
+  if (!claim) return { ok: false, reason: "not-found" };
+  const seesCustomer = may(actor.role, "see the customer");
+  const [inForce, kept, findings, observations, verdicts, related, people, queue, { timeZone }] = await Promise.all([
+    loadEditionInForce(),
+    findLatestRanking(claimId),
+    listFindings(claimId),
+    listObservations(database(), claimId),
+    listVerdicts(claimId),
+    listRelatedClaims({ id: claimId, unitId: claim.unitId, contactEmail: seesCustomer ? claim.contactEmail : null }),
+    listDeskPeople(),
+    findNextInQueue(claimId),
+    loadSettings(),
+  ]);
+  const edition = kept ? await loadEdition(kept.ranking.edition) : inForce;
+  const observer = claim.filedBy ?? "customer";
+  const asked = claim.checkRequests.filter(({ state }) => state === "open").map(({ findingCode }) => findingCode);
+  const causeName = (code: CauseCode | null | undefined) => inForce.causes.find((cause) => cause.code === code)?.name ?? code ?? null;
+  const stop = kept?.ranking.stopEngine;
+
+  return {
+    ok: true,
+    id: claim.id,
+    reference: claim.reference,
+    stage: claim.stage,
+    version: claim.version,
+    filedBy: observer,
+    filedAt: claim.filedAt,
+    promisedAt: claim.promisedAt,
+    firstAnswerAt: claim.firstAnswerAt,
+    kit: claim.kitRevision && `${claim.kitRevision.kit.name}, rev ${claim.kitRevision.revision}`,
+    vehicle: claim.vehicle ? vehicleName(claim.vehicle) : seesCustomer ? claim.vehicleWords : null,
+    unit: claim.unit && { serial: claim.unit.serial, batch: claim.unit.batch },
+    shippedOn: claim.shipment?.shippedOn ?? null,
+    fittedOn: claim.fittedOn,
+    hoursRun: claim.hoursRun,
+    distanceKm: claim.distanceKm,
+    assignedTo: claim.assignedTo,
+    mergedInto: claim.mergedInto,
+    customer: seesCustomer
+      ? {
+          name: claim.contactName ?? "",
+          email: claim.contactEmail ?? "",
+          phone: claim.contactPhone,
+          country: claim.country,
+          orderNumber: claim.orderNumber,
+          serial: claim.serial,
+          fitter: claim.fitter && [claim.fitter.name, claim.fitter.place].filter(Boolean).join(", "),
+          description: claim.description,
+          messages: claim.messages.map(({ id, from, person, body, createdAt }) => ({ id, from: person?.name ?? claim.contactName ?? "", isStaff: from === "staff", body, createdAt })),
+        }
+      : null,
+    findings: findings.flatMap((finding): KnownFinding[] => {
+      const definition = inForce.findings.find(({ code }) => code === finding.code);
+      if (!definition) return [];
+      const { id, code, observer: who, person, note, observedAt } = finding;
+      return [
+        {
+          id,
+          code,
+          name: definition.name,
+          part: definition.part,
+          answer: shownFinding(definition, finding) ?? "not known",
+          observer: who,
+          by: person?.name ?? null,
+          note: seesCustomer ? note : "",
+          observedAt,
+        },
+      ];
+    }),
+    photos: claim.photos,
+    kept,
+    edition,
+    account: kept && accountForStaff(kept.ranking, edition),
+    stop: stop ? STOP_ENGINE_TEXTS[stop.reason] : null,
+    checks: possibleChecks(observer, observations, inForce, asked),
+    asked: claim.checkRequests.flatMap(({ id, findingCode, state, note, askedBy, askedAt }) => {
+      const definition = inForce.findings.find(({ code }) => code === findingCode);
+      return definition ? [{ id, finding: findingCode, name: definition.name, part: definition.part, state, note: seesCustomer ? note : "", askedBy: askedBy.name, askedAt }] : [];
+    }),
+    proposed: proposeVerdict(kept?.ranking ?? null, observations, claim.photos.length > 0),
+    verdicts: verdicts.map(({ id, letter, reason, decidedBy, decidedAt, supersededAt, primaryCause, contributingCauses, attribution, origin, way, basis, remedy }) => ({
+      id,
+      primaryCause,
+      contributingCauses,
+      attribution,
+      origin,
+      way,
+      basis,
+      remedy,
+      // Staff may name the customer in either.
+      reason: seesCustomer ? reason : "",
+      letter: seesCustomer ? letter : null,
+      by: decidedBy.name,
+      decidedAt,
+      supersededAt,
+    })),
+    story: claim.auditEntries.map(({ id, at, actorKind, person, action, detail }) => {
+      const { reason, ...codes } = detail as Record<string, unknown>;
+      return { id: String(id), at, actor: person?.name ?? (actorKind === "customer" ? "the customer" : "the system"), action, detail: seesCustomer && reason !== undefined ? { ...codes, reason } : codes };
+    }),
+    related: related.map(({ id, reference, stage, filedAt, unitId, leaderCause, verdicts: [standing] }) => ({
+      id,
+      reference,
+      stage,
+      filedAt,
+      isSameUnit: unitId !== null && unitId === claim.unitId,
+      cause: causeName(standing?.primaryCause ?? leaderCause),
+      isDecided: standing !== undefined,
+    })),
+    people,
+    queue,
+    timeZone,
+  };
+}
+
+/** What is worth looking at next: first what the customer can be asked, then what takes a technician. */
+function possibleChecks(observer: Observer, observations: Parameters<typeof nextChecks>[0], edition: Edition, asked: readonly FindingCode[]): PossibleCheck[] {
+  const worth = (who: Observer) => nextChecks(observations, edition, { observer: who, stakes: USUAL_STAKES });
+  const forCustomer = worth(observer);
+  const forTechnician = observer === "technician" ? [] : worth("technician").filter(({ finding }) => !forCustomer.some((check) => check.finding === finding));
+  return [...forCustomer.slice(0, MOST_CHECKS), ...forTechnician.slice(0, MOST_CHECKS)].flatMap(({ finding, minutes, cost }) => {
+    const definition = edition.findings.find(({ code }) => code === finding);
+    if (!definition) return [];
+    return [{ finding, name: definition.name, part: definition.part, minutes, cost, tools: definition.tools, isForCustomer: forCustomer.some((check) => check.finding === finding), isAsked: asked.includes(finding) }];
+  });
+}
