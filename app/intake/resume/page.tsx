@@ -2,7 +2,7 @@ import type { Metadata } from "next";
 import { resume } from "../actions";
 import { KeyForm } from "../key-form";
 
-export const metadata: Metadata = { title: "Go on with your complaint", referrer: "no-referrer" };
+export const metadata: Metadata = { title: "Go on with your complaint" };
 
 /** The mailed link leads here. Mail scanners open links: only the button spends the key. */
 export default async function ResumePage({ searchParams }: { searchParams: Promise<{ key?: string }> }) {

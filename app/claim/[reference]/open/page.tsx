@@ -2,7 +2,7 @@ import type { Metadata } from "next";
 import { KeyForm } from "@/app/intake/key-form";
 import { openLink } from "../../actions";
 
-export const metadata: Metadata = { title: "Open your complaint", referrer: "no-referrer" };
+export const metadata: Metadata = { title: "Open your complaint" };
 
 /** The mailed link leads here. Mail scanners open links: only the button spends the key. */
 export default async function OpenPage({ params, searchParams }: { params: Promise<{ reference: string }>; searchParams: Promise<{ key?: string }> }) {
