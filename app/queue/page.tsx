@@ -92,7 +92,10 @@ function Row({ row, promised }: { row: QueueRow; promised: string }) {
         </span>
       </td>
       <td data-name="Why here">
-        <span className={row.stopsEngine && row.reason !== "ended" ? css.danger : row.isLate ? css.late : ""}>{row.reason}</span>
+        <span>
+          {row.stopsEngine ? <span className={css.danger}>engine must stand still</span> : null}
+          <span className={row.isLate ? css.late : css.reason}>{row.reason}</span>
+        </span>
       </td>
       <td data-name="Kit, vehicle">
         <span>

@@ -4,7 +4,7 @@ import { loadEditionInForce } from "@/lib/data/editions";
 import { vehicleName } from "@/lib/data/purchases";
 import { countWaiting, listKits, listQueue } from "@/lib/data/queue";
 import { loadSettings } from "@/lib/data/settings";
-import { isLate, reasonForPlace } from "@/lib/domain/claims/queue-order";
+import { ENDED, isLate, reasonForPlace } from "@/lib/domain/claims/queue-order";
 import type { ClaimStage } from "@/lib/domain/claims/stages";
 import type { Attribution } from "@/lib/domain/diagnosis/attributions";
 import type { OilPathPart } from "@/lib/domain/diagnosis/oil-path";
@@ -64,8 +64,8 @@ export async function loadQueue(actor: StaffActor, filter: QueueFilter, now: Dat
         reference: row.reference,
         stage: row.stage,
         reason,
-        isLate: reason !== "ended" && isLate(place, now),
-        stopsEngine: row.stopsEngine,
+        isLate: reason !== ENDED && isLate(place, now),
+        stopsEngine: row.stopsEngine && reason !== ENDED,
         kit: row.kitRevision && `${row.kitRevision.kit.name}, rev ${row.kitRevision.revision}`,
         vehicle: row.vehicle ? vehicleName(row.vehicle) : row.vehicleWords,
         leader: leader && row.leaderProbability !== null ? { name: leader.name, part: leader.part, attribution: leader.attribution, probability: row.leaderProbability } : null,

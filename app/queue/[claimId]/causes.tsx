@@ -66,7 +66,9 @@ function CauseTable({ causes, edition, selected, address }: { causes: readonly R
 /** Evidence for and against one cause: right and left of a centre line, the heaviest first. */
 export function Evidence({ cause, edition }: { cause: RankedCause; edition: Edition }) {
   const name = edition.causes.find(({ code }) => code === cause.code)?.name ?? cause.code;
-  const weights = cause.evidence.filter(({ weight }) => Math.abs(weight) >= 0.05).sort((a, b) => Math.abs(b.weight) - Math.abs(a.weight));
+  // A complaint speaks for every cause that leaks: told below, so that it does not dwarf what was found.
+  const complaint = cause.evidence.find(({ finding }) => finding === COMPLAINT);
+  const weights = cause.evidence.filter(({ finding, weight }) => finding !== COMPLAINT && Math.abs(weight) >= 0.05).sort((a, b) => Math.abs(b.weight) - Math.abs(a.weight));
   const heaviest = Math.max(1, ...weights.map(({ weight }) => Math.abs(weight)));
   return (
     <section className="sheet" id="why" aria-labelledby="why-heading">
@@ -87,14 +89,13 @@ export function Evidence({ cause, edition }: { cause: RankedCause; edition: Edit
         ))}
       </ul>
       <p className="small soft">
-        Before anything was found {percent(cause.base)}, now {percent(cause.probability)}. Filled: for it. Hollow: against. The number says how many times the odds grow or shrink.
+        Among all fitted units {percent(cause.base)}{complaint ? `; that somebody complains at all ${timesAsLikely(complaint.weight)}` : ""}; now {percent(cause.probability)}. Filled: for it. Hollow: against. The number says how many times the odds grow or shrink.
       </p>
     </section>
   );
 }
 
 function EvidenceWords({ finding, answer, edition, observer }: { finding: string; answer: string; edition: Edition; observer: string }) {
-  if (finding === COMPLAINT) return <span>Somebody complains of oil at all</span>;
   const definition = edition.findings.find(({ code }) => code === finding);
   const words = definition?.options.find(({ value }) => value === answer)?.label ?? answer;
   return (

@@ -127,7 +127,7 @@ function titleFacts(claim: StaffClaim, zone: Zone) {
   const late = isOpen(claim) && claim.promisedAt && isLate({ promisedAt: claim.promisedAt, firstAnswerAt: claim.firstAnswerAt }, new Date());
   return [
     { name: "Claim", value: claim.reference },
-    { name: "Stage", value: claim.mergedInto ? <>merged into <Link href={`/queue/${claim.mergedInto.id}`}>{claim.mergedInto.reference}</Link></> : STAGE_NAMES[claim.stage] },
+    { name: "Stage, in hand of", value: claim.mergedInto ? <>merged into <Link href={`/queue/${claim.mergedInto.id}`}>{claim.mergedInto.reference}</Link></> : `${STAGE_NAMES[claim.stage]}, ${claim.assignedTo?.name ?? "nobody"}` },
     { name: "Kit", value: claim.kit ?? "not known" },
     { name: "Vehicle", value: claim.vehicle ?? "not known" },
     { name: "Unit, batch", value: claim.unit ? `${claim.unit.serial} / ${claim.unit.batch}` : "not known" },
@@ -135,7 +135,6 @@ function titleFacts(claim: StaffClaim, zone: Zone) {
     { name: "Fitted", value: [claim.fittedOn ? zone.day(claim.fittedOn) : "day not known", run].filter(Boolean).join(", ") },
     ...(claim.filedAt ? [{ name: `Filed by ${OBSERVER_WORDS[claim.filedBy]}`, value: zone.time(claim.filedAt) }] : []),
     ...(claim.promisedAt ? [{ name: "Promised answer", value: `${zone.time(claim.promisedAt)}${late ? ", late" : claim.firstAnswerAt ? ", answered" : ""}` }] : []),
-    { name: "In hand of", value: claim.assignedTo?.name ?? "nobody" },
   ];
 }
 
@@ -197,7 +196,7 @@ function InHand({ claim, actor }: { claim: StaffClaim; actor: StaffActor }) {
   if (!isOpen(claim) || !may(actor.role, "record a finding")) return null;
   const from = claim.assignedTo?.id ?? null;
   return (
-    <section className="sheet no-print">
+    <section className={`sheet no-print ${css.last}`}>
       <h2>{claim.assignedTo ? `In hand of ${claim.assignedTo.id === actor.personId ? "you" : claim.assignedTo.name}` : "In nobody\u2019s hand"}</h2>
       <div className={css.line}>
         {from === actor.personId ? null : (
@@ -223,7 +222,7 @@ function InHand({ claim, actor }: { claim: StaffClaim; actor: StaffActor }) {
 function Related({ claim, zone }: { claim: StaffClaim; zone: Zone }) {
   if (claim.related.length === 0) return null;
   return (
-    <section className="sheet">
+    <section className={`sheet ${css.last}`}>
       <h2>{claim.related.length === 1 ? "One other claim like it" : `${claim.related.length} other claims like it`}</h2>
       <ul className={css.rows}>
         {claim.related.map(({ id, reference, stage, filedAt, isSameUnit, cause, isDecided }) => (

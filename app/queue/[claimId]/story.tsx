@@ -8,7 +8,7 @@ import css from "./claim.module.css";
 /** Everything that was done to the claim, the newest first. */
 export function Story({ claim, zone }: { claim: StaffClaim; zone: ReturnType<typeof inZone> }) {
   return (
-    <section className="sheet">
+    <section className={`sheet ${css.last}`}>
       <h2>The story of this claim</h2>
       <ul className={css.story}>
         {[...claim.story].reverse().map((entry) => (

@@ -30,6 +30,7 @@ export function isLate({ firstAnswerAt, promisedAt }: Pick<PlaceFacts, "firstAns
   return firstAnswerAt === null && promisedAt < now;
 }
 
+export const ENDED = "ended";
 const WAITING: Partial<Record<ClaimStage, string>> = {
   filed: "not taken up yet",
   in_review: "answered, to be decided",
@@ -38,16 +39,15 @@ const WAITING: Partial<Record<ClaimStage, string>> = {
 };
 
 /**
- * Why a claim stands where it does, in words.
+ * Why a claim stands where it does, in words; beside it, engines that must stand still are named.
  *
- * Example: "engine must stand still; 2 days late", "answer due in 3 hours", "waits for the customer".
+ * Example: "2 days late", "answer due in 3 hours", "waits for the customer".
  */
 export function reasonForPlace(facts: PlaceFacts, now: Date): string {
   const waits = WAITING[facts.stage];
-  if (waits === undefined) return "ended";
+  if (waits === undefined) return ENDED;
   const due = facts.promisedAt.getTime() - now.getTime();
-  const answer = facts.firstAnswerAt !== null ? waits : due < 0 ? `${span(-due)} late` : `answer due in ${span(due)}`;
-  return facts.stopsEngine ? `engine must stand still; ${answer}` : answer;
+  return facts.firstAnswerAt !== null ? waits : due < 0 ? `${span(-due)} late` : `answer due in ${span(due)}`;
 }
 
 const MINUTE = 60_000;

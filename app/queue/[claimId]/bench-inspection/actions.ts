@@ -1,0 +1,19 @@
+"use server";
+
+import { forbidden, redirect } from "next/navigation";
+import { z } from "zod";
+import { type DeskFormState, typedValues } from "@/app/_desk/form-state";
+import { requireOwnOrigin } from "@/lib/access/own-origin";
+import { requireStaff } from "@/lib/access/staff";
+import { recordBenchInspection } from "@/lib/operations/record-bench-inspection";
+
+export async function recordInspectionHere(claimIdGiven: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
+  await requireOwnOrigin();
+  const claimId = z.uuid().parse(claimIdGiven);
+  const actor = await requireStaff(`/queue/${claimId}/bench-inspection`);
+  const recorded = await recordBenchInspection(actor, claimId, form);
+  if (recorded.ok) redirect(`/queue/${claimId}`);
+  if (recorded.reason === "not-allowed") forbidden();
+  if (recorded.reason === "refused") return { values: typedValues(form), messages: recorded.messages };
+  return { values: typedValues(form), messages: {}, problem: "This unit was inspected meanwhile, or it is not here. What you wrote is still below" };
+}

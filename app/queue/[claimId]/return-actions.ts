@@ -1,0 +1,32 @@
+"use server";
+
+import { revalidatePath } from "next/cache";
+import { forbidden, notFound } from "next/navigation";
+import { z } from "zod";
+import { type DeskFormState, messagesOf, typedValues, UNTOUCHED } from "@/app/_desk/form-state";
+import { requireOwnOrigin } from "@/lib/access/own-origin";
+import { requireStaff } from "@/lib/access/staff";
+import { authorisationSchema } from "@/lib/inputs/returns";
+import { authoriseReturn } from "@/lib/operations/authorise-return";
+
+const REFUSED = {
+  "no-address": "The customer has no e-mail address to write to",
+  "changed-meanwhile": "Somebody else has changed this claim meanwhile. Load the page again",
+  "not-legal-here": "A return cannot be authorised at this stage of the claim. Load the page again",
+} as const;
+
+export async function authoriseReturnHere(claimIdGiven: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
+  await requireOwnOrigin();
+  const claimId = z.uuid().parse(claimIdGiven);
+  const actor = await requireStaff(`/queue/${claimId}`);
+  const input = authorisationSchema.safeParse(Object.fromEntries(form));
+  if (!input.success) return { values: typedValues(form), messages: messagesOf(input.error.issues) };
+  const authorised = await authoriseReturn(actor, claimId, input.data);
+  if (authorised.ok) {
+    revalidatePath(`/queue/${claimId}`);
+    return UNTOUCHED;
+  }
+  if (authorised.reason === "not-allowed") forbidden();
+  if (authorised.reason === "not-found") notFound();
+  return { values: typedValues(form), messages: {}, problem: REFUSED[authorised.reason] };
+}

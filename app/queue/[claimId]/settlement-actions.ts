@@ -1,0 +1,54 @@
+"use server";
+
+import { revalidatePath } from "next/cache";
+import { forbidden, notFound } from "next/navigation";
+import { z } from "zod";
+import { type DeskFormState, messagesOf, typedValues, UNTOUCHED } from "@/app/_desk/form-state";
+import { requireOwnOrigin } from "@/lib/access/own-origin";
+import { requireStaff } from "@/lib/access/staff";
+import { reversalSchema } from "@/lib/inputs/settlement";
+import { bookSettlement } from "@/lib/operations/book-settlement";
+import { reverseSettlement } from "@/lib/operations/reverse-settlement";
+
+const NOT_BOOKED = {
+  "not-legal-here": "Only a decided claim is settled. Load the page again",
+  "changed-meanwhile": "Somebody else has changed this claim meanwhile. Load the page again",
+  "booked-already": "This is booked already. Reverse that booking first if it is wrong",
+  "nothing-to-do": "Write an amount, or settle the claim without one",
+} as const;
+
+const NOT_REVERSED = {
+  "reversed-already": "This booking is reversed already. Load the page again",
+  "is-a-reversal": "A reversal is not reversed. Book the amount again instead",
+} as const;
+
+export async function bookSettlementHere(claimIdGiven: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
+  await requireOwnOrigin();
+  const claimId = z.uuid().parse(claimIdGiven);
+  const actor = await requireStaff(`/queue/${claimId}`);
+  const booked = await bookSettlement(actor, claimId, Object.fromEntries(form));
+  if (booked.ok) {
+    revalidatePath(`/queue/${claimId}`);
+    return { ...UNTOUCHED, done: booked.settled ? "The claim is settled" : "Booked" };
+  }
+  if (booked.reason === "not-allowed") forbidden();
+  if (booked.reason === "not-found") notFound();
+  if (booked.reason === "refused") return { values: typedValues(form), messages: messagesOf(booked.issues) };
+  return { values: typedValues(form), messages: {}, problem: NOT_BOOKED[booked.reason] };
+}
+
+export async function reverseSettlementHere(claimIdGiven: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
+  await requireOwnOrigin();
+  const claimId = z.uuid().parse(claimIdGiven);
+  const actor = await requireStaff(`/queue/${claimId}`);
+  const input = reversalSchema.safeParse(Object.fromEntries(form));
+  if (!input.success) return { values: typedValues(form), messages: messagesOf(input.error.issues) };
+  const reversed = await reverseSettlement(actor, claimId, input.data);
+  if (reversed.ok) {
+    revalidatePath(`/queue/${claimId}`);
+    return UNTOUCHED;
+  }
+  if (reversed.reason === "not-allowed") forbidden();
+  if (reversed.reason === "not-found") notFound();
+  return { values: typedValues(form), messages: {}, problem: NOT_REVERSED[reversed.reason] };
+}
