@@ -83,7 +83,7 @@ async function answerScreen(page: Page, screen: string, complaint: Complaint): P
 
 /** "I don't know" in every group still open; the first choice where there is none. */
 async function answerTheRest(page: Page): Promise<void> {
-  for (const group of await page.getByRole("group").all()) {
+  for (const group of await page.locator("fieldset").all()) {
     if (!(await group.isVisible()) || (await group.getByRole("radio", { checked: true }).count()) > 0) continue;
     const choices = group.locator("label:visible");
     const dontKnow = choices.filter({ hasText: DONT_KNOW });
