@@ -23,10 +23,11 @@ const TAGS: Readonly<Record<OilPathPart, { x: number; y: number; leader: string 
  */
 export function OilPath({ id, hot = [], caption }: { id: string; hot?: readonly OilPathPart[]; caption?: string }) {
   const marked = hot.map((part) => `${OIL_PATH_PARTS[part].balloon} ${OIL_PATH_PARTS[part].name.toLowerCase()}`);
+  // One string: React does not hydrate a title of several.
+  const title = `${caption ?? "The oil path of the turbo, in section"}${marked.length > 0 ? `. Marked: ${marked.join(", ")}.` : ""}`;
   return (
     <svg className="oil-path" viewBox="0 -26 900 578" role="img" aria-labelledby={`${id}-title`}>
-      {/* One string: React does not hydrate a title of several. */}
-      <title id={`${id}-title`}>{`${caption ?? "The oil path of the turbo, in section"}${marked.length > 0 ? `. Marked: ${marked.join(", ")}.` : ""}`}</title>
+      <title id={`${id}-title`}>{title}</title>
 
       {/* filter box, duct, air coming in */}
       <path className="body" d="M110 178H300V242H110z" />
