@@ -1,0 +1,110 @@
+import "server-only";
+import type { ReturnState } from "@/lib/domain/claims/stages";
+import { type Db, database } from "./client";
+import { vehicleName } from "./purchases";
+
+/** States in which a unit is on its way or here. */
+const OPEN = ["authorised", "in_carriage", "received", "on_the_bench"] as const satisfies readonly ReturnState[];
+
+const KIT = { select: { revision: true, kit: { select: { code: true, name: true, turboModel: true } } } } as const;
+const CLAIM = { select: { reference: true, stage: true, serial: true, vehicleWords: true, vehicle: true, kitRevision: KIT, unit: { select: { serial: true, batch: true, turboModel: true } } } } as const;
+
+export interface TurboLimits {
+  name: string;
+  axialPlayMinMm: number;
+  axialPlayMaxMm: number;
+  /** At the compressor nose. */
+  radialPlayMaxMm: number;
+}
+
+export interface ExpectedUnit {
+  id: string;
+  claimId: string;
+  reference: string;
+  number: string;
+  state: ReturnState;
+  authorisedAt: Date;
+  expiresAt: Date;
+  receivedAt: Date | null;
+  serialSeen: string | null;
+  disposition: string | null;
+  /** Of the unit as sold, or as the customer read it. */
+  serialExpected: string | null;
+  kit: string | null;
+  vehicle: string | null;
+  turbo: TurboLimits | null;
+}
+
+type Row = Awaited<ReturnType<typeof rows>>[number];
+
+function rows(where: { claimId?: string; open?: boolean }) {
+  const { claimId, open } = where;
+  return database().return.findMany({
+    where: { ...(claimId ? { claimId } : {}), ...(open ? { state: { in: [...OPEN] } } : {}) },
+    orderBy: [{ receivedAt: { sort: "asc", nulls: "last" } }, { expiresAt: "asc" }],
+    take: 200,
+    include: { claim: CLAIM },
+  });
+}
+
+function expectedUnit({ claim, ...row }: Row): ExpectedUnit {
+  return {
+    ...row,
+    reference: claim.reference,
+    serialExpected: claim.unit?.serial ?? claim.serial,
+    kit: claim.kitRevision ? `${claim.kitRevision.kit.code} ${claim.kitRevision.kit.name}, rev ${claim.kitRevision.revision}` : null,
+    vehicle: claim.vehicle ? vehicleName(claim.vehicle) : claim.vehicleWords,
+    turbo: claim.unit?.turboModel ?? claim.kitRevision?.kit.turboModel ?? null,
+  };
+}
+
+/** The units that are expected or here: those here first, the longest here first. */
+export async function listOpenReturns(): Promise<ExpectedUnit[]> {
+  return (await rows({ open: true })).map(expectedUnit);
+}
+
+/** Every return of a claim, with what the bench wrote. */
+export async function listReturnsOfClaim(claimId: string): Promise<ExpectedUnit[]> {
+  return (await rows({ claimId })).map(expectedUnit);
+}
+
+/** The return of a claim whose unit is here and not yet done with, or null. */
+export async function findUnitOnBench(claimId: string): Promise<ExpectedUnit | null> {
+  const [row] = (await rows({ claimId, open: true })).filter(({ state }) => state === "received" || state === "on_the_bench");
+  return row ? expectedUnit(row) : null;
+}
+
+/** A return with the serial its claim leads one to expect. */
+export async function findReturn(db: Db, returnId: string) {
+  const row = await db.return.findUnique({ where: { id: returnId }, select: { id: true, claimId: true, claim: { select: { serial: true, unit: { select: { serial: true } } } } } });
+  return row && { id: row.id, claimId: row.claimId, serialExpected: row.claim.unit?.serial ?? row.claim.serial };
+}
+
+export async function insertReturn(db: Db, added: { claimId: string; number: string; authorisedById: string; authorisedAt: Date; expiresAt: Date }): Promise<void> {
+  await db.return.create({ data: added });
+}
+
+/** The unit is here; false when it is here already, or was not expected any more. */
+export async function markReceived(db: Db, returnId: string, serialSeen: string | null, now: Date): Promise<boolean> {
+  const { count } = await db.return.updateMany({ where: { id: returnId, state: { in: ["authorised", "in_carriage"] } }, data: { state: "received", receivedAt: now, serialSeen } });
+  return count === 1;
+}
+
+/** The unit has been inspected; false when it is not here, or was done with meanwhile. */
+export async function markDispositioned(db: Db, returnId: string, disposition: string): Promise<boolean> {
+  const { count } = await db.return.updateMany({ where: { id: returnId, state: { in: ["received", "on_the_bench"] } }, data: { state: "dispositioned", disposition } });
+  return count === 1;
+}
+
+export async function insertBenchInspection(db: Db, inspection: { returnId: string; inspectedById: string; note: string; inspectedAt: Date }): Promise<{ id: string }> {
+  return db.benchInspection.create({ data: inspection, select: { id: true } });
+}
+
+/** What the bench wrote about a claim's units beside the findings, newest first. */
+export function listBenchInspections(claimId: string) {
+  return database().benchInspection.findMany({
+    where: { return: { claimId } },
+    orderBy: { inspectedAt: "desc" },
+    select: { id: true, returnId: true, inspectedAt: true, note: true, inspectedBy: { select: { name: true } }, _count: { select: { findings: true } } },
+  });
+}

@@ -1,0 +1,28 @@
+/** The most that one booking holds: a 32-bit whole number of the smallest unit. */
+const MOST_MINOR = 2_000_000_000;
+
+/** How many decimals a currency has: 2 for EUR, 0 for JPY (ISO 4217, as the run time knows it). */
+function decimalsOf(currency: string): number {
+  return new Intl.NumberFormat("en", { style: "currency", currency }).resolvedOptions().maximumFractionDigits ?? 2;
+}
+
+/**
+ * An amount as people type it, in the smallest unit of the currency, or null when it is none. Read digit by digit, so
+ * that nothing is rounded; a mark of thousands could be a decimal point and is refused.
+ *
+ * @example parseMoney("129,5", "EUR") // 12950
+ * @example parseMoney("1.234,50", "EUR") // null
+ */
+export function parseMoney(typed: string, currency: string): number | null {
+  const parts = /^(\d{1,10})(?:[.,](\d+))?$/.exec(typed.replace(/[\s\u00a0\u202f]/g, ""));
+  const decimals = decimalsOf(currency);
+  const [, whole = "", fraction = ""] = parts ?? [];
+  if (!parts || fraction.length > decimals) return null;
+  const minor = Number(whole + fraction.padEnd(decimals, "0"));
+  return minor <= MOST_MINOR ? minor : null;
+}
+
+/** @example formatMoney(12950, "EUR") // "€129.50" */
+export function formatMoney(minor: number, currency: string): string {
+  return new Intl.NumberFormat("en-GB", { style: "currency", currency }).format(minor / 10 ** decimalsOf(currency));
+}

@@ -1,0 +1,13 @@
+/** What the serial on a unit says about whether it is the one that was expected. */
+export type SerialMatch = "matches" | "differs" | "nothing-to-compare";
+
+/**
+ * Compares the serial read at the bench with the one of the claim. Case, spaces and hyphens do not matter.
+ *
+ * @example compareSerials("bk-1042 7", "BK10427") // "matches"
+ */
+export function compareSerials(seen: string | null, expected: string | null): SerialMatch {
+  const bare = (serial: string | null) => (serial ?? "").replace(/[\s-]/g, "").toUpperCase();
+  if (bare(seen) === "" || bare(expected) === "") return "nothing-to-compare";
+  return bare(seen) === bare(expected) ? "matches" : "differs";
+}

@@ -1,0 +1,36 @@
+import { z } from "zod";
+import type { Edition, FindingDefinition } from "@/lib/domain/diagnosis/knowledge";
+import { type IntakeField, LONGEST } from "@/lib/domain/intake/fields";
+import { findingField } from "@/lib/domain/intake/screens";
+
+export const authorisationSchema = z.object({
+  /** The version of the claim that the person saw. */
+  version: z.coerce.number().int().nonnegative(),
+  note: z.string().trim().max(LONGEST.words, `Shorten it to ${LONGEST.words} characters`),
+});
+
+export const receiptSchema = z.object({
+  returnId: z.uuid(),
+  serialSeen: z.string().trim().max(LONGEST.code, `Use ${LONGEST.code} characters or fewer`),
+});
+
+/** What the bench looks at: the unit itself, not where the oil was. Measurements come first, before it is stripped. */
+export function benchFindings(edition: Edition): readonly FindingDefinition[] {
+  const all = edition.findings.filter(({ kind, observers }) => kind !== "site" && observers.includes("bench"));
+  return [...all.filter(({ kind }) => kind === "measurement"), ...all.filter(({ kind }) => kind !== "measurement")];
+}
+
+/** What becomes of the unit, and what no finding says. */
+export const BENCH_CLOSING_FIELDS: readonly IntakeField[] = [
+  { name: "note", kind: "text", label: "Note (optional)", hint: "What no question above asks.", longest: LONGEST.words, lines: 3 },
+  { name: "disposition", kind: "text", label: "What becomes of the unit", hint: "Such as: kept on shelf 4, sent back, scrapped.", longest: LONGEST.name, missing: "Say what becomes of the unit" },
+];
+
+/** The fields of a bench inspection. Each finding may be skipped. */
+export function benchFields(edition: Edition): IntakeField[] {
+  const optional = benchFindings(edition).map((definition) => {
+    const { missing: _, ...field } = findingField(definition);
+    return field;
+  });
+  return [...optional, ...BENCH_CLOSING_FIELDS];
+}

@@ -1,0 +1,68 @@
+import "server-only";
+import type { StaffActor } from "@/lib/access/actors";
+import { findClaimToActOn } from "@/lib/data/claims-for-staff";
+import { loadEditionInForce } from "@/lib/data/editions";
+import { type ExpectedUnit, findUnitOnBench, listBenchInspections, listOpenReturns, listReturnsOfClaim } from "@/lib/data/returns";
+import { loadSettings } from "@/lib/data/settings";
+import { transition } from "@/lib/domain/claims/lifecycle";
+import { may } from "@/lib/domain/claims/permissions";
+import { compareSerials, type SerialMatch } from "@/lib/domain/claims/serials";
+import type { Edition } from "@/lib/domain/diagnosis/knowledge";
+import { refuse, type Refusal } from "./refusal";
+
+/** A unit that is expected or here, and whether its serial is the one of the claim. */
+export interface ReturnedUnit extends ExpectedUnit {
+  serialMatch: SerialMatch;
+  isOverdue: boolean;
+}
+
+const returnedUnit = (unit: ExpectedUnit, now: Date): ReturnedUnit => ({
+  ...unit,
+  serialMatch: compareSerials(unit.serialSeen, unit.serialExpected),
+  isOverdue: unit.receivedAt === null && unit.state !== "expired" && unit.expiresAt < now,
+});
+
+/** What the bench has to do, and what is on its way to it. */
+export async function loadReturns(actor: StaffActor, now: Date = new Date()): Promise<{ ok: true; units: readonly ReturnedUnit[]; timeZone: string } | Refusal> {
+  const refused = await refuse(actor, "inspect a unit");
+  if (refused) return refused;
+  const [units, { timeZone }] = await Promise.all([listOpenReturns(), loadSettings()]);
+  return { ok: true, units: units.map((unit) => returnedUnit(unit, now)), timeZone };
+}
+
+export interface ReturnsOfClaim {
+  ok: true;
+  version: number;
+  returns: readonly ReturnedUnit[];
+  inspections: Awaited<ReturnType<typeof listBenchInspections>>;
+  mayAuthorise: boolean;
+  mayInspect: boolean;
+  returnWithinDays: number;
+  timeZone: string;
+}
+
+/** The returns of one claim, and what this person may do about them now. */
+export async function loadReturnsOfClaim(actor: StaffActor, claimId: string, now: Date = new Date()): Promise<ReturnsOfClaim | Refusal | { ok: false; reason: "not-found" }> {
+  const refused = await refuse(actor, "see a claim", claimId);
+  if (refused) return refused;
+  const [claim, returns, inspections, { returnWithinDays, timeZone }] = await Promise.all([findClaimToActOn(claimId), listReturnsOfClaim(claimId), listBenchInspections(claimId), loadSettings()]);
+  if (!claim) return { ok: false, reason: "not-found" };
+  return {
+    ok: true,
+    version: claim.version,
+    returns: returns.map((unit) => returnedUnit(unit, now)),
+    inspections,
+    mayAuthorise: may(actor.role, "authorise a return") && transition(claim.stage, "authorise_return").ok,
+    mayInspect: may(actor.role, "inspect a unit") && returns.some(({ state }) => state === "received" || state === "on_the_bench"),
+    returnWithinDays,
+    timeZone,
+  };
+}
+
+/** The unit of a claim that lies on the bench, and the edition whose questions are asked of it. */
+export async function loadUnitOnBench(actor: StaffActor, claimId: string): Promise<{ ok: true; unit: ReturnedUnit; edition: Edition } | Refusal | { ok: false; reason: "not-found" }> {
+  const refused = await refuse(actor, "inspect a unit", claimId);
+  if (refused) return refused;
+  const [unit, edition] = await Promise.all([findUnitOnBench(claimId), loadEditionInForce()]);
+  return unit ? { ok: true, unit: returnedUnit(unit, new Date()), edition } : { ok: false, reason: "not-found" };
+}

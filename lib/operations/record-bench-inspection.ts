@@ -1,0 +1,64 @@
+import "server-only";
+import type { StaffActor } from "@/lib/access/actors";
+import { appendAudit } from "@/lib/data/audit";
+import { findClaimToActOn } from "@/lib/data/claims-for-staff";
+import { lockClaim } from "@/lib/data/claims-by-customer";
+import { inTransaction } from "@/lib/data/client";
+import { loadEditionInForce } from "@/lib/data/editions";
+import { type FindingToInsert, insertFinding } from "@/lib/data/findings";
+import { moveClaim } from "@/lib/data/move-claim";
+import { findUnitOnBench, insertBenchInspection, markDispositioned } from "@/lib/data/returns";
+import { type IntakeField, storedNumber, unitField } from "@/lib/domain/intake/fields";
+import { benchFields, benchFindings } from "@/lib/inputs/returns";
+import { messagesOf, type ScreenValues, screenSchema, typedValues } from "@/lib/inputs/intake";
+import { rankClaim } from "./rank-claim";
+import { auditActor, refuse, type Refusal } from "./refusal";
+
+export type RecordBenchInspectionResult =
+  | { ok: true; findings: number }
+  | Refusal
+  /** No such claim, or none of its units is here, or it was inspected meanwhile. */
+  | { ok: false; reason: "not-on-the-bench" }
+  | { ok: false; reason: "refused"; messages: Record<string, string> };
+
+/**
+ * Keeps what the bench found and says what becomes of the unit. The findings join the evidence, the ranking moves, and
+ * a claim that waited for the unit goes back into review; a claim that was decided or ended meanwhile stays so.
+ */
+export async function recordBenchInspection(actor: StaffActor, claimId: string, form: FormData, now: Date = new Date()): Promise<RecordBenchInspectionResult> {
+  const refused = await refuse(actor, "inspect a unit", claimId);
+  if (refused) return refused;
+  const [unit, edition] = await Promise.all([findUnitOnBench(claimId), loadEditionInForce()]);
+  if (!unit) return { ok: false, reason: "not-on-the-bench" };
+  const fields = benchFields(edition);
+  const values = typedValues(fields, form);
+  const parsed = screenSchema(fields).safeParse(values);
+  if (!parsed.success) return { ok: false, reason: "refused", messages: messagesOf(parsed.error) };
+  const codes = new Set(benchFindings(edition).map(({ code }) => code));
+  const found = fields.flatMap((field) => (codes.has(field.name) ? foundFrom(field, values) : []));
+  if (found.length === 0 && !values.note?.trim()) return { ok: false, reason: "refused", messages: { note: "Record one finding at least, or say here why there is none" } };
+
+  return inTransaction(async (db) => {
+    await lockClaim(db, claimId);
+    if (!(await markDispositioned(db, unit.id, values.disposition?.trim() ?? ""))) return { ok: false, reason: "not-on-the-bench" };
+    const inspection = await insertBenchInspection(db, { returnId: unit.id, inspectedById: actor.personId, note: values.note?.trim() ?? "", inspectedAt: now });
+    for (const finding of found) await insertFinding(db, { ...finding, claimId, observer: "bench", personId: actor.personId, benchInspectionId: inspection.id });
+    if (found.length > 0) await rankClaim(db, claimId);
+    const claim = await findClaimToActOn(claimId, db);
+    const by = { actor: auditActor(actor), detail: { findings: found.map(({ code }) => code) } };
+    if (claim?.stage === "awaiting_the_unit") await moveClaim(db, claimId, "inspect_unit", by);
+    else await appendAudit(db, { ...by, claimId, action: "inspect_late" });
+    return { ok: true, findings: found.length };
+  });
+}
+
+type Found = Pick<FindingToInsert, "code" | "answer" | "measured" | "typedValue" | "typedUnit">;
+
+/** What was found under one question; nothing where it was skipped. */
+function foundFrom(field: IntakeField, values: ScreenValues): Found[] {
+  const typed = values[field.name]?.trim() ?? "";
+  if (typed === "") return [];
+  if (field.kind !== "number") return [{ code: field.name, answer: typed, measured: null }];
+  const unit = values[unitField(field.name)];
+  return [{ code: field.name, answer: null, measured: storedNumber(field, typed, unit), typedValue: typed, typedUnit: unit || field.storedUnit }];
+}
