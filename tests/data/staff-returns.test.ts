@@ -1,0 +1,154 @@
+import { randomUUID } from "node:crypto";
+import { beforeAll, describe, expect, test } from "vitest";
+import type { StaffActor } from "@/lib/access/actors";
+import { database } from "@/lib/data/client";
+import { may } from "@/lib/domain/claims/permissions";
+import { parseReference } from "@/lib/domain/claims/reference";
+import { ROLES } from "@/lib/domain/claims/roles";
+import { authoriseReturn } from "@/lib/operations/authorise-return";
+import { loadReturns, loadReturnsOfClaim, loadUnitOnBench } from "@/lib/operations/load-returns";
+import { receiveReturn } from "@/lib/operations/receive-return";
+import { recordBenchInspection } from "@/lib/operations/record-bench-inspection";
+import { aClaim } from "@/tests/builders/a-claim";
+import { aStaffActor } from "@/tests/builders/a-person";
+import { aForm } from "@/tests/builders/intake";
+
+const ASKED = { version: 0, note: "" };
+const INSPECTION = { F41: "0,31", "F41-unit": "mm", F45: "present", note: "Play felt by hand already.", disposition: "kept on shelf 4" };
+
+let support: StaffActor;
+let bench: StaffActor;
+beforeAll(async () => {
+  support = await aStaffActor("support");
+  bench = await aStaffActor("bench");
+});
+
+async function aReturn(serial: string | null = null) {
+  const claim = await aClaim({ serial });
+  const authorised = await authoriseReturn(support, claim.id, ASKED);
+  if (!authorised.ok) throw new Error(authorised.reason);
+  const { id } = await database().return.findUniqueOrThrow({ where: { number: authorised.number } });
+  return { claimId: claim.id, returnId: id, number: authorised.number };
+}
+
+async function aUnitOnBench() {
+  const returned = await aReturn();
+  await receiveReturn(bench, { returnId: returned.returnId, serialSeen: "" });
+  return returned;
+}
+
+const stageOf = async (id: string) => (await database().claim.findUniqueOrThrow({ where: { id } })).stage;
+
+describe("a return", () => {
+  test("is authorised with a number, a last day and a mail with the address, and the claim waits", async () => {
+    const { claimId, number } = await aReturn();
+    expect(parseReference(number.slice(2))).toBe(number.slice(2));
+    expect(await stageOf(claimId)).toBe("awaiting_the_unit");
+    const settings = await database().sellerSettings.findUniqueOrThrow({ where: { id: 1 } });
+    const kept = await database().return.findUniqueOrThrow({ where: { number } });
+    expect((kept.expiresAt.getTime() - kept.authorisedAt.getTime()) / 86_400_000).toBe(settings.returnWithinDays);
+    const mail = await database().outgoingMail.findUniqueOrThrow({ where: { onceKey: `return:${number}` } });
+    expect(mail.text).toContain(number);
+    expect(mail.text).toContain(settings.returnAddress);
+    expect(mail.text).toMatch(/\/claim\/[\w-]+\/open\?key=/);
+  });
+
+  test("is refused a second time, and where the claim has changed since it was read", async () => {
+    const { claimId } = await aReturn();
+    expect(await authoriseReturn(support, claimId, { version: 1, note: "" })).toMatchObject({ ok: false, reason: "not-legal-here" });
+    const claim = await aClaim();
+    expect(await authoriseReturn(support, claim.id, { version: 7, note: "" })).toMatchObject({ ok: false, reason: "changed-meanwhile" });
+    expect(await database().return.count({ where: { claimId } })).toBe(1);
+  });
+
+  test("of two who ask at once, is authorised once", async () => {
+    const claim = await aClaim();
+    const both = await Promise.all([authoriseReturn(support, claim.id, ASKED), authoriseReturn(support, claim.id, ASKED)]);
+    expect(both.filter(({ ok }) => ok)).toHaveLength(1);
+    expect(await database().outgoingMail.count({ where: { claimId: claim.id } })).toBe(1);
+  });
+
+  test("is received once, and says whether the serial is the expected one", async () => {
+    const { returnId } = await aReturn("BK-1042");
+    expect(await receiveReturn(bench, { returnId, serialSeen: "bk 1042" })).toEqual({ ok: true, serial: "matches" });
+    expect(await receiveReturn(bench, { returnId, serialSeen: "bk 1042" })).toEqual({ ok: false, reason: "not-expected" });
+    const other = await aReturn("BK-1042");
+    expect(await receiveReturn(bench, { returnId: other.returnId, serialSeen: "BK-9999" })).toEqual({ ok: true, serial: "differs" });
+    expect(await loadReturns(bench)).toMatchObject({ ok: true, units: expect.arrayContaining([expect.objectContaining({ number: other.number, serialMatch: "differs", serialSeen: "BK-9999" })]) });
+    expect(await receiveReturn(bench, { returnId: randomUUID(), serialSeen: "" })).toEqual({ ok: false, reason: "not-found" });
+  });
+
+  test("is listed as overdue after its last day", async () => {
+    const { number } = await aReturn();
+    const later = await loadReturns(bench, new Date(Date.now() + 365 * 86_400_000));
+    expect(later.ok && later.units.find((unit) => unit.number === number)?.isOverdue).toBe(true);
+  });
+});
+
+describe("a bench inspection", () => {
+  test("keeps findings as the bench's, moves the ranking and the claim, and closes the return", async () => {
+    const { claimId, number } = await aUnitOnBench();
+    expect(await recordBenchInspection(bench, claimId, aForm(INSPECTION))).toEqual({ ok: true, findings: 2 });
+    expect(await stageOf(claimId)).toBe("in_review");
+    const findings = await database().finding.findMany({ where: { claimId }, orderBy: { code: "asc" } });
+    expect(findings).toMatchObject([
+      { code: "F41", observer: "bench", measured: 0.31, typedValue: "0,31", typedUnit: "mm", personId: bench.personId },
+      { code: "F45", observer: "bench", answer: "present" },
+    ]);
+    expect(findings.every(({ benchInspectionId }) => benchInspectionId !== null)).toBe(true);
+    expect(await database().return.findUniqueOrThrow({ where: { number } })).toMatchObject({ state: "dispositioned", disposition: "kept on shelf 4" });
+    expect((await database().claim.findUniqueOrThrow({ where: { id: claimId } })).unitProbability).toBeGreaterThan(0.5);
+    expect(await loadReturnsOfClaim(support, claimId)).toMatchObject({ ok: true, mayAuthorise: true, inspections: [{ note: INSPECTION.note, _count: { findings: 2 } }] });
+  });
+
+  test("is recorded once, also of two at once", async () => {
+    const { claimId } = await aUnitOnBench();
+    const both = await Promise.all([recordBenchInspection(bench, claimId, aForm(INSPECTION)), recordBenchInspection(bench, claimId, aForm(INSPECTION))]);
+    expect(both.filter(({ ok }) => ok)).toHaveLength(1);
+    expect(both.find(({ ok }) => !ok)).toEqual({ ok: false, reason: "not-on-the-bench" });
+    expect(await database().finding.count({ where: { claimId } })).toBe(2);
+  });
+
+  test("is refused while the unit is not here", async () => {
+    const { claimId } = await aReturn();
+    expect(await loadUnitOnBench(bench, claimId)).toEqual({ ok: false, reason: "not-found" });
+    expect(await recordBenchInspection(bench, claimId, aForm(INSPECTION))).toEqual({ ok: false, reason: "not-on-the-bench" });
+  });
+
+  test("comes back with a message at each field that is not right, and keeps nothing", async () => {
+    const { claimId } = await aUnitOnBench();
+    const refused = await recordBenchInspection(bench, claimId, aForm({ F41: "31", F42: "little", disposition: "" }));
+    expect(refused).toMatchObject({ ok: false, reason: "refused", messages: { F41: expect.any(String), F42: expect.any(String), disposition: expect.any(String) } });
+    expect(await recordBenchInspection(bench, claimId, aForm({ disposition: "scrapped" }))).toMatchObject({ ok: false, reason: "refused", messages: { note: expect.any(String) } });
+    expect(await database().finding.count({ where: { claimId } })).toBe(0);
+  });
+
+  test("of a unit that comes after the verdict is kept and leaves the claim decided", async () => {
+    const { claimId } = await aUnitOnBench();
+    await database().claim.update({ where: { id: claimId }, data: { stage: "decided", decidedAt: new Date() } });
+    expect((await recordBenchInspection(bench, claimId, aForm(INSPECTION))).ok).toBe(true);
+    expect(await stageOf(claimId)).toBe("decided");
+    expect(await database().auditEntry.count({ where: { claimId, action: "inspect_late" } })).toBe(1);
+  });
+});
+
+describe.each(ROLES)("a person of role %s", (role) => {
+  test.each([
+    ["authorise a return", "authoriseReturn", (actor: StaffActor, claimId: string) => authoriseReturn(actor, claimId, ASKED)],
+    ["inspect a unit", "receiveReturn", (actor: StaffActor) => receiveReturn(actor, { returnId: randomUUID(), serialSeen: "" })],
+    ["inspect a unit", "loadReturns", (actor: StaffActor) => loadReturns(actor)],
+    ["inspect a unit", "loadUnitOnBench", loadUnitOnBench],
+    ["inspect a unit", "recordBenchInspection", (actor: StaffActor, claimId: string) => recordBenchInspection(actor, claimId, aForm(INSPECTION))],
+    ["see a claim", "loadReturnsOfClaim", (actor: StaffActor, claimId: string) => loadReturnsOfClaim(actor, claimId)],
+  ] as const)("needs %s for %s, and is told and recorded otherwise", async (permission, _, act) => {
+    const actor = await aStaffActor(role);
+    const claim = await aClaim();
+    const answer = await act(actor, claim.id);
+    const refusals = await database().auditEntry.count({ where: { personId: actor.personId, action: "refused" } });
+    if (may(role, permission)) expect(refusals).toBe(0);
+    else {
+      expect(answer).toEqual({ ok: false, reason: "not-allowed" });
+      expect(refusals).toBe(1);
+    }
+  });
+});
