@@ -7,9 +7,10 @@ import { callerAddress } from "@/lib/access/caller";
 import { keepClaimKey, requireCustomer } from "@/lib/access/customer";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
 import { answerCheck } from "@/lib/operations/answer-check";
-import { clearClaim, withdrawClaim } from "@/lib/operations/end-my-claim";
+import { clearClaim } from "@/lib/operations/clear-claim";
 import { openClaimLink } from "@/lib/operations/open-claim-link";
 import { requestClaimLink } from "@/lib/operations/request-claim-link";
+import { withdrawClaim } from "@/lib/operations/withdraw-claim";
 import { writeCustomerMessage } from "@/lib/operations/write-customer-message";
 
 const stringsOf = (form: FormData): Record<string, string> => Object.fromEntries([...form].flatMap(([name, value]) => (typeof value === "string" ? [[name, value]] : [])));

@@ -36,7 +36,11 @@ export async function saveScreen(screenGiven: string, filingKeyGiven: string, _b
   }
 
   const saved = await saveAnswer(customer.actor, screen, form, await callerAddress());
-  if (saved.ok) redirect(`/intake/${(form.get("from") === "review" ? saved.firstOpen : saved.next) ?? "review"}`);
+  if (saved.ok) {
+    // Back then shows what was answered, not the page as it first came.
+    revalidatePath("/intake", "layout");
+    redirect(`/intake/${(form.get("from") === "review" ? saved.firstOpen : saved.next) ?? "review"}`);
+  }
   switch (saved.reason) {
     case "refused":
       return refused({ messages: saved.messages });

@@ -31,9 +31,16 @@ export function LinkForm({ title, fields, action, label, back, sent, children }:
       <h1>{title}</h1>
       {children}
       {state.sent ? (
-        <p className="note" role="status">
-          <strong>{sent}</strong>
-        </p>
+        <>
+          <p className="note" role="status">
+            <strong>{sent}</strong>
+          </p>
+          <p>
+            <Link className="button plain" href={back}>
+              Back
+            </Link>
+          </p>
+        </>
       ) : (
         <form action={send} noValidate>
           {fields.map((field) => (

@@ -1,8 +1,7 @@
 import { callerAddress } from "@/lib/access/caller";
 import type { CustomerActor } from "@/lib/access/actors";
 import { isOwnOrigin } from "@/lib/access/own-origin";
-import { MOST_PHOTOS } from "@/lib/domain/intake/fields";
-import { MOST_PHOTO_BYTES } from "@/lib/files/photo";
+import { MOST_PHOTO_BYTES, MOST_PHOTOS } from "@/lib/domain/intake/fields";
 import { attachPhoto } from "@/lib/operations/attach-photo";
 import { loadPhoto } from "@/lib/operations/load-photo";
 

@@ -2,6 +2,7 @@
 
 import { useRouter } from "next/navigation";
 import { useEffect, useRef, useState } from "react";
+import { MOST_PHOTO_BYTES } from "@/lib/domain/intake/fields";
 import css from "./intake.module.css";
 
 interface Upload {
@@ -13,7 +14,6 @@ interface Upload {
 }
 
 const NO_CONNECTION = "It did not arrive: there is no connection. Try again";
-const MOST_BYTES = 25 * 1024 * 1024;
 
 /**
  * Sends photos one by one as they are chosen, each with its progress, and again when the signal was lost. Until it runs,
@@ -47,7 +47,7 @@ export function PhotoUploader({ address, problem, isFull }: { address: string; p
   function choose(files: FileList | null) {
     for (const file of files ?? []) {
       const upload: Upload = { id: counted.current++, file, progress: 0 };
-      const tooBig = file.size > MOST_BYTES;
+      const tooBig = file.size > MOST_PHOTO_BYTES;
       setUploads((before) => [...before, tooBig ? { ...upload, problem: "The photo is larger than 25 MB. Send a smaller one" } : upload]);
       if (!tooBig) send(upload);
     }
@@ -62,7 +62,7 @@ export function PhotoUploader({ address, problem, isFull }: { address: string; p
         </p>
       ) : null}
       {isFull ? <p>No more photos fit. Remove one to add another.</p> : null}
-      <form action={address} method="post" encType="multipart/form-data" hidden={isFull}>
+      <form action={address} method="post" encType="multipart/form-data" hidden={isFull} className={css.upload}>
         <input
           ref={input}
           type="file"

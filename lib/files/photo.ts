@@ -3,9 +3,8 @@ import { createHash } from "node:crypto";
 import { Worker } from "node:worker_threads";
 import { fileTypeFromBuffer } from "file-type";
 import sharp from "sharp";
+import { MOST_PHOTO_BYTES } from "@/lib/domain/intake/fields";
 
-/** Largest photo taken in, bytes. */
-export const MOST_PHOTO_BYTES = 25 * 1024 * 1024;
 /** More than any phone takes; a small file can unfold into far more. */
 const MOST_PIXELS = 64_000_000;
 const FULL_PX = 2000;

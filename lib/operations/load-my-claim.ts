@@ -8,6 +8,7 @@ import { database } from "@/lib/data/client";
 import { vehicleName } from "@/lib/data/purchases";
 import { loadSettings } from "@/lib/data/settings";
 import { stopForVehicle } from "@/lib/domain/claims/stop-for-vehicle";
+import { accountForCustomer } from "@/lib/domain/diagnosis/account";
 import { type FirstAdvice, firstAdvice } from "@/lib/domain/diagnosis/advice";
 import { STOP_ENGINE_TEXTS, type Caution } from "@/lib/domain/diagnosis/cautions";
 import type { CautionCode } from "@/lib/domain/diagnosis/knowledge";
@@ -52,21 +53,26 @@ export async function loadMyClaim(actor: CustomerActor): Promise<MyClaim | null>
   const definitionOf = (code: string) => edition.findings.find((finding) => finding.code === code);
   const observer = claim.filedBy ?? "customer";
   // The advice is worded by the edition that the ranking was made with.
-  const advice = kept && firstAdvice(kept.ranking, observations, await loadEdition(kept.ranking.edition), "customer");
+  const worded = kept && (await loadEdition(kept.ranking.edition));
+  const open = claim.checkRequests.filter(({ state }) => state === "open");
   const stopReason = stopForVehicle(kept?.ranking.stopEngine ?? null, claim.vehicle?.fuel ?? answer(claim.answers, "vehicle", "fuel"))?.reason;
   return {
     claim,
     seller,
     vehicle: claim.vehicle ? vehicleName(claim.vehicle) : claim.vehicleWords,
-    advice: advice && observer === "technician" ? { ...advice, checks: firstAdvice(kept.ranking, observations, edition, "technician").checks } : advice,
+    advice: worded && {
+      account: accountForCustomer(kept.ranking, worded),
+      // What staff have asked for stands above, with its form.
+      checks: firstAdvice(kept.ranking, observations, worded, observer).checks.filter(({ finding }) => !open.some(({ findingCode }) => findingCode === finding)),
+    },
     stop: stopReason ? STOP_ENGINE_TEXTS[stopReason] : null,
     told: findings.flatMap((finding) => {
       const definition = definitionOf(finding.code);
       const shown = definition && finding.observer === observer && finding.note !== FROM_CATALOGUE ? shownFinding(definition, finding) : null;
       return definition && shown !== null ? [{ code: finding.code, part: definition.part, question: definition.question, answer: shown, isSeen: finding.answer === "present" }] : [];
     }),
-    asked: claim.checkRequests.flatMap(({ id, state, note, findingCode }) => {
-      const definition = state === "open" ? definitionOf(findingCode) : undefined;
+    asked: open.flatMap(({ id, note, findingCode }) => {
+      const definition = definitionOf(findingCode);
       return definition ? [{ id, note, field: checkField(definition), part: definition.part, cautions: definition.cautions }] : [];
     }),
   };

@@ -8,12 +8,13 @@ import { moveClaim } from "@/lib/data/move-claim";
 import { MOST_PHOTOS } from "@/lib/domain/intake/fields";
 import { answerCheck } from "@/lib/operations/answer-check";
 import { attachPhoto } from "@/lib/operations/attach-photo";
-import { clearClaim, withdrawClaim } from "@/lib/operations/end-my-claim";
+import { clearClaim } from "@/lib/operations/clear-claim";
 import { loadMyClaim } from "@/lib/operations/load-my-claim";
 import { loadMyPhotos, loadPhoto } from "@/lib/operations/load-photo";
 import { openClaimLink } from "@/lib/operations/open-claim-link";
 import { removePhoto } from "@/lib/operations/remove-photo";
 import { requestClaimLink } from "@/lib/operations/request-claim-link";
+import { withdrawClaim } from "@/lib/operations/withdraw-claim";
 import { writeCustomerMessage } from "@/lib/operations/write-customer-message";
 import { aDraft, aFiledClaim, aForm } from "../builders/intake";
 
@@ -156,6 +157,12 @@ describe("photos", () => {
     expect(await loadPhoto(theirs, theirs.claimId, photoId, "small")).toEqual({ ok: false, reason: "not-found" });
   });
 
+  test("of a telephone that writes HEIC are read too, and one that only looks like it is damaged", async () => {
+    const attached = await attachPhoto(mine, Buffer.from(HEIC_64_BY_48, "base64"), randomUUID());
+    expect((await loadMyPhotos(mine)).find(({ id }) => attached.ok && id === attached.photoId)).toMatchObject({ width: 64, height: 48 });
+    expect(await attachPhoto(mine, Buffer.from(HEIC_64_BY_48, "base64").subarray(0, 300), randomUUID())).toEqual({ ok: false, reason: "damaged" });
+  });
+
   test("of a draft may be removed by its owner; a filed one stays", async () => {
     const draft = await aDraft();
     const attached = await attachPhoto(draft, await aPhoto(20), randomUUID());
@@ -178,3 +185,7 @@ describe("photos", () => {
     expect(await attach(await aPhoto(250))).toEqual({ ok: false, reason: "too-many-photos" });
   });
 });
+
+/** A green picture of 64 by 48, made with heif-enc of libheif 1.15.1. */
+const HEIC_64_BY_48 =
+  "AAAAHGZ0eXBoZWljAAAAAG1pZjFoZWljbWlhZgAAAa1tZXRhAAAAAAAAACFoZGxyAAAAAAAAAABwaWN0AAAAAAAAAAAAAAAAAAAAAA5waXRtAAAAAAACAAAAEGlkYXQAAAAAAEAAMAAAADhpbG9jAQAAAERAAAIAAQAAAAAAAAHRAAEAAAAAAAAAGQACAAEAAAAAAAAAAQAAAAAAAAAIAAAAOGlpbmYAAAAAAAIAAAAVaW5mZQIAAAEAAQAAaHZjMQAAAAAVaW5mZQIAAAAAAgAAZ3JpZAAAAADYaXBycAAAALZpcGNvAAAAdmh2Y0MBA3AAAAAAAAAAAAAe8AD8/fj4AAAPAyAAAQAYQAEMAf//A3AAAAMAkAAAAwAAAwAeugJAIQABACpCAQEDcAAAAwCQAAADAAADAB6gIIEFlurkprm4EBAwIAAAAwAgAAADACEiAAEABkQBwXPAiQAAABRpc3BlAAAAAAAAAEAAAABAAAAAFGlzcGUAAAAAAAAAQAAAADAAAAAQcGl4aQAAAAADCAgIAAAAGmlwbWEAAAAAAAAAAgABAoECAAICA4QAAAAaaXJlZgAAAAAAAAAOZGltZwACAAEAAQAAACFtZGF0AAAAFSgBrxmA70mlvtI1n+6hv8brWmPm4A==";

@@ -43,8 +43,9 @@ export type IntakeField = FieldBase &
     | { kind: "number"; units: readonly FieldUnit[]; min: number; max: number; storedUnit: string }
   );
 
-/** Most photos of one claim. */
+/** Most photos of one claim, and the largest of them as sent. */
 export const MOST_PHOTOS = 12;
+export const MOST_PHOTO_BYTES = 25 * 1024 * 1024;
 
 /** One screen as put to the customer. */
 export interface IntakeScreen {

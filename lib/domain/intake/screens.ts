@@ -1,5 +1,5 @@
 import type { CautionCode, Edition, FindingCode, FindingDefinition } from "../diagnosis/knowledge";
-import { answer, type Screen } from "./answers";
+import type { Screen } from "./answers";
 import { type FieldUnit, type IntakeField, type IntakeScreen, LONGEST } from "./fields";
 import { FINDINGS_ASKED, isAskedAsOwner, type IntakeState } from "./questions";
 
@@ -238,7 +238,7 @@ function plainScreen(screen: Screen, state: IntakeState, edition: Edition, choic
         ],
       };
     default:
-      throw new Error(`the edition words none of the findings of the screen ${screen}: ${answer(state.answers, "who", "who")}`);
+      throw new Error(`describeScreen needs an edition that words the findings of ${screen}`);
   }
 }
 
