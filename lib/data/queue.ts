@@ -20,7 +20,8 @@ const ORDERS: Readonly<Record<QueueSort, Prisma.ClaimOrderByWithRelationInput[]>
 };
 
 function matching({ stage, kit, who, q }: QueueFilter, personId: string, leaders: readonly CauseCode[] | null): Prisma.ClaimWhereInput {
-  const contains = (words: string) => ({ contains: words, mode: "insensitive" as const });
+  // What stands for any sign in a search is meant as typed.
+  const contains = (words: string) => ({ contains: words.replace(/[\\%_]/g, "\\$&"), mode: "insensitive" as const });
   return {
     AND: [
       stage === "open" ? OPEN : stage === "ended" ? { stage: { notIn: [...QUEUE_STAGES, "draft"] } } : { stage },

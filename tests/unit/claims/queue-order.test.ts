@@ -36,7 +36,7 @@ describe("the order of the queue", () => {
 
 describe("the reason for a place", () => {
   test("says what is at stake and how late it is", () => {
-    expect(reasonForPlace(place({ stopsEngine: true, promisedAt: hours(-49) }), NOW)).toBe("engine must stand still; 2 days late");
+    expect(reasonForPlace(place({ stopsEngine: true, promisedAt: hours(-49) }), NOW)).toBe("2 days late");
   });
 
   test("says when the answer is due, in the largest whole unit", () => {
