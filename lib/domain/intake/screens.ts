@@ -58,7 +58,7 @@ function findingScreen(screen: Screen, findings: readonly FindingDefinition[]): 
   return {
     title: findings.length === 1 && only ? only.question : SCREEN_NAMES[screen],
     cautions,
-    fields: findings.map((finding) => findingField(finding)),
+    fields: findings.map(findingField).map((field) => (field.kind === "number" ? { ...field, label: `${field.label} (optional)` } : field)),
   };
 }
 
