@@ -1,5 +1,6 @@
 import "server-only";
-import type { Db } from "./client";
+import { log } from "@/lib/log";
+import { type Db, whenKept } from "./client";
 import type { Prisma } from "./generated/client";
 
 export interface AuditLine {
@@ -11,7 +12,9 @@ export interface AuditLine {
   detail?: Prisma.InputJsonObject;
 }
 
-/** Adds one line to the audit trail, in the transaction of the change it tells of. */
+/**
+ * Adds one line to the audit trail, in the transaction of the change it tells of, and one to the log once that is kept.
+ */
 export async function appendAudit(db: Db, line: AuditLine): Promise<void> {
   await db.auditEntry.create({
     data: {
@@ -22,4 +25,6 @@ export async function appendAudit(db: Db, line: AuditLine): Promise<void> {
       detail: line.detail ?? {},
     },
   });
+  const { actor, action, claimId, detail } = line;
+  whenKept(db, () => log[action === "refused" ? "warn" : "info"]({ event: action, actor: actor.kind, ...(actor.kind === "staff" ? { personId: actor.personId } : {}), claimId, detail }));
 }

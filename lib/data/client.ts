@@ -38,13 +38,32 @@ export function connectionPool(): pg.Pool {
   return connection().pool;
 }
 
+/** What to do once a transaction is kept, by its client. */
+const onceKept = new WeakMap<Db, (() => void)[]>();
+
 /**
  * Runs `work` in one transaction: all of it is kept or none.
  *
  * @throws what `work` throws, after rolling back
  */
-export function inTransaction<T>(work: (db: Db) => Promise<T>): Promise<T> {
-  return connection().prisma.$transaction(work, { timeout: 15_000, maxWait: 10_000 });
+export async function inTransaction<T>(work: (db: Db) => Promise<T>): Promise<T> {
+  const acts: (() => void)[] = [];
+  const result = await connection().prisma.$transaction(
+    (db) => {
+      onceKept.set(db, acts);
+      return work(db);
+    },
+    { timeout: 15_000, maxWait: 10_000 },
+  );
+  for (const act of acts) act();
+  return result;
+}
+
+/** Acts when the transaction is kept, and never when it is rolled back; outside a transaction at once. */
+export function whenKept(db: Db, act: () => void): void {
+  const acts = onceKept.get(db);
+  if (acts) acts.push(act);
+  else act();
 }
 
 /** Closes the pool, so that a command line program or a test can end. */

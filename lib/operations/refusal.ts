@@ -4,7 +4,6 @@ import { appendAudit } from "@/lib/data/audit";
 import { findClaimToActOn } from "@/lib/data/claims-for-staff";
 import { database } from "@/lib/data/client";
 import { may, type Permission } from "@/lib/domain/claims/permissions";
-import { log } from "@/lib/log";
 
 /** Not this actor's to do. A stranger to an object gets `not-found` instead, the same as for what does not exist. */
 export interface Refusal {
@@ -19,7 +18,6 @@ export interface Refusal {
  */
 export async function refuse(actor: StaffActor, permission: Permission, claimId?: string): Promise<Refusal | null> {
   if (may(actor.role, permission)) return null;
-  log.warn({ event: "refused", personId: actor.personId, role: actor.role, permission, claimId });
   // The trail points only at claims that there are: what was made up is refused like any other, not failed on.
   const isThere = claimId !== undefined && (await findClaimToActOn(claimId)) !== null;
   await appendAudit(database(), { actor: auditActor(actor), action: "refused", ...(isThere ? { claimId } : {}), detail: { permission } });
