@@ -1,7 +1,7 @@
 import { randomUUID } from "node:crypto";
 import { readdirSync, readFileSync } from "node:fs";
 import path from "node:path";
-import { beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { beforeAll, describe, expect, test } from "vitest";
 import type { StaffActor } from "@/lib/access/actors";
 import { database } from "@/lib/data/client";
 import { may, type Permission } from "@/lib/domain/claims/permissions";
@@ -10,6 +10,8 @@ import { queueFilterSchema } from "@/lib/inputs/queue-filter";
 import { causesFilterSchema, claimsBehindFilterSchema } from "@/lib/inputs/report-filter";
 import { verdictSchema } from "@/lib/inputs/verdict";
 import { askForCheck } from "@/lib/operations/ask-for-check";
+import { authoriseReturn } from "@/lib/operations/authorise-return";
+import { bookSettlement } from "@/lib/operations/book-settlement";
 import { changeRole } from "@/lib/operations/change-role";
 import { confirmVerdict } from "@/lib/operations/confirm-verdict";
 import { disablePerson } from "@/lib/operations/disable-person";
@@ -22,13 +24,19 @@ import { loadCausesOfASelection } from "@/lib/operations/load-causes-of-a-select
 import { loadCausesReport } from "@/lib/operations/load-causes-report";
 import { loadClaim } from "@/lib/operations/load-claim";
 import { loadClaimsBehind } from "@/lib/operations/load-claims-behind";
+import { loadLetter } from "@/lib/operations/load-letter";
 import { loadMail, loadMails } from "@/lib/operations/load-mail";
 import { loadPeople } from "@/lib/operations/load-people";
 import { loadQueue } from "@/lib/operations/load-queue";
 import { loadReportChoices } from "@/lib/operations/load-report-choices";
+import { loadReturns, loadReturnsOfClaim, loadUnitOnBench } from "@/lib/operations/load-returns";
+import { loadSettlements } from "@/lib/operations/load-settlements";
 import { previewVerdict } from "@/lib/operations/preview-verdict";
+import { receiveReturn } from "@/lib/operations/receive-return";
+import { recordBenchInspection } from "@/lib/operations/record-bench-inspection";
 import { recordFinding } from "@/lib/operations/record-finding";
 import { reopenOnAppeal } from "@/lib/operations/reopen-on-appeal";
+import { reverseSettlement } from "@/lib/operations/reverse-settlement";
 import { sendPasswordLink } from "@/lib/operations/send-password-link";
 import { takeClaim } from "@/lib/operations/take-claim";
 import { withdrawCheck } from "@/lib/operations/withdraw-check";
@@ -48,7 +56,9 @@ const VERDICT = verdictSchema.parse({ primaryCause: "C01", origin: "fitter", bas
 
 /** Every operation that a person of staff begins, with what it asks for and a call of it. */
 const OPERATIONS: readonly (readonly [name: string, permission: Permission, call: (actor: StaffActor, target: Target) => Promise<{ ok: boolean }>])[] = [
-  ["askForCheck", "ask for a check", (actor, { claimId }) => askForCheck(actor, claimId, "F16", aForm({ note: "" }))],
+  ["askForCheck", "ask for a check", (actor, { claimId }) => askForCheck(actor, claimId, "F25", aForm({ note: "" }))],
+  ["authoriseReturn", "authorise a return", (actor, { claimId }) => authoriseReturn(actor, claimId, { version: 1, note: "" })],
+  ["bookSettlement", "book a settlement", (actor, { claimId }) => bookSettlement(actor, claimId, { version: 1, remedy: "goodwill", amount: "10", note: "" })],
   ["changeRole", "manage people", (actor, { personId }) => changeRole(actor, personId, "product")],
   ["confirmVerdict", "confirm a verdict", (actor, { claimId }) => confirmVerdict(actor, claimId, VERDICT)],
   ["disablePerson", "manage people", (actor, { personId }) => disablePerson(actor, personId)],
@@ -61,14 +71,22 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["loadCausesReport", "see reports", (actor) => loadCausesReport(actor, REPORT)],
   ["loadClaim", "see a claim", (actor, { claimId }) => loadClaim(actor, claimId)],
   ["loadClaimsBehind", "see reports", (actor) => loadClaimsBehind(actor, BEHIND)],
+  ["loadLetter", "see the customer", (actor, { claimId }) => loadLetter(actor, claimId)],
   ["loadMail", "see the mail", (actor) => loadMail(actor, randomUUID())],
   ["loadMails", "see the mail", (actor) => loadMails(actor)],
   ["loadPeople", "manage people", (actor) => loadPeople(actor)],
   ["loadQueue", "see the queue", (actor) => loadQueue(actor, queueFilterSchema.parse({}))],
   ["loadReportChoices", "see reports", (actor) => loadReportChoices(actor)],
+  ["loadReturns", "inspect a unit", (actor) => loadReturns(actor)],
+  ["loadReturnsOfClaim", "see a claim", (actor, { claimId }) => loadReturnsOfClaim(actor, claimId)],
+  ["loadSettlements", "see a claim", (actor, { claimId }) => loadSettlements(actor, claimId)],
+  ["loadUnitOnBench", "inspect a unit", (actor, { claimId }) => loadUnitOnBench(actor, claimId)],
   ["previewVerdict", "confirm a verdict", (actor, { claimId }) => previewVerdict(actor, claimId, VERDICT)],
+  ["receiveReturn", "inspect a unit", (actor) => receiveReturn(actor, { returnId: randomUUID(), serialSeen: "" })],
+  ["recordBenchInspection", "inspect a unit", (actor, { claimId }) => recordBenchInspection(actor, claimId, aForm({ note: "", disposition: "scrapped" }))],
   ["recordFinding", "record a finding", (actor, { claimId }) => recordFinding(actor, claimId, "F16", aForm({ F16: "absent", note: "" }))],
   ["reopenOnAppeal", "confirm a verdict", (actor, { claimId }) => reopenOnAppeal(actor, claimId, { reason: "A photo shows it otherwise." })],
+  ["reverseSettlement", "book a settlement", (actor, { claimId }) => reverseSettlement(actor, claimId, { settlementId: randomUUID(), note: "Booked twice." })],
   ["sendPasswordLink", "manage people", (actor, { personId }) => sendPasswordLink(actor, personId)],
   ["takeClaim", "record a finding", (actor, { claimId }) => takeClaim(actor, claimId, { from: null, to: actor.personId })],
   ["withdrawCheck", "ask for a check", (actor, { claimId }) => withdrawCheck(actor, claimId, randomUUID())],
@@ -80,9 +98,6 @@ let target: Target;
 
 beforeAll(async () => {
   for (const role of ROLES) actors.set(role, await aStaffActor(role));
-});
-
-beforeEach(async () => {
   target = { claimId: (await aFiledClaim()).claimId, personId: (await aPerson()).id };
 });
 
