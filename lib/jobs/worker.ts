@@ -1,7 +1,7 @@
 import { run } from "graphile-worker";
-import { purgeExpired } from "@/lib/data/purge";
 import { connectionPool, disconnect } from "@/lib/data/client";
 import { log } from "@/lib/log";
+import { purgeExpired } from "@/lib/operations/purge-expired";
 import { sendQueuedMail } from "./send-mail";
 
 const runner = await run({

@@ -42,7 +42,8 @@ export async function attachPhoto(actor: CustomerActor, bytes: Uint8Array, calle
     if (other) return { ok: true, photoId: other.id };
     if ((await countPhotos(claimId, db)) >= MOST_PHOTOS) return { ok: false, reason: "too-many-photos" };
     const { id } = await insertPhoto(db, { claimId, subject: "other", storageKey, width, height, bytes: full.length, sha256, takenBy });
-    await appendAudit(db, { actor: { kind: "customer" }, action: "attach_photo", claimId, detail: { photoId: id } });
+    // A draft may still run out and be removed; the audit trail keeps what it names for good.
+    if (!draft) await appendAudit(db, { actor: { kind: "customer" }, action: "attach_photo", claimId, detail: { photoId: id } });
     return { ok: true, photoId: id, isNew: true };
   });
   if (kept.ok && kept.isNew) return { ok: true, photoId: kept.photoId };

@@ -1,16 +1,20 @@
 import { randomUUID } from "node:crypto";
+import sharp from "sharp";
 import { beforeAll, describe, expect, test } from "vitest";
-import { intakeCustomerByKey } from "@/lib/access/customer";
+import { DRAFT_DAYS, intakeCustomerByKey } from "@/lib/access/customer";
 import { database } from "@/lib/data/client";
 import { findDraft } from "@/lib/data/drafts";
+import { getObject } from "@/lib/files/store";
+import { attachPhoto } from "@/lib/operations/attach-photo";
 import { fileClaim } from "@/lib/operations/file-claim";
 import { loadReview } from "@/lib/operations/load-review";
 import { loadScreen } from "@/lib/operations/load-screen";
+import { purgeExpired } from "@/lib/operations/purge-expired";
 import { resumeDraft } from "@/lib/operations/resume-draft";
 import { saveAnswer } from "@/lib/operations/save-answer";
 import { sendDraftLink } from "@/lib/operations/send-draft-link";
 import { startDraft } from "@/lib/operations/start-draft";
-import { aDraft, aForm, answerAll, OWNER_ANSWERS } from "../builders/intake";
+import { aDraft, aFiledClaim, aForm, answerAll, OWNER_ANSWERS } from "../builders/intake";
 
 const ids = { turbo: randomUUID(), kit: randomUUID(), revisionA: randomUUID(), revisionB: randomUUID(), vehicle: randomUUID(), unit: randomUUID(), shipment: randomUUID(), second: randomUUID() };
 
@@ -147,6 +151,20 @@ describe("a draft", () => {
     }
     expect(await save(actor, "fitting", { fittedOn: "2999-01-01", fitter: "self" })).toMatchObject({ reason: "refused", messages: { fittedOn: expect.stringMatching(/future/) } });
     expect((await findDraft(actor.claimId))?.answers.contact?.email).toBe("ada@example.com");
+  });
+});
+
+describe("a draft that has run out", () => {
+  test("is removed with its pictures, and a filed claim stays", async () => {
+    const [draft, filed] = [await aDraft(), await aFiledClaim()];
+    const attached = await attachPhoto(draft, await sharp({ create: { width: 20, height: 20, channels: 3, background: "#888" } }).jpeg().toBuffer(), randomUUID());
+    expect(attached.ok).toBe(true);
+    const { storageKey } = await database().photo.findFirstOrThrow({ where: { claimId: draft.claimId } });
+    expect(await getObject(storageKey)).not.toBeNull();
+    await purgeExpired(new Date(Date.now() + (DRAFT_DAYS + 1) * 86_400_000));
+    expect(await database().claim.findUnique({ where: { id: draft.claimId } })).toBeNull();
+    expect(await getObject(storageKey)).toBeNull();
+    expect(await database().claim.findUnique({ where: { id: filed.claimId } })).not.toBeNull();
   });
 });
 
