@@ -8,7 +8,7 @@ export interface AuditLine {
   /** What was done: a claim event, or `refused`, `sign_in`, `disable_person`... */
   action: string;
   claimId?: string;
-  /** Codes and figures only: no names, addresses or free text of a customer. */
+  /** Codes and figures; free text of staff only as `reason`, of a customer never. */
   detail?: Prisma.InputJsonObject;
 }
 
@@ -25,6 +25,8 @@ export async function appendAudit(db: Db, line: AuditLine): Promise<void> {
       detail: line.detail ?? {},
     },
   });
-  const { actor, action, claimId, detail } = line;
+  const { actor, action, claimId } = line;
+  // A reason is a person's own words: it stays in the trail.
+  const { reason: _, ...detail } = line.detail ?? {};
   whenKept(db, () => log[action === "refused" ? "warn" : "info"]({ event: action, actor: actor.kind, ...(actor.kind === "staff" ? { personId: actor.personId } : {}), claimId, detail }));
 }
