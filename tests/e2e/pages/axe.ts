@@ -11,7 +11,7 @@ export async function expectAccessible(page: Page): Promise<void> {
     await page.emulateMedia({ colorScheme });
     await page.evaluate(source);
     const { violations } = await page.evaluate(() => (globalThis as unknown as { axe: { run(options: object): Promise<AxeResults> } }).axe.run({ runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"] }));
-    expect(violations.map(({ id, nodes }) => `${colorScheme}: ${id}: ${nodes.map(({ html }) => html.slice(0, 160)).join(" | ")}`)).toEqual([]);
+    expect(violations.map(({ id, nodes }) => `${colorScheme}: ${id}: ${nodes.slice(0, 3).map(({ html }) => html.slice(0, 160)).join(" | ")}`)).toEqual([]);
   }
   await page.emulateMedia({ colorScheme: "light" });
 }
