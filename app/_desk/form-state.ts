@@ -4,8 +4,6 @@ export interface DeskFormState {
   messages: Readonly<Partial<Record<string, string>>>;
   /** What is wrong with the whole. */
   problem?: string;
-  /** What was done, where the page stays. */
-  done?: string;
 }
 
 export const UNTOUCHED: DeskFormState = { values: {}, messages: {} };

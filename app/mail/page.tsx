@@ -27,7 +27,9 @@ export default async function MailPage() {
                 <th scope="col">Subject</th>
                 <th scope="col">To</th>
                 <th scope="col">State</th>
-                <th scope="col">Written</th>
+                <th scope="col" className="num">
+                  Written
+                </th>
               </tr>
             </thead>
             <tbody>

@@ -21,7 +21,7 @@ export default async function PeoplePage({ searchParams }: { searchParams: Promi
   return (
     <DeskShell actor={actor} here="People">
       <h1>
-        {active.length === 1 ? "One person" : `${active.length} people`} may sign in{waiting > 0 ? `; ${waiting} of them have not chosen a password yet` : ""}
+        {active.length === 1 ? "One person" : `${active.length} people`} may sign in{waiting > 0 ? `; ${waiting === 1 ? "one has" : `${waiting} have`} not chosen a password yet` : ""}
       </h1>
       {said ? (
         <p className="note" role="status">

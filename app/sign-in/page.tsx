@@ -13,7 +13,7 @@ export default async function SignInPage({ searchParams }: { searchParams: Promi
   const actor = await currentStaff();
   if (actor) redirect(ownPath(next) ?? firstPage(actor.role));
   return (
-    <main id="main" className="page column">
+    <main id="main" className="page column stack">
       <p className="small letter soft">Fit or Fault / For staff</p>
       <section className="sheet">
         <h1>Sign in to the desk</h1>

@@ -21,9 +21,11 @@ export function SignInForm({ next }: { next: string | null }) {
       <Field id="password" label="Password" error={messages.password}>
         <input {...describedBy("password", { error: messages.password })} name="password" type="password" autoComplete="current-password" required />
       </Field>
-      <button type="submit" className="button" disabled={isSending}>
-        Sign in
-      </button>
+      <p className="acts">
+        <button type="submit" className="button" disabled={isSending}>
+          Sign in
+        </button>
+      </p>
     </form>
   );
 }

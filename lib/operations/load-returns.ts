@@ -30,6 +30,9 @@ export async function loadReturns(actor: StaffActor, now: Date = new Date()): Pr
   return { ok: true, units: units.map((unit) => returnedUnit(unit, now)), timeZone };
 }
 
+/** What people typed of a unit, for a role that may not read free text. */
+const NOT_SAID = { serialSeen: null, serialExpected: null, vehicle: null, disposition: null };
+
 export interface ReturnsOfClaim {
   ok: true;
   version: number;
@@ -41,17 +44,18 @@ export interface ReturnsOfClaim {
   timeZone: string;
 }
 
-/** The returns of one claim, and what this person may do about them now. */
+/** The returns of one claim, and what this person may do about them now. Who may not see the customer gets no free text. */
 export async function loadReturnsOfClaim(actor: StaffActor, claimId: string, now: Date = new Date()): Promise<ReturnsOfClaim | Refusal | { ok: false; reason: "not-found" }> {
   const refused = await refuse(actor, "see a claim", claimId);
   if (refused) return refused;
   const [claim, returns, inspections, { returnWithinDays, timeZone }] = await Promise.all([findClaimToActOn(claimId), listReturnsOfClaim(claimId), listBenchInspections(claimId), loadSettings()]);
   if (!claim) return { ok: false, reason: "not-found" };
+  const seesWords = may(actor.role, "see the customer");
   return {
     ok: true,
     version: claim.version,
-    returns: returns.map((unit) => returnedUnit(unit, now)),
-    inspections,
+    returns: returns.map((unit) => ({ ...returnedUnit(unit, now), ...(seesWords ? {} : { serialExpected: null, serialSeen: null, disposition: null }) })),
+    inspections: inspections.map((inspection) => ({ ...inspection, note: seesWords ? inspection.note : "" })),
     mayAuthorise: may(actor.role, "authorise a return") && transition(claim.stage, "authorise_return").ok,
     mayInspect: may(actor.role, "inspect a unit") && returns.some(({ state }) => state === "received" || state === "on_the_bench"),
     returnWithinDays,

@@ -25,7 +25,7 @@ export interface SettlementsOfClaim {
   timeZone: string;
 }
 
-/** What has been booked for one claim, and what this person may book now. */
+/** What has been booked for one claim, and what this person may book now. Who may not see the customer gets no notes. */
 export async function loadSettlements(actor: StaffActor, claimId: string): Promise<SettlementsOfClaim | Refusal | { ok: false; reason: "not-found" }> {
   const refused = await refuse(actor, "see a claim", claimId);
   if (refused) return refused;
@@ -37,7 +37,7 @@ export async function loadSettlements(actor: StaffActor, claimId: string): Promi
     ok: true,
     version: claim.version,
     stage: claim.stage,
-    booked,
+    booked: may(actor.role, "see the customer") ? booked : booked.map((settlement) => ({ ...settlement, note: "" })),
     totals: currencies.map((each) => ({ currency: each, amountMinor: booked.reduce((total, { currency: its, amountMinor }) => total + (its === each ? amountMinor : 0), 0) })),
     remedy: verdict?.remedy ?? null,
     currency,

@@ -99,6 +99,8 @@ describe("a bench inspection", () => {
     expect(await database().return.findUniqueOrThrow({ where: { number } })).toMatchObject({ state: "dispositioned", disposition: "kept on shelf 4" });
     expect((await database().claim.findUniqueOrThrow({ where: { id: claimId } })).unitProbability).toBeGreaterThan(0.5);
     expect(await loadReturnsOfClaim(support, claimId)).toMatchObject({ ok: true, mayAuthorise: true, inspections: [{ note: INSPECTION.note, _count: { findings: 2 } }] });
+    // Free text is not for whoever may not see the customer.
+    expect(await loadReturnsOfClaim(await aStaffActor("product"), claimId)).toMatchObject({ ok: true, mayAuthorise: false, returns: [{ disposition: null }], inspections: [{ note: "" }] });
   });
 
   test("is recorded once, also of two at once", async () => {

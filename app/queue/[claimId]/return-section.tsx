@@ -12,6 +12,7 @@ export async function ReturnSection({ actor, claimId }: { actor: StaffActor; cla
   if (!loaded.ok) return null;
   const { returns, inspections, mayAuthorise, mayInspect, returnWithinDays, timeZone, version } = loaded;
   if (returns.length === 0 && !mayAuthorise) return null;
+  const form = <AuthoriseForm action={authoriseReturnHere.bind(null, claimId)} version={version} days={returnWithinDays} />;
   return (
     <section className="sheet" aria-labelledby="return-heading">
       <h2 id="return-heading">{returns.length === 0 ? "The unit has not been asked for" : "The unit"}</h2>
@@ -23,7 +24,8 @@ export async function ReturnSection({ actor, claimId }: { actor: StaffActor; cla
           </p>
           {unit.serialMatch === "differs" ? (
             <p className="error">
-              {SERIAL_WORDS.differs}: {unit.serialSeen} was read on the unit, {unit.serialExpected} was expected
+              {SERIAL_WORDS.differs}
+              {unit.serialSeen ? `: ${unit.serialSeen} was read on the unit, ${unit.serialExpected} was expected` : ""}
             </p>
           ) : null}
           {inspections
@@ -43,7 +45,13 @@ export async function ReturnSection({ actor, claimId }: { actor: StaffActor; cla
           </Link>
         </p>
       ) : null}
-      {mayAuthorise ? <AuthoriseForm action={authoriseReturnHere.bind(null, claimId)} version={version} days={returnWithinDays} /> : null}
+      {mayAuthorise && returns.length === 0 ? form : null}
+      {mayAuthorise && returns.length > 0 ? (
+        <details>
+          <summary>Ask for the unit again</summary>
+          {form}
+        </details>
+      ) : null}
     </section>
   );
 }

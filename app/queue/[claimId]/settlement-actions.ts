@@ -29,7 +29,7 @@ export async function bookSettlementHere(claimIdGiven: string, _before: DeskForm
   const booked = await bookSettlement(actor, claimId, Object.fromEntries(form));
   if (booked.ok) {
     revalidatePath(`/queue/${claimId}`);
-    return { ...UNTOUCHED, done: booked.settled ? "The claim is settled" : "Booked" };
+    return UNTOUCHED;
   }
   if (booked.reason === "not-allowed") forbidden();
   if (booked.reason === "not-found") notFound();

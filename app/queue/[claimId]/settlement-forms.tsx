@@ -8,17 +8,12 @@ import { REMEDIES, REMEDY_NAMES, type Remedy } from "@/lib/domain/claims/remedie
 type Action = (before: DeskFormState, form: FormData) => Promise<DeskFormState>;
 
 export function BookForm({ action, version, remedy, currency, settles }: { action: Action; version: number; remedy: Remedy; currency: string; settles: boolean }) {
-  const [{ values, messages, problem, done }, send, isSending] = useActionState(action, UNTOUCHED);
+  const [{ values, messages, problem }, send, isSending] = useActionState(action, UNTOUCHED);
   return (
     <form action={send}>
       {problem ? (
         <p className="error" role="alert">
           {problem}
-        </p>
-      ) : null}
-      {done ? (
-        <p className="note" role="status">
-          {done}
         </p>
       ) : null}
       <input type="hidden" name="version" value={version} />
@@ -31,7 +26,7 @@ export function BookForm({ action, version, remedy, currency, settles }: { actio
           ))}
         </select>
       </Field>
-      <Field id="settlement-amount" label={`Amount in ${currency}`} hint="What it costs the seller. Leave it empty where no money moves." error={messages.amount}>
+      <Field id="settlement-amount" label={`Amount in ${currency}`} hint={`What it costs the seller.${settles ? " Leave it empty where no money moves." : ""}`} error={messages.amount}>
         <input {...describedBy("settlement-amount", { hint: true, error: messages.amount })} name="amount" inputMode="decimal" autoComplete="off" defaultValue={values.amount} key={values.amount} />
       </Field>
       <Field id="settlement-note" label="Note (optional)" error={messages.note}>

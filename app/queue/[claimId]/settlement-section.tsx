@@ -13,8 +13,9 @@ export async function SettlementSection({ actor, claimId }: { actor: StaffActor;
   const { booked, totals, stage, remedy, currency, mayBook, mayReverse, timeZone, version } = loaded;
   if (booked.length === 0 && !mayBook) return null;
   const inAll = totals.map((total) => formatMoney(total.amountMinor, total.currency)).join(" and ");
+  const form = remedy && <BookForm action={bookSettlementHere.bind(null, claimId)} version={version} remedy={remedy} currency={currency} settles={stage === "decided"} />;
   return (
-    <section className="sheet" aria-labelledby="settlement-heading">
+    <section className="sheet stack" aria-labelledby="settlement-heading">
       <h2 id="settlement-heading">{booked.length > 0 ? `Booked so far: ${inAll}` : stage === "settled" ? "Settled without money" : "Nothing is booked yet"}</h2>
       {booked.length > 0 ? (
         <div className="table-region">
@@ -58,7 +59,13 @@ export async function SettlementSection({ actor, claimId }: { actor: StaffActor;
           </table>
         </div>
       ) : null}
-      {mayBook && remedy ? <BookForm action={bookSettlementHere.bind(null, claimId)} version={version} remedy={remedy} currency={currency} settles={stage === "decided"} /> : null}
+      {mayBook && stage === "decided" ? form : null}
+      {mayBook && stage === "settled" ? (
+        <details>
+          <summary>Book something more</summary>
+          {form}
+        </details>
+      ) : null}
     </section>
   );
 }

@@ -49,6 +49,7 @@ export function InspectionForm({ action, fields, limits, cautions }: Props) {
   return (
     <form action={send} noValidate className={styles.form}>
       <ErrorSummary errors={errors} />
+      <div className={styles.cautions}>{cautions}</div>
       <section className="sheet">
         <h2>Measure</h2>
         {limits ? (
@@ -81,10 +82,6 @@ export function InspectionForm({ action, fields, limits, cautions }: Props) {
           Keep the inspection
         </button>
       </section>
-      <details>
-        <summary>Cautions at the bench</summary>
-        <div className="stack">{cautions}</div>
-      </details>
     </form>
   );
 }
