@@ -23,13 +23,10 @@ interface Props {
   /** Where Back leads. */
   back: string;
   fromReview: boolean;
-  submitLabel: string;
   /** How many questions are left, above the heading. */
   progress: ReactNode;
-  /** Cautions and the drawing, between the heading and the fields. */
+  /** Cautions, the drawing, the photos: between the heading and the fields. */
   children: ReactNode;
-  /** What stands below the fields and is no part of the form. */
-  below?: ReactNode;
 }
 
 const NOT_SAVED = "Not saved yet: there is no connection to us. What you typed is kept on this device; try again";
@@ -38,7 +35,7 @@ const NOT_SAVED = "Not saved yet: there is no connection to us. What you typed i
  * One screen of the intake. A plain form that works without script; with it, messages come before the round trip, what
  * is typed is kept on the device, and a lost signal is told instead of losing the page.
  */
-export function ScreenForm({ described, values, copyKey, action, back, fromReview, submitLabel, progress, children, below }: Props) {
+export function ScreenForm({ described, values, copyKey, action, back, fromReview, progress, children }: Props) {
   const [posted, postAction] = useActionState(action, UNTOUCHED);
   const [answered, setAnswered] = useState<FormState | null>(null);
   const [isSaving, startSaving] = useTransition();
@@ -114,11 +111,10 @@ export function ScreenForm({ described, values, copyKey, action, back, fromRevie
             Back
           </Link>
           <button type="submit" className="button" aria-disabled={isSaving}>
-            {isSaving ? "Saving" : submitLabel}
+            {isSaving ? "Saving" : "Continue"}
           </button>
         </div>
       </form>
-      {below}
     </>
   );
 }

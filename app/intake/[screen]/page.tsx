@@ -40,14 +40,12 @@ export default async function ScreenPage({ params, searchParams }: { params: Pro
         action={saveScreen.bind(null, screen, randomUUID())}
         back={from === "review" ? "/intake/review" : before ? `/intake/${before}` : "/"}
         fromReview={from === "review"}
-        submitLabel="Continue"
         progress={
           <>
             <span>{mostAfter === 0 ? "The last question" : `At most ${mostAfter} more after this`}</span>
             {shown.reference ? <Link href="/intake/later">Go on later</Link> : null}
           </>
         }
-        below={screen === "pictures" && customer ? <Photos customer={customer.actor} problem={problem} /> : null}
       >
         {screen === "oil" ? (
           <TapDrawing>
@@ -62,6 +60,7 @@ export default async function ScreenPage({ params, searchParams }: { params: Pro
           </div>
         ) : null}
         <Cautions codes={screen === "amount" && shown.mayRunAway ? ["S1", ...described.cautions] : described.cautions} />
+        {screen === "pictures" && customer ? <Photos customer={customer.actor} problem={problem} /> : null}
       </ScreenForm>
     </main>
   );
