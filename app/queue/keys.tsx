@@ -8,9 +8,9 @@ const KEPT = "desk-keys";
 /** The key of an act, shown beside it while keys are on. */
 export function KeyHint({ sign }: { sign: string }) {
   return (
-    <kbd className={css.hint} aria-hidden="true">
-      {sign}
-    </kbd>
+    <span aria-hidden="true">
+      <kbd className={css.hint}>{sign}</kbd>
+    </span>
   );
 }
 

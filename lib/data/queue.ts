@@ -1,10 +1,21 @@
 import "server-only";
+import type { QueueSort } from "@/lib/domain/claims/queue-order";
 import { parseReference } from "@/lib/domain/claims/reference";
-import { QUEUE_STAGES } from "@/lib/domain/claims/stages";
+import { type ClaimStage, QUEUE_STAGES } from "@/lib/domain/claims/stages";
 import type { CauseCode } from "@/lib/domain/diagnosis/knowledge";
-import type { QueueFilter, QueueSort } from "@/lib/inputs/queue-filter";
 import { database } from "./client";
 import type { Prisma } from "./generated/client";
+
+export interface QueueQuestion {
+  stage: ClaimStage | "open" | "ended";
+  sort: QueueSort;
+  /** From 1. */
+  page: number;
+  kit?: string | undefined;
+  who?: "mine" | "nobody" | undefined;
+  /** Searched for in reference, serial, order number, name and e-mail address. */
+  q?: string | undefined;
+}
 
 const OPEN: Prisma.ClaimWhereInput = { stage: { in: [...QUEUE_STAGES] } };
 
@@ -19,7 +30,7 @@ const ORDERS: Readonly<Record<QueueSort, Prisma.ClaimOrderByWithRelationInput[]>
   leader: [{ leaderProbability: { sort: "desc", nulls: "last" } }],
 };
 
-function matching({ stage, kit, who, q }: QueueFilter, personId: string, leaders: readonly CauseCode[] | null): Prisma.ClaimWhereInput {
+function matching({ stage, kit, who, q }: QueueQuestion, personId: string, leaders: readonly CauseCode[] | null): Prisma.ClaimWhereInput {
   // What stands for any sign in a search is meant as typed.
   const contains = (words: string) => ({ contains: words.replace(/[\\%_]/g, "\\$&"), mode: "insensitive" as const });
   return {
@@ -48,7 +59,7 @@ function matching({ stage, kit, who, q }: QueueFilter, personId: string, leaders
  *
  * @param leaders the causes one of which must lead, or null for any
  */
-export async function listQueue(filter: QueueFilter, personId: string, leaders: readonly CauseCode[] | null, perPage: number) {
+export async function listQueue(filter: QueueQuestion, personId: string, leaders: readonly CauseCode[] | null, perPage: number) {
   const where = matching(filter, personId, leaders);
   const [total, rows] = await Promise.all([
     database().claim.count({ where }),

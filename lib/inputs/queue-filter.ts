@@ -1,10 +1,8 @@
 import { z } from "zod";
+import { QUEUE_SORTS } from "@/lib/domain/claims/queue-order";
 import { CLAIM_STAGES } from "@/lib/domain/claims/stages";
 import { ATTRIBUTIONS } from "@/lib/domain/diagnosis/attributions";
 import { LONGEST } from "@/lib/domain/intake/fields";
-
-export const QUEUE_SORTS = ["risk", "promised", "newest", "unit", "leader"] as const;
-export type QueueSort = (typeof QUEUE_SORTS)[number];
 
 /** The claims of the queue in its address. What is not understood is passed over: a list is never an error page. */
 export const queueFilterSchema = z.object({

@@ -25,6 +25,8 @@ import { Checks } from "./checks";
 import css from "./claim.module.css";
 import { doneInWords } from "./done";
 import { Findings, Photos } from "./findings";
+import { ReturnSection } from "./return-section";
+import { SettlementSection } from "./settlement-section";
 import { Story } from "./story";
 import { VerdictPanel } from "./verdict-panel";
 
@@ -87,6 +89,8 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
           ) : null}
           <Checks claim={claim} zone={zone} role={actor.role} />
           <VerdictPanel claim={claim} zone={zone} role={actor.role} />
+          <ReturnSection actor={actor} claimId={claim.id} />
+          <SettlementSection actor={actor} claimId={claim.id} />
           {ranking ? <Shares ranking={ranking} /> : null}
           <InHand claim={claim} actor={actor} />
           <Related claim={claim} zone={zone} />

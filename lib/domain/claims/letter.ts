@@ -29,7 +29,7 @@ const LOOKED: Readonly<Record<Observer, string>> = {
 
 /** Whose it is to put right, told as a fact about parts and never about people. */
 const MEANING: Readonly<Record<Attribution, string>> = {
-  fit: "It lies in how the parts sit on the engine. The unit itself shows no sign of a defect: the same would happen with another one.",
+  fit: "It lies in how the parts sit on the engine. The same would happen with another unit.",
   kit: "It lies in the parts of the kit that we sent, and that is ours to put right.",
   engine: "It lies in the condition of the engine. Another unit would leak in the same way until that is put right.",
   unit: "It lies in the unit that we sent, and that is ours to put right.",
@@ -40,25 +40,26 @@ const MEANING: Readonly<Record<Attribution, string>> = {
 const ORIGIN_NOT_KNOWN = "Whether a part of the kit or the way it sits brought this about cannot be told from what we know.";
 
 const REMEDY_SENTENCES: Readonly<Record<Remedy, string>> = {
-  advice: "We send nothing, because nothing of what we sent needs replacing. The steps below put it right.",
+  advice: "The steps below put it right; nothing needs to be sent back.",
   part_sent: "We send you the part you need, at no cost to you.",
   repair: "We repair the unit, at no cost to you.",
   replacement: "We send you another unit, at no cost to you.",
   refund: "We pay back what you paid for it.",
-  goodwill: "We meet part of the cost, though the cause does not lie in what we sent. We write to you about the amount.",
-  declined: "We can send no part and pay nothing for this, because the cause does not lie in what we sent.",
+  goodwill: "We meet part of the cost as a courtesy, and write to you about the amount.",
+  declined: "We can send no part and pay nothing for this.",
 };
 
 /**
- * The letter to the customer: what was found with the balloon numbers of the drawing, what it means, what the seller
- * does, what to do next with its cautions, and how to disagree. Plain text; paragraphs are parted by an empty line.
+ * The letter to the customer: a danger first; what it means, what the seller does, what to do next with its cautions,
+ * what it rests on with the balloon numbers of the drawing, and how to disagree. Plain text; paragraphs are parted by an empty line.
  *
  * Example: "(3) Run of the drain: It runs level, rises or sags somewhere".
  */
 export function composeLetter(facts: LetterFacts, edition: Edition): string {
   const { primary, contributing, attribution, origin, remedy, seller } = facts;
+  const inOrderOfThePath = [...facts.findings].sort((a, b) => OIL_PATH_PARTS[a.part].balloon - OIL_PATH_PARTS[b.part].balloon);
   const told = (["customer", "technician", "bench"] as const).flatMap((observer) => {
-    const lines = facts.findings.filter((finding) => finding.observer === observer).map(({ part, name, answer }) => `${numbered(part)} ${name}: ${answer}`);
+    const lines = inOrderOfThePath.filter((finding) => finding.observer === observer).map(({ part, name, answer }) => `${numbered(part)} ${name}: ${answer}`);
     return lines.length > 0 ? [`${LOOKED[observer]}:\n${lines.join("\n")}`] : [];
   });
   const also = contributing.length > 0 ? [`${capital(list(contributing.map(({ plainName, part }) => `${plainName} ${numbered(part)}`)))}: this adds to it.`] : [];
@@ -66,13 +67,14 @@ export function composeLetter(facts: LetterFacts, edition: Edition): string {
   return [
     `Dear ${facts.name},`,
     `we have decided your complaint ${facts.reference}${facts.about ? ` about ${facts.about}` : ""}. The numbers in brackets are those of the drawing on your private page.`,
-    ...told,
+    ...stop,
     `What it means:\n${capital(primary.plainName)} ${numbered(primary.part)}. ${MEANING[attribution]}${origin === "not_known" ? ` ${ORIGIN_NOT_KNOWN}` : ""}`,
     ...also,
     `What we do:\n${REMEDY_SENTENCES[remedy]}`,
     ["What to do next:", ...[primary, ...contributing].map(({ advice, part }) => `${numbered(part)} ${advice}`)].join("\n"),
-    ...stop,
     ["Before you work on it:", ...cautionsAround(primary.part, edition).map(({ title, sentence }) => `${title}. ${sentence}`), MAKERS_DATA_COME_FIRST].join("\n"),
+    "What this rests on:",
+    ...told,
     "If you see it otherwise:\nWrite to us on your private page and say why; a photo or a measurement helps most. We then look at it again.",
     ["With kind regards", seller.name, ...(seller.phone ? [seller.phone] : [])].join("\n"),
   ].join("\n\n");

@@ -1,5 +1,9 @@
 import type { ClaimStage } from "./stages";
 
+/** Ways to order the queue; `risk` is `byRisk`. */
+export const QUEUE_SORTS = ["risk", "promised", "newest", "unit", "leader"] as const;
+export type QueueSort = (typeof QUEUE_SORTS)[number];
+
 /** What decides a claim's place in the queue. */
 export interface PlaceFacts {
   stage: ClaimStage;
