@@ -54,7 +54,7 @@ export async function loadReturnsOfClaim(actor: StaffActor, claimId: string, now
   return {
     ok: true,
     version: claim.version,
-    returns: returns.map((unit) => ({ ...returnedUnit(unit, now), ...(seesWords ? {} : { serialExpected: null, serialSeen: null, disposition: null }) })),
+    returns: returns.map((unit) => ({ ...returnedUnit(unit, now), ...(seesWords ? {} : NOT_SAID) })),
     inspections: inspections.map((inspection) => ({ ...inspection, note: seesWords ? inspection.note : "" })),
     mayAuthorise: may(actor.role, "authorise a return") && transition(claim.stage, "authorise_return").ok,
     mayInspect: may(actor.role, "inspect a unit") && returns.some(({ state }) => state === "received" || state === "on_the_bench"),

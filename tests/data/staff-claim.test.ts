@@ -6,8 +6,11 @@ import { findLatestRanking } from "@/lib/data/rankings";
 import { type VerdictInput, verdictSchema } from "@/lib/inputs/verdict";
 import { answerCheck } from "@/lib/operations/answer-check";
 import { askForCheck } from "@/lib/operations/ask-for-check";
+import { bookSettlement } from "@/lib/operations/book-settlement";
 import { confirmVerdict } from "@/lib/operations/confirm-verdict";
 import { loadClaim } from "@/lib/operations/load-claim";
+import { loadReturnsOfClaim } from "@/lib/operations/load-returns";
+import { loadSettlements } from "@/lib/operations/load-settlements";
 import { openClaimLink } from "@/lib/operations/open-claim-link";
 import { previewVerdict } from "@/lib/operations/preview-verdict";
 import { recordFinding } from "@/lib/operations/record-finding";
@@ -207,8 +210,9 @@ test("a message is kept, mailed, and answers the customer", async () => {
 describe("the sheet of a claim", () => {
   /** All that the page is given. */
   async function toldTo(role: "support" | "product", { claimId }: CustomerActor): Promise<string> {
-    const loaded = await loadClaim(await aStaffActor(role), claimId);
-    if (!loaded.ok) throw new Error(loaded.reason);
+    const reader = await aStaffActor(role);
+    const loaded = await Promise.all([loadClaim(reader, claimId), loadReturnsOfClaim(reader, claimId), loadSettlements(reader, claimId)]);
+    for (const part of loaded) if (!part.ok) throw new Error(part.reason);
     return JSON.stringify(loaded);
   }
 
@@ -217,9 +221,11 @@ describe("the sheet of a claim", () => {
     await writeStaffMessage(support, actor.claimId, aForm({ body: "Dear Ada, thank you." }));
     await recordFinding(support, actor.claimId, "F16", aForm({ F16: "absent", note: "Ada told me on the telephone." }));
     await confirmVerdict(support, actor.claimId, await aVerdict(actor.claimId));
+    const { version } = await claimRow(actor.claimId);
+    expect(await bookSettlement(support, actor.claimId, { version, remedy: "goodwill", amount: "20", note: "As agreed with Ms \u00d6rnek." })).toMatchObject({ ok: true });
     const forProduct = await toldTo("product", actor);
     expect(forProduct).toContain("C01");
-    for (const secret of ["Ada", "ada@example.com", "first drive", "Garage at the bridge"]) {
+    for (const secret of ["Ada", "ada@example.com", "first drive", "Garage at the bridge", "Ms \u00d6rnek"]) {
       expect(await toldTo("support", actor)).toContain(secret);
       expect(forProduct).not.toContain(secret);
     }
