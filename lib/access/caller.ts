@@ -1,5 +1,6 @@
 import "server-only";
 import { headers } from "next/headers";
+import { SHARED_CALLER } from "@/lib/data/rate-limit";
 import { env } from "@/lib/env";
 
 /**
@@ -7,7 +8,7 @@ import { env } from "@/lib/env";
  * only the entry that the outermost of them wrote; without a proxy there is no address, and all callers share a count.
  */
 export async function callerAddress(): Promise<string> {
-  if (env.TRUSTED_PROXY === 0) return "direct";
+  if (env.TRUSTED_PROXY === 0) return SHARED_CALLER;
   const forwarded = (await headers()).get("x-forwarded-for") ?? "";
   return forwarded.split(",").at(-env.TRUSTED_PROXY)?.trim() || "unknown";
 }

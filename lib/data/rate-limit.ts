@@ -14,6 +14,12 @@ const LIMITS = {
 } as const;
 export type LimitedThing = keyof typeof LIMITS;
 
+/** The caller where no trusted proxy tells addresses apart. */
+export const SHARED_CALLER = "direct";
+
+/** Callers without an address of their own share one count, so it holds more. */
+const SHARED_TIMES = 50;
+
 /**
  * Counts one try of `thing` by `caller` in PostgreSQL, so that several app processes share the count.
  *
@@ -21,7 +27,7 @@ export type LimitedThing = keyof typeof LIMITS;
  */
 export async function countTry(thing: LimitedThing, caller: string): Promise<boolean> {
   try {
-    await limiterOf(thing).consume(caller);
+    await limiterOf(thing, caller).consume(caller);
     return true;
   } catch (refusal) {
     if (refusal instanceof RateLimiterRes) return false;
@@ -31,10 +37,11 @@ export async function countTry(thing: LimitedThing, caller: string): Promise<boo
 
 /** Forgets the tries of a caller who has shown that they may. */
 export async function forgetTries(thing: LimitedThing, caller: string): Promise<void> {
-  await limiterOf(thing).delete(caller);
+  await limiterOf(thing, caller).delete(caller);
 }
 
-function limiterOf(thing: LimitedThing): RateLimiterPostgres {
+function limiterOf(thing: LimitedThing, caller: string): RateLimiterPostgres {
+  const { points, duration } = LIMITS[thing];
   return new RateLimiterPostgres({
     storeClient: connectionPool(),
     storeType: "pool",
@@ -42,6 +49,7 @@ function limiterOf(thing: LimitedThing): RateLimiterPostgres {
     tableCreated: true,
     clearExpiredByTimeout: false,
     keyPrefix: thing,
-    ...LIMITS[thing],
+    duration,
+    points: points * (caller === SHARED_CALLER ? SHARED_TIMES : 1),
   });
 }

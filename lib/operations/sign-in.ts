@@ -17,10 +17,10 @@ export type SignInResult = { ok: true; token: string; role: Role } | { ok: false
  * Signs a person in: the password is checked, tries are counted by person and by address, and a session is kept.
  * Unknown, disabled, without a password and wrong all get the same answer in the same time.
  *
- * @param caller the address, as `callerAddress` gives it; `direct` is everybody and is not counted
+ * @param caller the address, as `callerAddress` gives it
  */
 export async function signIn({ email, password }: z.output<typeof signInSchema>, caller: string): Promise<SignInResult> {
-  const counted = [await countTry("sign-in", email), caller === "direct" || (await countTry("sign-in-address", caller))];
+  const counted = [await countTry("sign-in", email), await countTry("sign-in-address", caller)];
   if (counted.includes(false)) return { ok: false, reason: "too-many-tries" };
 
   const person = await findPersonByEmail(email);

@@ -99,8 +99,8 @@ test("a complaint travels from a customer's phone to a verdict and into the repo
     await expect(product.getByRole("heading", { level: 1 })).toBeVisible();
     await expectAccessible(product);
     await product.getByRole("rowheader").getByRole("link", { name: kitCode, exact: true }).first().click();
-    await product.getByRole("link", { name: /claims/ }).first().click();
-    await product.goto(product.url());
+    await product.getByRole("definition").getByRole("link").first().click();
+    await product.waitForURL(/\/reports\/causes\/claims/);
     const behind = product.getByRole("link", { name: reference });
     await expect(behind).toBeVisible();
     await behind.click();
