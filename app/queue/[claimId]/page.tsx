@@ -17,7 +17,7 @@ import { STAFF_MESSAGE_FIELDS } from "@/lib/inputs/staff-message";
 import { loadClaim, type StaffClaim } from "@/lib/operations/load-claim";
 import { KeyHint, Keys } from "../keys";
 import { inZone } from "../times";
-import { OBSERVER_WORDS } from "../words";
+import { OBSERVER_WORDS, REMEDY_WORDS } from "../words";
 import { ActForm } from "./act-form";
 import { take, write } from "./actions";
 import { Causes, Evidence, Shares } from "./causes";
@@ -28,7 +28,7 @@ import { Findings, Photos } from "./findings";
 import { ReturnSection } from "./return-section";
 import { SettlementSection } from "./settlement-section";
 import { Story } from "./story";
-import { VerdictPanel } from "./verdict-panel";
+import { nameOf, VerdictPanel } from "./verdict-panel";
 
 export const metadata: Metadata = { title: "Claim" };
 
@@ -49,6 +49,7 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
   const selected = ranking?.causes.find(({ code }) => code === query.cause) ?? ranking?.causes[0];
   const done = doneInWords(query.done);
   const { reference, account, stop } = claim;
+  const standing = claim.verdicts.find(({ supersededAt }) => supersededAt === null);
 
   return (
     <DeskShell actor={actor} here="Queue">
@@ -61,9 +62,9 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
       ) : null}
       <TitleBlock facts={titleFacts(claim, zone)} />
       <div className={css.finding}>
-        <h1>{account?.headline ?? "Nothing has been ranked yet"}</h1>
+        <h1>{standing ? `Decided: ${lowerFirst(nameOf(standing.primaryCause, claim.edition))}; ${REMEDY_WORDS[standing.remedy]}` : (account?.headline ?? "Nothing has been ranked yet")}</h1>
         <p className="soft">
-          {account ? `${account.sentence} ` : ""}
+          {account ? `${standing ? `The ranking: ${account.headline}. ` : ""}${account.sentence} ` : ""}
           {claim.kept ? `Edition ${claim.kept.ranking.edition}, ranked ${zone.time(claim.kept.createdAt)}.` : "The ranking follows with the first finding."}
         </p>
         {stop && isOpen(claim) ? <Caution title={stop.title}>{stop.sentence}</Caution> : null}
@@ -101,6 +102,7 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
   );
 }
 
+const lowerFirst = (words: string) => words.charAt(0).toLowerCase() + words.slice(1);
 const isOpen = ({ stage }: StaffClaim) => QUEUE_STAGES.some((open) => open === stage);
 
 function Crumbs({ claim, role }: { claim: StaffClaim; role: StaffActor["role"] }) {
@@ -142,14 +144,15 @@ function titleFacts(claim: StaffClaim, zone: Zone) {
   ];
 }
 
-/** Where oil is, and where the likely causes lie. */
-function hotParts(causes: readonly RankedCause[], { edition, findings }: StaffClaim): OilPathPart[] {
+/** Where oil is, and where the likely causes lie, or the one that was decided. */
+function hotParts(causes: readonly RankedCause[], { edition, findings, verdicts }: StaffClaim): OilPathPart[] {
   const wet = findings.flatMap(({ code, answer }) => {
     const definition = edition.findings.find((finding) => finding.code === code);
     const isWet = definition?.kind === "site" && answer === definition.options.find(({ value }) => value === "present")?.label;
     return isWet ? [definition.part] : [];
   });
-  return [...new Set([...wet, ...causes.filter(({ probability }) => probability >= WORTH_MARKING).map(({ part }) => part)])];
+  const decided = verdicts.filter(({ supersededAt }) => supersededAt === null).flatMap(({ primaryCause }) => edition.causes.find(({ code }) => code === primaryCause)?.part ?? []);
+  return [...new Set([...wet, ...decided, ...causes.filter(({ probability }) => probability >= WORTH_MARKING).map(({ part }) => part)])];
 }
 
 function CustomerSheet({ claim, zone, actor }: { claim: StaffClaim; zone: Zone; actor: StaffActor }) {

@@ -23,12 +23,12 @@ export function VerdictPanel({ claim, zone, role }: { claim: StaffClaim; zone: Z
   const earlier = claim.verdicts.filter(({ supersededAt }) => supersededAt !== null);
   const canDecide = may(role, "confirm a verdict") && transition(claim.stage, "decide").ok;
   if (!standing && !canDecide && earlier.length === 0) return null;
-  const leader = nameOf(claim.proposed.primaryCause, claim.edition);
+  const leader = claim.proposed.primaryCause && nameOf(claim.proposed.primaryCause, claim.edition);
   return (
     <section className="sheet" id="verdict">
       {standing ? (
         <>
-          <h2>Decided: {nameOf(standing.primaryCause, claim.edition)}</h2>
+          <h2>The verdict that stands</h2>
           <VerdictFacts verdict={standing} edition={claim.edition} zone={zone} />
           {standing.letter ? (
             <p className="no-print">
@@ -91,6 +91,7 @@ function VerdictFacts({ verdict, edition, zone }: { verdict: GivenVerdict; editi
   );
 }
 
-function nameOf(code: string | null, edition: Edition): string | null {
+/** The staff's name of a cause; its code where the edition has none. */
+export function nameOf(code: string, edition: Edition): string {
   return edition.causes.find((cause) => cause.code === code)?.name ?? code;
 }

@@ -16,6 +16,8 @@ export default async function LetterPage({ params }: { params: Promise<{ claimId
   if (!letter.ok) return letter.reason === "not-allowed" ? forbidden() : notFound();
   const { seller } = letter;
   const date = new Intl.DateTimeFormat("en-GB", { dateStyle: "long", timeZone: seller.timeZone }).format(letter.decidedAt);
+  // The address of a parcel often begins with the name, which stands above.
+  const address = seller.returnAddress.split("\n").filter((line) => line.trim() !== seller.name);
   return (
     <main id="main" className="page">
       <p className="no-print">
@@ -25,7 +27,7 @@ export default async function LetterPage({ params }: { params: Promise<{ claimId
         <h1 className="visually-hidden">Letter of {date}</h1>
         <div className={css.letterHead}>
           <strong className="letter">{seller.name}</strong>
-          {`\n${[seller.returnAddress, seller.phone, seller.email].filter(Boolean).join("\n")}\n\n${date}`}
+          {`\n${[...address, seller.phone, seller.email].filter(Boolean).join("\n")}\n\n${date}`}
         </div>
         <div className={css.letter}>{letter.text}</div>
       </article>
