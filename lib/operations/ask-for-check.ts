@@ -1,6 +1,7 @@
 import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
 import { insertCheckRequest } from "@/lib/data/check-requests";
+import { lockClaim } from "@/lib/data/claims-by-customer";
 import { findClaimToActOn } from "@/lib/data/claims-for-staff";
 import { inTransaction, isUniqueViolation } from "@/lib/data/client";
 import { loadEditionInForce } from "@/lib/data/editions";
@@ -38,6 +39,7 @@ export async function askForCheck(actor: StaffActor, claimId: string, findingCod
   const to = { name: claim.contactName ?? "", address: claim.contactEmail ?? "" };
 
   return inTransaction(async (db): Promise<AskForCheckResult> => {
+    await lockClaim(db, claimId);
     const moved = await moveClaim(
       db,
       claimId,

@@ -1,9 +1,10 @@
 import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
-import { withdrawOpenCheckRequests } from "@/lib/data/claims-by-customer";
+import { lockClaim, withdrawOpenCheckRequests } from "@/lib/data/claims-by-customer";
 import { inTransaction } from "@/lib/data/client";
 import { moveClaim } from "@/lib/data/move-claim";
 import { queueMail } from "@/lib/data/outgoing-mail";
+import { findLatestRanking } from "@/lib/data/rankings";
 import { findStandingVerdict, insertVerdict, supersedeVerdict } from "@/lib/data/verdicts";
 import type { VerdictInput } from "@/lib/inputs/verdict";
 import { verdictMail } from "@/lib/mail/desk-mails";
@@ -30,7 +31,9 @@ export async function confirmVerdict(actor: StaffActor, claimId: string, input: 
   if (!prepared.ok) return prepared.reason === "not-legal-here" ? ((await decidedBy(claimId)) ?? prepared) : prepared;
   const { claim, verdict, letter, rankingId } = prepared;
 
-  const decided = await inTransaction(async (db): Promise<{ ok: true; verdictId: string } | null> => {
+  const decided = await inTransaction(async (db): Promise<{ ok: true; verdictId: string } | { ok: false; reason: "ranked-meanwhile" } | null> => {
+    await lockClaim(db, claimId);
+    if (((await findLatestRanking(claimId, db))?.id ?? null) !== rankingId) return { ok: false, reason: "ranked-meanwhile" };
     const moved = await moveClaim(
       db,
       claimId,

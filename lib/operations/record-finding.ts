@@ -1,6 +1,7 @@
 import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
 import { appendAudit } from "@/lib/data/audit";
+import { lockClaim } from "@/lib/data/claims-by-customer";
 import { findClaimToActOn } from "@/lib/data/claims-for-staff";
 import { inTransaction } from "@/lib/data/client";
 import { loadEditionInForce } from "@/lib/data/editions";
@@ -29,7 +30,6 @@ export async function recordFinding(actor: StaffActor, claimId: string, code: Fi
   if (refused) return refused;
   const [claim, edition] = await Promise.all([findClaimToActOn(claimId), loadEditionInForce()]);
   if (!claim) return { ok: false, reason: "not-found" };
-  if (!QUEUE_STAGES.some((open) => open === claim.stage)) return { ok: false, reason: "not-legal-here", stage: claim.stage };
   const definition = edition.findings.find((finding) => finding.code === code);
   if (!definition) return { ok: false, reason: "unknown-finding" };
 
@@ -47,7 +47,11 @@ export async function recordFinding(actor: StaffActor, claimId: string, code: Fi
     const check = checkObservation(observation, edition);
     if (!check.ok) return check;
   }
-  return inTransaction(async (db) => {
+  return inTransaction(async (db): Promise<RecordFindingResult> => {
+    // Two at once follow one another, and none comes after a verdict.
+    await lockClaim(db, claimId);
+    const stage = (await findClaimToActOn(claimId, db))?.stage ?? claim.stage;
+    if (!QUEUE_STAGES.some((open) => open === stage)) return { ok: false, reason: "not-legal-here", stage };
     await insertFinding(db, {
       claimId,
       code,

@@ -2,7 +2,7 @@ import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
 import { appendAudit } from "@/lib/data/audit";
 import { withdrawCheckRequest } from "@/lib/data/check-requests";
-import { countOpenCheckRequests } from "@/lib/data/claims-by-customer";
+import { countOpenCheckRequests, lockClaim } from "@/lib/data/claims-by-customer";
 import { findClaimToActOn } from "@/lib/data/claims-for-staff";
 import { inTransaction } from "@/lib/data/client";
 import { moveClaim } from "@/lib/data/move-claim";
@@ -16,6 +16,8 @@ export async function withdrawCheck(actor: StaffActor, claimId: string, requestI
   if (refused) return refused;
   if (!(await findClaimToActOn(claimId))) return { ok: false, reason: "not-found" };
   return inTransaction(async (db) => {
+    // Of the last two taken back or answered at once, one sees that none is left.
+    await lockClaim(db, claimId);
     const withdrawn = await withdrawCheckRequest(db, claimId, requestId, now);
     if (!withdrawn) return { ok: false, reason: "not-open" };
     await appendAudit(db, { actor: auditActor(actor), action: "withdraw_check", claimId, detail: { finding: withdrawn.findingCode } });
