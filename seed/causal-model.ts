@@ -278,5 +278,5 @@ function whereWet(random: Random, cause: CauseCode): ReadonlySet<Wet> {
 function howMuch(random: Random, cause: CauseCode): Truth["amount"] {
   if (cause === "C18" || cause === "C19") return random.weighted({ film: 88, puddle: 11, dripping: 1 });
   if (cause === "C20" || cause === "C11") return random.weighted({ film: 55, puddle: 40, dripping: 5 });
-  return random.weighted({ film: 18, puddle: 45, dripping: 37 });
+  return random.weighted({ film: 58, puddle: 27, dripping: 15 });
 }

@@ -6,6 +6,7 @@ import type { ClaimStage } from "@/lib/domain/claims/stages";
 import type { Verdict, VerdictBasis } from "@/lib/domain/claims/verdict";
 import type { Cause, Edition, Observer } from "@/lib/domain/diagnosis/knowledge";
 import type { Observation } from "@/lib/domain/diagnosis/observation";
+import { stopForVehicle } from "@/lib/domain/claims/stop-for-vehicle";
 import { rankCauses } from "@/lib/domain/diagnosis/rank-causes";
 import type { Ranking } from "@/lib/domain/diagnosis/ranking";
 import { DAY, type Instant, isoDate, isoInstant } from "./calendar";
@@ -40,6 +41,8 @@ export interface ClaimStart {
   kitRevisionId: string | null;
   vehicleId: string | null;
   vehicleWords: string | null;
+  /** What the engine burns, where the vehicle is known. */
+  fuel: "diesel" | "petrol" | null;
   fitterId: string | null;
   fittedOn: number | null;
   distanceKm: number | null;
@@ -69,6 +72,7 @@ export class ClaimStory {
   remedy: Remedy = "advice";
   readonly #world: World;
   readonly #claim: MutableRow;
+  readonly #fuel: ClaimStart["fuel"];
   readonly #findings: MutableRow[] = [];
   readonly #rows: [Parameters<Tables["add"]>[0], MutableRow][] = [];
   #latest: { id: string; ranking: Ranking } | null = null;
@@ -85,6 +89,7 @@ export class ClaimStory {
     this.contactName = start.contact?.name ?? "";
     this.contactEmail = start.contact?.email ?? "";
     this.filedBy = start.filedBy;
+    this.#fuel = start.fuel;
     this.#claim = {
       id: this.id,
       reference: this.reference,
@@ -203,7 +208,7 @@ export class ClaimStory {
     this.#claim.leader_cause = leader?.code ?? null;
     this.#claim.leader_probability = leader?.probability ?? null;
     this.#claim.unit_probability = ranking.outcome === "ranked" ? ranking.unitDefective : null;
-    this.#claim.stops_engine = ranking.stopEngine !== null;
+    this.#claim.stops_engine = stopForVehicle(ranking.stopEngine, this.#fuel) !== null;
     this.#latest = { id, ranking };
   }
 

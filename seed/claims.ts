@@ -139,6 +139,7 @@ function startOf(random: Random, complaint: Complaint, filedAt: Instant) {
     unitId: unit?.id ?? null,
     kitRevisionId: shipment.revision.id,
     vehicleId: vehicleNamed ? vehicle.id : null,
+    fuel: vehicleNamed ? vehicle.fuel : null,
     vehicleWords: vehicleNamed ? null : random.pick([`${vehicle.make} ${vehicle.model}`, `${vehicle.model.toLowerCase()} ${vehicle.engine.slice(0, 3)}`, `${vehicle.make}, ${vehicle.engine}`]),
     fitterId: fitter && random.chance(0.85) ? fitter.id : null,
     fittedOn,

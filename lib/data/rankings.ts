@@ -1,19 +1,22 @@
 import "server-only";
+import { fuelOf, stopForVehicle } from "@/lib/domain/claims/stop-for-vehicle";
 import type { Observation } from "@/lib/domain/diagnosis/observation";
 import type { Ranking } from "@/lib/domain/diagnosis/ranking";
+import type { IntakeAnswers } from "@/lib/domain/intake/answers";
 import { type Db, database } from "./client";
 import type { Prisma } from "./generated/client";
 
 /** Keeps a ranking whole, and on the claim what the queue sorts by. */
 export async function insertRanking(db: Db, claimId: string, observations: readonly Observation[], ranking: Ranking): Promise<{ id: string }> {
   const leader = ranking.outcome === "ranked" ? ranking.causes[0] : undefined;
+  const { answers, vehicle } = await db.claim.findUniqueOrThrow({ where: { id: claimId }, select: { answers: true, vehicle: { select: { fuel: true } } } });
   await db.claim.update({
     where: { id: claimId },
     data: {
       leaderCause: leader?.code ?? null,
       leaderProbability: leader?.probability ?? null,
       unitProbability: ranking.outcome === "ranked" ? ranking.unitDefective : null,
-      stopsEngine: ranking.stopEngine !== null,
+      stopsEngine: stopForVehicle(ranking.stopEngine, fuelOf({ vehicle, answers: answers as IntakeAnswers })) !== null,
     },
   });
   return db.ranking.create({

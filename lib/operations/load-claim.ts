@@ -133,7 +133,7 @@ export async function loadClaim(actor: StaffActor, claimId: string): Promise<Loa
   const observer = claim.filedBy ?? "customer";
   const asked = claim.checkRequests.filter(({ state }) => state === "open").map(({ findingCode }) => findingCode);
   const causeName = (code: CauseCode | null | undefined) => inForce.causes.find((cause) => cause.code === code)?.name ?? code ?? null;
-  const stop = kept?.ranking.stopEngine;
+  const stop = claim.stopsEngine ? kept?.ranking.stopEngine : null;
 
   return {
     ok: true,

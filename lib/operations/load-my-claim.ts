@@ -7,13 +7,12 @@ import { findLatestRanking } from "@/lib/data/rankings";
 import { database } from "@/lib/data/client";
 import { vehicleName } from "@/lib/data/purchases";
 import { loadSettings } from "@/lib/data/settings";
-import { stopForVehicle } from "@/lib/domain/claims/stop-for-vehicle";
+import { fuelOf, stopForVehicle } from "@/lib/domain/claims/stop-for-vehicle";
 import { accountForCustomer } from "@/lib/domain/diagnosis/account";
 import { type FirstAdvice, firstAdvice } from "@/lib/domain/diagnosis/advice";
 import { STOP_ENGINE_TEXTS, type Caution } from "@/lib/domain/diagnosis/cautions";
 import type { CautionCode } from "@/lib/domain/diagnosis/knowledge";
 import type { OilPathPart } from "@/lib/domain/diagnosis/oil-path";
-import { answer } from "@/lib/domain/intake/answers";
 import type { IntakeField } from "@/lib/domain/intake/fields";
 import { FROM_CATALOGUE } from "@/lib/domain/intake/findings-from-answers";
 import { findingField } from "@/lib/domain/intake/screens";
@@ -55,7 +54,7 @@ export async function loadMyClaim(actor: CustomerActor): Promise<MyClaim | null>
   // The advice is worded by the edition that the ranking was made with.
   const worded = kept && (await loadEdition(kept.ranking.edition));
   const open = claim.checkRequests.filter(({ state }) => state === "open");
-  const stopReason = stopForVehicle(kept?.ranking.stopEngine ?? null, claim.vehicle?.fuel ?? answer(claim.answers, "vehicle", "fuel"))?.reason;
+  const stopReason = stopForVehicle(kept?.ranking.stopEngine ?? null, fuelOf(claim))?.reason;
   return {
     claim,
     seller,
