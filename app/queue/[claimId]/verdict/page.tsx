@@ -52,9 +52,9 @@ export default async function VerdictPage({ params }: { params: Promise<{ claimI
           )}
           <VerdictForm
             action={decide.bind(null, claimId, claim.timeZone)}
-            causes={causes.map(({ code, name, attribution, originIsOpen }) => {
+            causes={causes.map(({ code, name, attribution }) => {
               const found = ranked[placeOf(code)];
-              return { code, name, liesWith: ATTRIBUTION_WORDS[attribution], percent: found ? percent(found.probability) : null, originIsOpen };
+              return { code, name, liesWith: ATTRIBUTION_WORDS[attribution], percent: found ? percent(found.probability) : null };
             })}
             proposed={claim.proposed}
             version={claim.version}

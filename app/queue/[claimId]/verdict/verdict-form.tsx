@@ -13,7 +13,7 @@ import type { VerdictFormState } from "./form-state";
 interface Props {
   action: (before: VerdictFormState, form: FormData) => Promise<VerdictFormState>;
   /** Most probable first. */
-  causes: readonly { code: string; name: string; liesWith: string; percent: string | null; originIsOpen: boolean }[];
+  causes: readonly { code: string; name: string; liesWith: string; percent: string | null }[];
   proposed: { primaryCause: string | null; contributingCauses: readonly string[]; basis: VerdictBasis };
   version: number;
   rankingId: string | null;
