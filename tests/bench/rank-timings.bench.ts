@@ -1,5 +1,5 @@
 /**
- * Times of the scoring and how far explained-away rows move: `npx tsx tests/bench/rank-timings.ts`.
+ * Times of the scoring and how far explained-away rows move: `npm run bench -- rank`.
  */
 import { edition1 } from "@/lib/domain/diagnosis/edition-1";
 import { nextChecks, USUAL_STAKES } from "@/lib/domain/diagnosis/next-checks";
