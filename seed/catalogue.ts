@@ -57,15 +57,15 @@ interface VehiclePlan {
 }
 
 const TURBO_MODELS: readonly TurboModelPlan[] = [
-  { code: "VT34", name: "Vortane VT-34", bearing: "journal", staging: "single", axialPlayMm: [0.03, 0.09], radialPlayMaxMm: 0.45, drainBoreMm: 13 },
-  { code: "VT36", name: "Vortane VT-36", bearing: "journal", staging: "single", axialPlayMm: [0.03, 0.09], radialPlayMaxMm: 0.45, drainBoreMm: 13 },
-  { code: "VT36B", name: "Vortane VT-36 ball bearing", bearing: "ball", staging: "single", axialPlayMm: [0.02, 0.06], radialPlayMaxMm: 0.2, drainBoreMm: 13 },
-  { code: "VT40", name: "Vortane VT-40", bearing: "journal", staging: "single", axialPlayMm: [0.03, 0.1], radialPlayMaxMm: 0.5, drainBoreMm: 16 },
-  { code: "VT40B", name: "Vortane VT-40 ball bearing", bearing: "ball", staging: "single", axialPlayMm: [0.02, 0.06], radialPlayMaxMm: 0.2, drainBoreMm: 16 },
-  { code: "VT44", name: "Vortane VT-44", bearing: "journal", staging: "single", axialPlayMm: [0.04, 0.12], radialPlayMaxMm: 0.55, drainBoreMm: 18 },
-  { code: "VT50", name: "Vortane VT-50", bearing: "journal", staging: "single", axialPlayMm: [0.04, 0.13], radialPlayMaxMm: 0.6, drainBoreMm: 19 },
-  { code: "VT50H", name: "Vortane VT-50, high-pressure stage", bearing: "journal", staging: "high_pressure", axialPlayMm: [0.04, 0.13], radialPlayMaxMm: 0.6, drainBoreMm: 19 },
-  { code: "VT66L", name: "Vortane VT-66, low-pressure stage", bearing: "journal", staging: "low_pressure", axialPlayMm: [0.05, 0.16], radialPlayMaxMm: 0.7, drainBoreMm: 22 },
+  { code: "VT34", name: "Vortane VT-34", bearing: "journal", staging: "single", axialPlayMm: [0.03, 0.09], radialPlayMaxMm: 0.15, drainBoreMm: 13 },
+  { code: "VT36", name: "Vortane VT-36", bearing: "journal", staging: "single", axialPlayMm: [0.03, 0.09], radialPlayMaxMm: 0.15, drainBoreMm: 13 },
+  { code: "VT36B", name: "Vortane VT-36 ball bearing", bearing: "ball", staging: "single", axialPlayMm: [0.02, 0.06], radialPlayMaxMm: 0.1, drainBoreMm: 13 },
+  { code: "VT40", name: "Vortane VT-40", bearing: "journal", staging: "single", axialPlayMm: [0.03, 0.1], radialPlayMaxMm: 0.16, drainBoreMm: 16 },
+  { code: "VT40B", name: "Vortane VT-40 ball bearing", bearing: "ball", staging: "single", axialPlayMm: [0.02, 0.06], radialPlayMaxMm: 0.1, drainBoreMm: 16 },
+  { code: "VT44", name: "Vortane VT-44", bearing: "journal", staging: "single", axialPlayMm: [0.04, 0.12], radialPlayMaxMm: 0.17, drainBoreMm: 18 },
+  { code: "VT50", name: "Vortane VT-50", bearing: "journal", staging: "single", axialPlayMm: [0.04, 0.13], radialPlayMaxMm: 0.18, drainBoreMm: 19 },
+  { code: "VT50H", name: "Vortane VT-50, high-pressure stage", bearing: "journal", staging: "high_pressure", axialPlayMm: [0.04, 0.13], radialPlayMaxMm: 0.18, drainBoreMm: 19 },
+  { code: "VT66L", name: "Vortane VT-66, low-pressure stage", bearing: "journal", staging: "low_pressure", axialPlayMm: [0.05, 0.16], radialPlayMaxMm: 0.2, drainBoreMm: 22 },
 ];
 
 const VEHICLES: readonly VehiclePlan[] = [

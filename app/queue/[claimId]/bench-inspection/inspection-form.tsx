@@ -61,7 +61,7 @@ export function InspectionForm({ action, fields, limits, cautions }: Props) {
               </dd>
             </div>
             <div>
-              <dt>Sound {limits.name}, sideways at the compressor nose</dt>
+              <dt>Sound {limits.name}, sideways through the oil outlet</dt>
               <dd>up to {limits.radialPlayMaxMm} mm</dd>
             </div>
           </dl>
