@@ -13,7 +13,7 @@ export interface TurboLimits {
   name: string;
   axialPlayMinMm: number;
   axialPlayMaxMm: number;
-  /** At the compressor nose. */
+  /** Of the shaft's middle, through the oil outlet. */
   radialPlayMaxMm: number;
 }
 
