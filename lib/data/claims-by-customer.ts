@@ -72,7 +72,8 @@ export async function withdrawOpenCheckRequests(db: Db, claimId: string, now: Da
   await db.checkRequest.updateMany({ where: { claimId, state: "open" }, data: { state: "withdrawn", closedAt: now } });
 }
 
-/** The fitter of this name and place, made when new. */
+/** The fitter of this name and place, made when new; two at once make one. */
 export async function keepFitter(db: Db, name: string, place: string): Promise<{ id: string }> {
-  return db.fitter.upsert({ where: { name_place: { name, place } }, create: { name, place }, update: {}, select: { id: true } });
+  await db.fitter.createMany({ data: [{ name, place }], skipDuplicates: true });
+  return db.fitter.findUniqueOrThrow({ where: { name_place: { name, place } }, select: { id: true } });
 }

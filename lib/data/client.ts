@@ -42,7 +42,8 @@ export function connectionPool(): pg.Pool {
 const onceKept = new WeakMap<Db, (() => void)[]>();
 
 /**
- * Runs `work` in one transaction: all of it is kept or none.
+ * Runs `work` in one transaction: all of it is kept or none. `work` asks everything through its `db`: with as many
+ * transactions open as the pool holds, a query outside of them would wait for one of them to end.
  *
  * @throws what `work` throws, after rolling back
  */

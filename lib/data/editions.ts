@@ -1,14 +1,14 @@
 import "server-only";
 import type { Edition } from "@/lib/domain/diagnosis/knowledge";
-import { database } from "./client";
+import { type Db, database } from "./client";
 
 const read = new Map<number, Edition>();
 
 /** The edition of this number, as it was stored: editions never change. */
-export async function loadEdition(number: number): Promise<Edition> {
+export async function loadEdition(number: number, db: Db = database()): Promise<Edition> {
   const known = read.get(number);
   if (known) return known;
-  const row = await database().knowledgeEdition.findUniqueOrThrow({ where: { number } });
+  const row = await db.knowledgeEdition.findUniqueOrThrow({ where: { number } });
   // Only documents that passed the edition's schema are ever stored.
   const edition = row.document as unknown as Edition;
   read.set(number, edition);
@@ -16,11 +16,11 @@ export async function loadEdition(number: number): Promise<Edition> {
 }
 
 /** The edition in force: the one promoted last. */
-export async function loadEditionInForce(): Promise<Edition> {
-  const row = await database().knowledgeEdition.findFirstOrThrow({
+export async function loadEditionInForce(db: Db = database()): Promise<Edition> {
+  const row = await db.knowledgeEdition.findFirstOrThrow({
     where: { promotedAt: { not: null } },
     orderBy: { promotedAt: "desc" },
     select: { number: true },
   });
-  return loadEdition(row.number);
+  return loadEdition(row.number, db);
 }

@@ -1,5 +1,5 @@
 import "server-only";
-import { database } from "./client";
+import { type Db, database } from "./client";
 
 export interface SellerSettings {
   name: string;
@@ -16,6 +16,6 @@ export interface SellerSettings {
 }
 
 /** The seller's settings: the one row that the migrations put there. */
-export async function loadSettings(): Promise<SellerSettings> {
-  return database().sellerSettings.findUniqueOrThrow({ where: { id: 1 } });
+export async function loadSettings(db: Db = database()): Promise<SellerSettings> {
+  return db.sellerSettings.findUniqueOrThrow({ where: { id: 1 } });
 }

@@ -18,6 +18,6 @@ export async function mailPasswordLink(db: Db, person: { id: string; name: strin
   const hash = hashSecret(key);
   await insertPersonKey(db, { personId: person.id, hash, expiresAt: new Date(now.getTime() + HOURS * 3_600_000) });
   const compose = why === "invitation" ? invitationMail : newPasswordMail;
-  const mail = compose({ name: person.name, link: `${env.APP_ORIGIN}/sign-in/set-password?key=${key}`, hours: HOURS, seller: await loadSettings() });
+  const mail = compose({ name: person.name, link: `${env.APP_ORIGIN}/sign-in/set-password?key=${key}`, hours: HOURS, seller: await loadSettings(db) });
   await queueMail(db, { onceKey: `password-link:${hash}`, to: { name: person.name, address: person.email }, ...mail });
 }

@@ -11,7 +11,8 @@ import type { Ranking } from "@/lib/domain/diagnosis/ranking";
  * changed it. Part of other operations, which have checked who asks.
  */
 export async function rankClaim(db: Db, claimId: string): Promise<{ rankingId: string; ranking: Ranking }> {
-  const [edition, observations] = await Promise.all([loadEditionInForce(), listObservations(db, claimId)]);
+  const edition = await loadEditionInForce(db);
+  const observations = await listObservations(db, claimId);
   const ranking = rankCauses(observations, edition);
   const { id } = await insertRanking(db, claimId, observations, ranking);
   return { rankingId: id, ranking };
