@@ -1,4 +1,5 @@
 import "server-only";
+import { returnInstructions } from "@/lib/domain/claims/return-instructions";
 import { type ComposedMail, composeMail } from "./compose";
 
 /** To the customer who is to send the unit in. */
@@ -16,10 +17,8 @@ export function returnMail(facts: {
     subject: `Please send us the unit: return ${number}`,
     greeting: `Dear ${name},`,
     paragraphs: [
-      `to decide your complaint ${reference} we need the turbo on our bench. Please send it so that it is here by ${until}.`,
-      `Send it to:\n${seller.name}\n${seller.returnAddress}`,
-      `Write the return number ${number} on the outside of the parcel. Without it we cannot tell whose unit it is.`,
-      "Leave the unit as it came off: do not clean it, do not open it, and plug or tape the oil openings. Send the gaskets that were between the unit and its pipes along with it.",
+      `to decide your complaint ${reference} we need the turbo on our bench.`,
+      ...returnInstructions({ number, sendBy: until, seller }),
       ...(note ? [note] : []),
       "Your page says how far it has come. The link opens once.",
     ],

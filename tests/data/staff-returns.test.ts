@@ -4,6 +4,7 @@ import type { StaffActor } from "@/lib/access/actors";
 import { database } from "@/lib/data/client";
 import { may } from "@/lib/domain/claims/permissions";
 import { parseReference } from "@/lib/domain/claims/reference";
+import { postalAddress } from "@/lib/domain/claims/return-instructions";
 import { ROLES } from "@/lib/domain/claims/roles";
 import { authoriseReturn } from "@/lib/operations/authorise-return";
 import { loadReturns, loadReturnsOfClaim, loadUnitOnBench } from "@/lib/operations/load-returns";
@@ -37,6 +38,11 @@ async function aUnitOnBench() {
   return returned;
 }
 
+/** Decided while the unit was awaited, and taken back into review. */
+async function aDecisionAndAppeal(claimId: string): Promise<void> {
+  await database().claim.update({ where: { id: claimId }, data: { stage: "in_review" } });
+}
+
 const stageOf = async (id: string) => (await database().claim.findUniqueOrThrow({ where: { id } })).stage;
 
 describe("a return", () => {
@@ -47,9 +53,9 @@ describe("a return", () => {
     const settings = await database().sellerSettings.findUniqueOrThrow({ where: { id: 1 } });
     const kept = await database().return.findUniqueOrThrow({ where: { number } });
     expect((kept.expiresAt.getTime() - kept.authorisedAt.getTime()) / 86_400_000).toBe(settings.returnWithinDays);
-    const mail = await database().outgoingMail.findUniqueOrThrow({ where: { onceKey: `return:${number}` } });
+    const mail = await database().outgoingMail.findFirstOrThrow({ where: { claimId } });
     expect(mail.text).toContain(number);
-    expect(mail.text).toContain(settings.returnAddress);
+    for (const line of postalAddress(settings)) expect(mail.text).toContain(line);
     expect(mail.text).toMatch(/\/claim\/[\w-]+\/open\?key=/);
   });
 
@@ -66,6 +72,26 @@ describe("a return", () => {
     const both = await Promise.all([authoriseReturn(support, claim.id, ASKED), authoriseReturn(support, claim.id, ASKED)]);
     expect(both.filter(({ ok }) => ok)).toHaveLength(1);
     expect(await database().outgoingMail.count({ where: { claimId: claim.id } })).toBe(1);
+  });
+
+  test("that is on its way when an appeal asks for the unit again goes on, with its number and a new last day", async () => {
+    const { claimId, number } = await aReturn();
+    await aDecisionAndAppeal(claimId);
+    const later = new Date(Date.now() + 3 * 86_400_000);
+    expect(await authoriseReturn(support, claimId, { version: 1, note: "" }, later)).toEqual({ ok: true, number });
+    const returns = await database().return.findMany({ where: { claimId } });
+    const { returnWithinDays } = await database().sellerSettings.findUniqueOrThrow({ where: { id: 1 } });
+    expect(returns.map(({ expiresAt }) => (expiresAt.getTime() - later.getTime()) / 86_400_000)).toEqual([returnWithinDays]);
+    expect(await database().outgoingMail.count({ where: { claimId, text: { contains: number } } })).toBe(2);
+    expect(await stageOf(claimId)).toBe("awaiting_the_unit");
+  });
+
+  test("whose unit is here is not asked for again", async () => {
+    const { claimId } = await aUnitOnBench();
+    await aDecisionAndAppeal(claimId);
+    expect(await authoriseReturn(support, claimId, { version: 1, note: "" })).toEqual({ ok: false, reason: "unit-is-here" });
+    expect(await loadReturnsOfClaim(support, claimId)).toMatchObject({ ok: true, mayAuthorise: false });
+    expect(await stageOf(claimId)).toBe("in_review");
   });
 
   test("is received once, and says whether the serial is the expected one", async () => {
