@@ -47,6 +47,7 @@ const findingBase = {
   cost: z.enum(CHECK_COSTS),
   tools: z.array(words),
   cautions: z.array(z.enum(CAUTION_CODES)),
+  runsEngine: z.boolean().exactOptional(),
   question: words,
   why: words,
   how: words,

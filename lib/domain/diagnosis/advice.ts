@@ -23,9 +23,6 @@ export interface FirstAdvice {
 
 const MOST_CHECKS = 5;
 
-/** S7 stands where an engine would have to run: nobody is sent to do that by a list. */
-const NEEDS_A_RUNNING_ENGINE: CautionCode = "S7";
-
 /**
  * First advice: what the ranking says in plain words, and the checks that cost nothing and are safe, in the best
  * order, each with how to do it and its cautions.
@@ -39,14 +36,12 @@ export function firstAdvice(
   observer: Observer,
 ): FirstAdvice {
   const account = observer === "customer" ? accountForCustomer(ranking, edition) : accountForStaff(ranking, edition);
-  const free = nextChecks(observations, edition, { observer, stakes: USUAL_STAKES }).filter(
-    ({ cost, cautions }) => cost === "none" && !cautions.includes(NEEDS_A_RUNNING_ENGINE),
-  );
-  const checks = free.slice(0, MOST_CHECKS).flatMap(({ finding }) => {
+  const checks = nextChecks(observations, edition, { observer, stakes: USUAL_STAKES }).flatMap(({ finding, cost }) => {
     const definition = edition.findings.find(({ code }) => code === finding);
-    if (!definition) return [];
+    // Nobody is sent to run an engine by a list.
+    if (!definition || definition.runsEngine || cost !== "none") return [];
     const { name, how, why, minutes, tools, cautions } = definition;
     return [{ finding, name, how, why, minutes, tools, cautions }];
   });
-  return { account, checks };
+  return { account, checks: checks.slice(0, MOST_CHECKS) };
 }

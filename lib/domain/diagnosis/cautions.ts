@@ -44,8 +44,8 @@ export const STOP_ENGINE_TEXTS: Readonly<Record<StopReason, Caution>> = {
     sentence: "A diesel can run away on oil in its intake and not stop with the key. Leave it off until the oil has been drained from pipes and intercooler and the amount is known to be no more than a film.",
   },
   "oil-on-hot-parts": {
-    title: "Do not run the engine: there is oil on the hot side",
-    sentence: "Oil in a puddle or dripping on the turbine or exhaust can catch fire. Leave it off until it has been cleaned and the cause is found.",
+    title: "Do not run the engine: oil may reach hot parts",
+    sentence: "Oil in a puddle or dripping near the turbine or exhaust can catch fire. Leave it off until it has been cleaned and the cause is found.",
   },
   "wheel-contact": {
     title: "Do not run the engine: a wheel has touched or been hit",

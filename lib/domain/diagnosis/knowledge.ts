@@ -76,6 +76,8 @@ export interface FindingBase {
   cost: CheckCost;
   tools: readonly string[];
   cautions: readonly CautionCode[];
+  /** The engine has to run for it: left out of every list while the engine must stand still. */
+  runsEngine?: boolean;
   /** The question as put to the customer or technician, and why it is asked, one sentence each. */
   question: string;
   why: string;

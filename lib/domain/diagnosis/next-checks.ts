@@ -4,6 +4,7 @@ import type { CheckCost, Edition, FindingDefinition, Observer } from "./knowledg
 import type { Observation } from "./observation";
 import type { NextCheck } from "./ranking";
 import { type StandingObservation, standingObservations } from "./standing-observations";
+import { stopEngineFor } from "./stop-engine";
 
 /** What a wrong decision costs, in the shop's currency units. */
 export interface Stakes {
@@ -152,6 +153,8 @@ const bestFirst = byKeys((check) => [
  * save by a better decision on the unit (treat it as defective or not); most checks change no decision by themselves
  * and are then ordered by what they tell about the three leading causes for the effort.
  *
+ * No check that runs the engine is named while the engine must stand still.
+ *
  * Source: Raiffa and Schlaifer (1961), expected value of sample information, from memory. Checks that cannot change
  * anything are left out. Example: with oil on the turbine side and nothing else known, a customer is asked first
  * whether the drain falls all the way.
@@ -167,10 +170,12 @@ export function nextChecks(
   if (!Number.isFinite(logScale)) return [];
   const unitCauses = new Set(edition.causes.flatMap(({ attribution }, place) => (attribution === "unit" ? [place] : [])));
   const question: Question = { unitCauses, logScale };
+  const mustStandStill = stopEngineFor(observations, edition) !== null;
   const looked = new Set(observations.map(({ finding }) => finding));
 
   const checks = edition.findings.flatMap((definition): NextCheck[] => {
     if (looked.has(definition.code) || !definition.observers.includes(observer)) return [];
+    if (definition.runsEngine && mustStandStill) return [];
     const beside = countedBeside(definition, observer, counted, edition);
     if (!beside) return [];
     const outcomes = hypotheticalAnswers(definition, observer)

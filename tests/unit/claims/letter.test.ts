@@ -48,7 +48,7 @@ describe("the letter", () => {
 
   test("tells whoever could start the engine to leave it off, where it must stand still", () => {
     expect(letter()).not.toContain("Do not run the engine");
-    expect(letter({ stop: "oil-on-hot-parts" })).toContain("Do not run the engine: there is oil on the hot side.");
+    expect(letter({ stop: "oil-on-hot-parts" })).toContain("Do not run the engine: oil may reach hot parts.");
   });
 
   test("never blames anybody, whatever the verdict", () => {

@@ -85,6 +85,23 @@ describe("next checks", () => {
   });
 });
 
+describe("while the engine must stand still", () => {
+  const runaway: Observation[] = [told("F01", "absent"), told("F02", "present"), told("F04", "present")];
+  const running = new Set(edition1.findings.filter(({ runsEngine }) => runsEngine).map(({ code }) => code));
+
+  it("no check that runs it is asked of anybody", () => {
+    for (const observer of ["customer", "technician", "bench"] as const) {
+      const asked = nextChecks(runaway, edition1, { observer, stakes: USUAL_STAKES });
+      expect(asked.filter(({ finding }) => running.has(finding))).toEqual([]);
+    }
+  });
+
+  it("and they come back where nothing forbids it", () => {
+    const asked = nextChecks(turbineOnly, edition1, { observer: "technician", stakes: USUAL_STAKES });
+    expect(asked.some(({ finding }) => running.has(finding))).toBe(true);
+  });
+});
+
 describe("first advice", () => {
   it("names free checks without a running engine, each with how and its cautions", () => {
     for (const observations of [[], turbineOnly, compressorOnly]) {
@@ -93,7 +110,7 @@ describe("first advice", () => {
       for (const { finding, how, cautions } of checks) {
         expect(definitionOf(finding)?.cost).toBe("none");
         expect(how.length).toBeGreaterThan(10);
-        expect(cautions).not.toContain("S7");
+        expect(definitionOf(finding)?.runsEngine).toBeUndefined();
         expect(cautions).not.toContain("S6");
       }
     }
