@@ -35,6 +35,7 @@ export function findClaimToActOn(claimId: string, db: Db = database()) {
       contactEmail: true,
       firstAnswerAt: true,
       assignedToId: true,
+      stopsEngine: true,
       vehicleWords: true,
       vehicle: true,
       kitRevision: { select: { kit: { select: { name: true } } } },

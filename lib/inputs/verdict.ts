@@ -20,6 +20,8 @@ export const verdictSchema = z.object({
   reason: words.default(""),
   /** "I have looked at this and decide it all the same", where drain or crankcase are still open. */
   decidesAllTheSame: z.literal("yes").optional(),
+  /** Fingerprint of the letter the person read; empty before the first preview. */
+  letterSeen: z.string().max(64).default(""),
   /** What the person saw, so that nothing newer is overwritten. */
   version: z.coerce.number().int().min(0),
   rankingId: z.guid().or(z.literal("")).transform((id) => id || null),

@@ -16,12 +16,14 @@ export type ConfirmVerdictResult =
   | { ok: true; verdictId: string }
   | Refusal
   | NotPrepared
+  /** The verdict makes another letter than the one the person read: here it is. Nothing was sent. */
+  | { ok: false; reason: "letter-not-read"; letter: string; fingerprint: string }
   /** Another person was first: who, and when. */
   | { ok: false; reason: "decided-meanwhile"; by: string; at: Date }
   | { ok: false; reason: "changed-meanwhile" };
 
 /**
- * Decides a claim: verdict, letter, mail and audit line in one transaction, guarded by the version the person saw. Of two
+ * Decides a claim: verdict, letter, mail and audit line in one transaction, guarded by the version and the letter the person saw. Of two
  * people deciding at once the second is told who decided and when; nothing is overwritten.
  */
 export async function confirmVerdict(actor: StaffActor, claimId: string, input: VerdictInput, now: Date = new Date()): Promise<ConfirmVerdictResult> {
@@ -29,7 +31,8 @@ export async function confirmVerdict(actor: StaffActor, claimId: string, input: 
   if (refused) return refused;
   const prepared = await prepareVerdict(claimId, input);
   if (!prepared.ok) return prepared.reason === "not-legal-here" ? ((await decidedBy(claimId)) ?? prepared) : prepared;
-  const { claim, verdict, letter, rankingId } = prepared;
+  const { claim, verdict, letter, fingerprint, rankingId } = prepared;
+  if (fingerprint !== input.letterSeen) return { ok: false, reason: "letter-not-read", letter, fingerprint };
 
   const decided = await inTransaction(async (db): Promise<{ ok: true; verdictId: string } | { ok: false; reason: "ranked-meanwhile" } | null> => {
     await lockClaim(db, claimId);

@@ -1,4 +1,5 @@
 import "server-only";
+import { createHash } from "node:crypto";
 import { type ClaimToActOn, findClaimToActOn } from "@/lib/data/claims-for-staff";
 import { database } from "@/lib/data/client";
 import { loadEditionInForce } from "@/lib/data/editions";
@@ -19,6 +20,8 @@ export interface PreparedVerdict {
   claim: ClaimToActOn;
   verdict: Verdict;
   letter: string;
+  /** Of the letter, so that only one that was read is sent. */
+  fingerprint: string;
   rankingId: string | null;
 }
 
@@ -49,7 +52,7 @@ export async function prepareVerdict(claimId: string, input: VerdictInput): Prom
   const causeOf = (code: string) => edition.causes.find((cause) => cause.code === code);
   const primary = causeOf(input.primaryCause);
   if (!primary) return { ok: false, reason: "refused", messages: { primaryCause: "Choose a cause of the list" } };
-  const contributing = [...new Set(input.contributingCauses)].filter((code) => code !== primary.code).flatMap((code) => causeOf(code) ?? []);
+  const contributing = [...new Set(input.contributingCauses)].flatMap((code) => causeOf(code) ?? []);
   const leader = kept?.ranking.outcome === "ranked" ? kept.ranking.causes[0]?.code : undefined;
   const origin = primary.originIsOpen ? input.origin : null;
   const verdict: Verdict = {
@@ -65,6 +68,7 @@ export async function prepareVerdict(claimId: string, input: VerdictInput): Prom
 
   const messages: Record<string, string> = {};
   if (primary.originIsOpen && origin === null) messages.origin = "Say where it lies, or that it is not known";
+  if (contributing.includes(primary)) messages.contributingCauses = `\u201c${primary.name}\u201d is the primary cause and cannot contribute as well`;
   const open = openBeforeRemedy(verdict, observations, edition);
   if (open.length > 0 && !input.decidesAllTheSame) messages.decidesAllTheSame = `Not looked at yet: ${open.map(({ name, settledBy }) => `${name} (${settledBy})`).join("; ")}. Ask for these, or tick here and give the reason`;
   if (verdict.reason === "" && verdict.way === "overruled") messages.reason = "Write why: this is not the cause the ranking puts first";
@@ -86,10 +90,10 @@ export async function prepareVerdict(claimId: string, input: VerdictInput): Prom
       attribution: verdict.attribution,
       origin,
       remedy: verdict.remedy,
-      stop: kept?.ranking.stopEngine?.reason ?? null,
+      stop: (claim.stopsEngine && kept?.ranking.stopEngine?.reason) || null,
       seller,
     },
     edition,
   );
-  return { ok: true, claim, verdict, letter, rankingId: kept?.id ?? null };
+  return { ok: true, claim, verdict, letter, fingerprint: createHash("sha256").update(letter).digest("hex"), rankingId: kept?.id ?? null };
 }

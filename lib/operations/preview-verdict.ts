@@ -4,12 +4,12 @@ import type { VerdictInput } from "@/lib/inputs/verdict";
 import { type NotPrepared, prepareVerdict } from "./prepare-verdict";
 import { type Refusal, refuse } from "./refusal";
 
-export type PreviewVerdictResult = { ok: true; letter: string } | Refusal | NotPrepared;
+export type PreviewVerdictResult = { ok: true; letter: string; fingerprint: string } | Refusal | NotPrepared;
 
 /** The letter a verdict would send. Writes nothing. */
 export async function previewVerdict(actor: StaffActor, claimId: string, input: VerdictInput): Promise<PreviewVerdictResult> {
   const refused = await refuse(actor, "confirm a verdict", claimId);
   if (refused) return refused;
   const prepared = await prepareVerdict(claimId, input);
-  return prepared.ok ? { ok: true, letter: prepared.letter } : prepared;
+  return prepared.ok ? { ok: true, letter: prepared.letter, fingerprint: prepared.fingerprint } : prepared;
 }

@@ -47,9 +47,9 @@ export async function answerAll(actor: CustomerActor, answers: typeof OWNER_ANSW
 }
 
 /** A filed claim and the customer whose browser follows it. */
-export async function aFiledClaim(): Promise<CustomerActor> {
+export async function aFiledClaim(answers: typeof OWNER_ANSWERS = OWNER_ANSWERS): Promise<CustomerActor> {
   const actor = await aDraft();
-  await answerAll(actor);
+  await answerAll(actor, answers);
   const filed = await fileClaim(actor, randomUUID());
   if (!filed.ok) throw new Error(`not filed: ${filed.reason}`);
   return actor;

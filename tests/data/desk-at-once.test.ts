@@ -4,6 +4,7 @@ import { findLatestRanking } from "@/lib/data/rankings";
 import { verdictSchema } from "@/lib/inputs/verdict";
 import { askForCheck } from "@/lib/operations/ask-for-check";
 import { confirmVerdict } from "@/lib/operations/confirm-verdict";
+import { previewVerdict } from "@/lib/operations/preview-verdict";
 import { recordFinding } from "@/lib/operations/record-finding";
 import { withdrawCheck } from "@/lib/operations/withdraw-check";
 import { aStaffActor } from "../builders/a-person";
@@ -22,7 +23,9 @@ test("a finding and a verdict at once: the finding comes first or not at all", a
   const [{ claimId }, support, admin] = [await aFiledClaim(), await aStaffActor("support"), await aStaffActor("admin")];
   const [{ version, leaderCause }, kept] = [await database().claim.findUniqueOrThrow({ where: { id: claimId } }), await findLatestRanking(claimId)];
   const input = verdictSchema.parse({ primaryCause: leaderCause, origin: "fitter", basis: "customer_word", remedy: "advice", version, rankingId: kept?.id });
-  const [found, decided] = await Promise.all([recordFinding(support, claimId, "F17", aForm({ F17: "present" })), confirmVerdict(admin, claimId, input)]);
+  const preview = await previewVerdict(admin, claimId, input);
+  const letterSeen = preview.ok ? preview.fingerprint : "";
+  const [found, decided] = await Promise.all([recordFinding(support, claimId, "F17", aForm({ F17: "present" })), confirmVerdict(admin, claimId, { ...input, letterSeen })]);
   if (found.ok) expect(decided).toEqual({ ok: false, reason: "ranked-meanwhile" });
   else {
     expect(found).toEqual({ ok: false, reason: "not-legal-here", stage: "decided" });

@@ -1,6 +1,6 @@
 import { randomUUID } from "node:crypto";
 import { describe, expect, test } from "vitest";
-import type { CustomerActor } from "@/lib/access/actors";
+import type { CustomerActor, StaffActor } from "@/lib/access/actors";
 import { database } from "@/lib/data/client";
 import { findLatestRanking } from "@/lib/data/rankings";
 import { type VerdictInput, verdictSchema } from "@/lib/inputs/verdict";
@@ -19,7 +19,7 @@ import { takeClaim } from "@/lib/operations/take-claim";
 import { withdrawCheck } from "@/lib/operations/withdraw-check";
 import { writeStaffMessage } from "@/lib/operations/write-staff-message";
 import { aStaffActor } from "@/tests/builders/a-person";
-import { aDraft, aFiledClaim, aForm } from "@/tests/builders/intake";
+import { aDraft, aFiledClaim, aForm, OWNER_ANSWERS } from "@/tests/builders/intake";
 
 /** A check an owner can make. */
 const ASKED = "F25";
@@ -34,6 +34,12 @@ const actionsOf = async (claimId: string) => (await database().auditEntry.findMa
 async function aVerdict(claimId: string, given: Partial<Record<keyof VerdictInput, unknown>> = {}): Promise<VerdictInput> {
   const [{ version, leaderCause }, kept] = [await claimRow(claimId), await findLatestRanking(claimId)];
   return verdictSchema.parse({ primaryCause: leaderCause, origin: "fitter", basis: "customer_word", remedy: "advice", version, rankingId: kept?.id ?? "", ...given });
+}
+
+/** Decides a claim as somebody who reads the letter first. */
+async function readAndConfirm(actor: StaffActor, claimId: string, verdict: VerdictInput) {
+  const preview = await previewVerdict(actor, claimId, verdict);
+  return preview.ok ? confirmVerdict(actor, claimId, { ...verdict, letterSeen: preview.fingerprint }) : preview;
 }
 
 describe("asking for a check", () => {
@@ -113,11 +119,11 @@ describe("deciding a claim", () => {
     await askForCheck(support, claimId, ASKED, NO_WORDS);
     const verdict = await aVerdict(claimId);
     const preview = await previewVerdict(support, claimId, verdict);
-    expect(await confirmVerdict(support, claimId, verdict)).toMatchObject({ ok: true });
+    expect(await readAndConfirm(support, claimId, verdict)).toMatchObject({ ok: true });
     const [kept, ...others] = await standing(claimId);
     expect(others).toEqual([]);
     expect(kept).toMatchObject({ primaryCause: "C01", attribution: "fit", origin: "fitter", way: "confirmed", decidedById: support.personId });
-    expect(preview).toEqual({ ok: true, letter: kept?.letter });
+    expect(preview).toMatchObject({ ok: true, letter: kept?.letter });
     expect(await claimRow(claimId)).toMatchObject({ stage: "decided", decidedAt: expect.any(Date) });
     expect(await database().checkRequest.count({ where: { claimId, state: "open" } })).toBe(0);
     const letters = (await mailsOf(claimId)).filter(({ onceKey }) => onceKey.startsWith("verdict:"));
@@ -128,7 +134,7 @@ describe("deciding a claim", () => {
   test("by two people at once is decided by one; the other is told who", async () => {
     const [{ claimId }, first, second] = [await aFiledClaim(), await aStaffActor("support"), await aStaffActor("admin")];
     const [as, bs] = [await aVerdict(claimId), await aVerdict(claimId, { remedy: "goodwill" })];
-    const results = await Promise.all([confirmVerdict(first, claimId, as), confirmVerdict(second, claimId, bs)]);
+    const results = await Promise.all([readAndConfirm(first, claimId, as), readAndConfirm(second, claimId, bs)]);
     expect(results.filter(({ ok }) => ok)).toHaveLength(1);
     expect(results.find(({ ok }) => !ok)).toMatchObject({ reason: "decided-meanwhile", by: "Wren Calder", at: expect.any(Date) });
     expect(await standing(claimId)).toHaveLength(1);
@@ -140,7 +146,7 @@ describe("deciding a claim", () => {
     const [{ claimId }, support] = [await aFiledClaim(), await aStaffActor("support")];
     const verdict = await aVerdict(claimId);
     await recordFinding(support, claimId, "F12", aForm({ F12: "absent", note: "" }));
-    expect(await confirmVerdict(support, claimId, verdict)).toEqual({ ok: false, reason: "ranked-meanwhile" });
+    expect(await readAndConfirm(support, claimId, verdict)).toEqual({ ok: false, reason: "ranked-meanwhile" });
     expect(await standing(claimId)).toEqual([]);
   });
 
@@ -148,46 +154,84 @@ describe("deciding a claim", () => {
     const [{ claimId }, support] = [await aFiledClaim(), await aStaffActor("support")];
     const verdict = await aVerdict(claimId);
     await askForCheck(support, claimId, ASKED, NO_WORDS);
-    expect(await confirmVerdict(support, claimId, verdict)).toEqual({ ok: false, reason: "changed-meanwhile" });
+    expect(await readAndConfirm(support, claimId, verdict)).toEqual({ ok: false, reason: "changed-meanwhile" });
   });
 
   test("against the ranking needs a reason, and is kept as overruled", async () => {
     const [{ claimId }, support] = [await aFiledClaim(), await aStaffActor("support")];
     const verdict = await aVerdict(claimId, { primaryCause: "C08", origin: "" });
-    expect(await confirmVerdict(support, claimId, verdict)).toMatchObject({ ok: false, reason: "refused", messages: { reason: expect.any(String) } });
-    expect(await confirmVerdict(support, claimId, { ...verdict, reason: "Blow-by was measured." })).toMatchObject({ ok: true });
+    expect(await readAndConfirm(support, claimId, verdict)).toMatchObject({ ok: false, reason: "refused", messages: { reason: expect.any(String) } });
+    expect(await readAndConfirm(support, claimId, { ...verdict, reason: "Blow-by was measured." })).toMatchObject({ ok: true });
     expect(await standing(claimId)).toMatchObject([{ way: "overruled", attribution: "engine", origin: null, reason: "Blow-by was measured." }]);
   });
 
   test("says where an open origin lies", async () => {
     const [{ claimId }, support] = [await aFiledClaim(), await aStaffActor("support")];
-    expect(await confirmVerdict(support, claimId, await aVerdict(claimId, { origin: "" }))).toMatchObject({ ok: false, messages: { origin: expect.any(String) } });
-    expect(await confirmVerdict(support, claimId, await aVerdict(claimId, { origin: "kit" }))).toMatchObject({ ok: true });
+    expect(await readAndConfirm(support, claimId, await aVerdict(claimId, { origin: "" }))).toMatchObject({ ok: false, messages: { origin: expect.any(String) } });
+    expect(await readAndConfirm(support, claimId, await aVerdict(claimId, { origin: "kit" }))).toMatchObject({ ok: true });
     expect(await standing(claimId)).toMatchObject([{ attribution: "kit", origin: "kit" }]);
   });
 
   test("does not replace a unit with drain or crankcase open, unless somebody says so and why", async () => {
     const [{ claimId }, support] = [await aFiledClaim(), await aStaffActor("support")];
     const verdict = await aVerdict(claimId, { primaryCause: "C15", origin: "", remedy: "replacement", reason: "The ring was seen." });
-    expect(await confirmVerdict(support, claimId, verdict)).toMatchObject({ ok: false, messages: { decidesAllTheSame: expect.any(String) } });
-    expect(await confirmVerdict(support, claimId, { ...verdict, decidesAllTheSame: "yes" })).toMatchObject({ ok: true });
+    expect(await readAndConfirm(support, claimId, verdict)).toMatchObject({ ok: false, messages: { decidesAllTheSame: expect.any(String) } });
+    expect(await readAndConfirm(support, claimId, { ...verdict, decidesAllTheSame: "yes" })).toMatchObject({ ok: true });
+  });
+
+  test("sends no letter that was not read: a changed remedy shows the new one first", async () => {
+    const [{ claimId }, support] = [await aFiledClaim(), await aStaffActor("support")];
+    const verdict = await aVerdict(claimId);
+    const preview = await previewVerdict(support, claimId, verdict);
+    const letterSeen = preview.ok ? preview.fingerprint : "";
+    const changed = await confirmVerdict(support, claimId, { ...verdict, remedy: "goodwill", letterSeen });
+    expect(changed).toMatchObject({ ok: false, reason: "letter-not-read", letter: expect.stringContaining("as a courtesy") });
+    expect(await confirmVerdict(support, claimId, verdict)).toMatchObject({ ok: false, reason: "letter-not-read" });
+    expect(await standing(claimId)).toEqual([]);
+    expect(await mailsOf(claimId)).toEqual([]);
+    if (changed.ok || changed.reason !== "letter-not-read") throw new Error("the letter was sent");
+    expect(await confirmVerdict(support, claimId, { ...verdict, remedy: "goodwill", letterSeen: changed.fingerprint })).toMatchObject({ ok: true });
+    expect(await standing(claimId)).toMatchObject([{ remedy: "goodwill", letter: changed.letter }]);
+  });
+
+  test("asks to leave the primary cause out of the contributing ones", async () => {
+    const [{ claimId }, support] = [await aFiledClaim(), await aStaffActor("support")];
+    const refused = await previewVerdict(support, claimId, await aVerdict(claimId, { contributingCauses: ["C01", "C03"] }));
+    expect(refused).toMatchObject({ ok: false, reason: "refused", messages: { contributingCauses: expect.any(String) } });
+  });
+
+  test.each([
+    ["petrol", false],
+    ["diesel", true],
+  ])("with oil on the air side of a %s engine: the letter warns of running away: %s", async (fuel, warns) => {
+    const onTheAirSide = OWNER_ANSWERS.flatMap(([screen, given]): (typeof OWNER_ANSWERS)[number][] => {
+      if (screen === "vehicle") return [[screen, { ...given, fuel }]];
+      if (screen === "oil") return [[screen, { place: "compressor", elsewhere: "unseen" }]];
+      // An engine with oil on the air side alone is asked for its air filter instead.
+      if (screen === "engine") return [["filter", { F34: "unknown" }], ["two-stage", { F37: "unknown" }]];
+      return [[screen, given]];
+    });
+    const [{ claimId }, support] = [await aFiledClaim(onTheAirSide), await aStaffActor("support")];
+    expect((await claimRow(claimId)).stopsEngine).toBe(warns);
+    const preview = await previewVerdict(support, claimId, await aVerdict(claimId));
+    expect(preview.ok && preview.letter.includes("run away")).toBe(warns);
   });
 
   test("is not possible with a cause that nobody knows", async () => {
     const [{ claimId }, support] = [await aFiledClaim(), await aStaffActor("support")];
-    expect(await confirmVerdict(support, claimId, await aVerdict(claimId, { primaryCause: "C99" }))).toMatchObject({ ok: false, messages: { primaryCause: expect.any(String) } });
+    expect(await readAndConfirm(support, claimId, await aVerdict(claimId, { primaryCause: "C99" }))).toMatchObject({ ok: false, messages: { primaryCause: expect.any(String) } });
   });
 });
 
 test("an appeal opens the claim again; the old verdict stays to be read, and another can be given", async () => {
   const [{ claimId }, support] = [await aFiledClaim(), await aStaffActor("support")];
   expect(await reopenOnAppeal(support, claimId, { reason: "Too early." })).toMatchObject({ ok: false, reason: "not-legal-here" });
-  await confirmVerdict(support, claimId, await aVerdict(claimId));
+  await readAndConfirm(support, claimId, await aVerdict(claimId));
   expect(await reopenOnAppeal(support, claimId, { reason: "  " })).toMatchObject({ ok: false, reason: "refused" });
   expect(await reopenOnAppeal(support, claimId, { reason: "A photo shows the drain falling." })).toEqual({ ok: true });
   expect(await claimRow(claimId)).toMatchObject({ stage: "in_review", decidedAt: null });
   expect(await standing(claimId)).toEqual([]);
-  expect(await confirmVerdict(support, claimId, await aVerdict(claimId, { remedy: "goodwill" }))).toMatchObject({ ok: true });
+  expect(await readAndConfirm(support, claimId, await aVerdict(claimId, { remedy: "goodwill" }))).toMatchObject({ ok: true });
   expect(await database().verdict.count({ where: { claimId } })).toBe(2);
 });
 
@@ -220,7 +264,7 @@ describe("the sheet of a claim", () => {
     const [actor, support] = [await aFiledClaim(), await aStaffActor("support")];
     await writeStaffMessage(support, actor.claimId, aForm({ body: "Dear Ada, thank you." }));
     await recordFinding(support, actor.claimId, "F16", aForm({ F16: "absent", note: "Ada told me on the telephone." }));
-    await confirmVerdict(support, actor.claimId, await aVerdict(actor.claimId));
+    await readAndConfirm(support, actor.claimId, await aVerdict(actor.claimId));
     const { version } = await claimRow(actor.claimId);
     expect(await bookSettlement(support, actor.claimId, { version, remedy: "goodwill", amount: "20", note: "As agreed with Ms \u00d6rnek." })).toMatchObject({ ok: true });
     const forProduct = await toldTo("product", actor);

@@ -77,6 +77,10 @@ test("a complaint travels from a customer's phone to a verdict and into the repo
       await page.getByRole("button", { name: "Preview the letter" }).click();
       await expect(page.getByText("This letter goes out")).toBeVisible();
     }
+    await support.getByLabel("What is done").selectOption("goodwill");
+    await support.getByRole("button", { name: "Confirm and send it" }).click();
+    await expect(support.getByRole("alert").filter({ hasText: "Nothing was sent" })).toBeVisible();
+    await expect(support.getByText("as a courtesy")).toBeVisible();
     await support.getByRole("button", { name: "Confirm and send it" }).click();
     await support.waitForURL((url) => !url.pathname.endsWith("/verdict"));
     await colleague.getByRole("button", { name: "Confirm and send it" }).click();

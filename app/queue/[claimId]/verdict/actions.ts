@@ -22,10 +22,12 @@ export async function decide(claimId: string, timeZone: string, _before: Verdict
   if (!parsed.success) return { ...back, messages: messagesOf(parsed.error.issues) };
   const isConfirmed = values.act === "confirm";
   const outcome = await (isConfirmed ? confirmVerdict(actor, claimId, parsed.data) : previewVerdict(actor, claimId, parsed.data));
-  if (outcome.ok) return "letter" in outcome ? { ...back, letter: outcome.letter } : redirect(`/queue/${claimId}?done=decided#verdict`);
+  if (outcome.ok) return "letter" in outcome ? { ...back, letter: { text: outcome.letter, fingerprint: outcome.fingerprint } } : redirect(`/queue/${claimId}?done=decided#verdict`);
   switch (outcome.reason) {
     case "refused":
       return { ...back, messages: outcome.messages };
+    case "letter-not-read":
+      return { ...back, letter: { text: outcome.letter, fingerprint: outcome.fingerprint }, problem: "What you changed makes another letter than the one you read. Nothing was sent: read it below, then confirm" };
     case "decided-meanwhile":
       return { ...back, problem: `${outcome.by} decided this claim on ${inZone(timeZone).time(outcome.at)}. Nothing of theirs was changed, and what you typed is still here` };
     default:

@@ -1,6 +1,6 @@
 "use client";
 
-import { useActionState, useMemo } from "react";
+import { useActionState, useMemo, useState } from "react";
 import { ErrorSummary } from "@/app/_components/error-summary";
 import { describedBy, Field } from "@/app/_components/field";
 import { REMEDIES } from "@/lib/domain/claims/remedies";
@@ -19,7 +19,7 @@ interface Props {
   rankingId: string | null;
 }
 
-const OTHER_FIELDS = { decidesAllTheSame: "decides", contributingCauses: "contributing-0" } as const;
+const OTHER_FIELDS = { decidesAllTheSame: "decides" } as const;
 
 /** The verdict: the leader proposed, the letter read before it goes out. */
 export function VerdictForm({ action, causes, proposed, version, rankingId }: Props) {
@@ -32,10 +32,11 @@ export function VerdictForm({ action, causes, proposed, version, rankingId }: Pr
     ],
     [state.problem, messages],
   );
+  const [primary, setPrimary] = useState(values.primaryCause ?? proposed.primaryCause ?? "");
   const contributing = state.contributing ?? proposed.contributingCauses;
-  const choice = (name: "primaryCause" | "origin" | "basis" | "remedy", label: string, options: readonly { value: string; words: string }[], usual: string, hint?: string) => (
+  const choice = (name: "primaryCause" | "origin" | "basis" | "remedy", label: string, options: readonly { value: string; words: string }[], usual: string, hint?: string, onChoose?: (value: string) => void) => (
     <Field id={name} label={label} error={messages[name]} hint={hint}>
-      <select {...describedBy(name, { hint: Boolean(hint), error: messages[name] })} name={name} defaultValue={values[name] ?? usual}>
+      <select {...describedBy(name, { hint: Boolean(hint), error: messages[name] })} name={name} defaultValue={values[name] ?? usual} {...(onChoose ? { onChange: ({ target }) => onChoose(target.value) } : {})}>
         <option value="">choose</option>
         {options.map(({ value, words }) => (
           <option key={value} value={value}>
@@ -45,11 +46,10 @@ export function VerdictForm({ action, causes, proposed, version, rankingId }: Pr
       </select>
     </Field>
   );
-  const likely = causes.slice(0, LIKELY);
-  const ticks = (some: Props["causes"], from: number) =>
-    some.map(({ code, name }, index) => (
+  const ticks = (some: Props["causes"]) =>
+    some.filter(({ code }) => code !== primary).map(({ code, name }) => (
       <label key={code} className={css.tick}>
-        <input type="checkbox" id={`contributing-${from + index}`} name="contributingCauses" value={code} defaultChecked={contributing.includes(code)} />
+        <input type="checkbox" name="contributingCauses" value={code} defaultChecked={contributing.includes(code)} />
         {name}
       </label>
     ));
@@ -59,6 +59,7 @@ export function VerdictForm({ action, causes, proposed, version, rankingId }: Pr
     <form action={send} key={JSON.stringify([values, state.contributing])} noValidate>
       {errors.length > 0 ? <title>Error: verdict - Fit or Fault</title> : null}
       <ErrorSummary errors={errors} />
+      {letter ? <input type="hidden" name="letterSeen" value={letter.fingerprint} /> : null}
       <input type="hidden" name="version" value={values.version ?? version} />
       <input type="hidden" name="rankingId" value={values.rankingId ?? rankingId ?? ""} />
       {choice(
@@ -67,6 +68,7 @@ export function VerdictForm({ action, causes, proposed, version, rankingId }: Pr
         causes.map(({ code, name, liesWith, percent }) => ({ value: code, words: `${name} (${[liesWith, percent].filter(Boolean).join(", ")})` })),
         proposed.primaryCause ?? "",
         "The ranking\u2019s order. Another than the first overrules it, and needs a reason.",
+        setPrimary,
       )}
       {choice(
         "origin",
@@ -75,12 +77,17 @@ export function VerdictForm({ action, causes, proposed, version, rankingId }: Pr
         "",
         "Only for drain, vent, feed, filter and level, which may be the fitting or the kit: it decides the attribution. Else it is left out.",
       )}
-      <fieldset>
+      <fieldset id="contributingCauses" {...(messages.contributingCauses ? { "aria-describedby": "contributingCauses-error" } : {})}>
         <legend>Contributing causes</legend>
-        <div className={css.ticks}>{ticks(likely, 0)}</div>
+        {messages.contributingCauses ? (
+          <span className="error" id="contributingCauses-error">
+            {messages.contributingCauses}
+          </span>
+        ) : null}
+        <div className={css.ticks}>{ticks(causes.slice(0, LIKELY))}</div>
         <details open={causes.slice(LIKELY).some(({ code }) => contributing.includes(code))}>
           <summary className="small">less likely ones</summary>
-          <div className={css.ticks}>{ticks(causes.slice(LIKELY), LIKELY)}</div>
+          <div className={css.ticks}>{ticks(causes.slice(LIKELY))}</div>
         </details>
       </fieldset>
       <div className={css.pair}>
@@ -116,7 +123,7 @@ export function VerdictForm({ action, causes, proposed, version, rankingId }: Pr
       {letter ? (
         <section className="sheet" aria-labelledby="letter-heading">
           <h2 id="letter-heading">This letter goes out</h2>
-          <div className={css.letter}>{letter}</div>
+          <div className={css.letter}>{letter.text}</div>
         </section>
       ) : null}
       <div className="acts">
