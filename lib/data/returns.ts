@@ -80,6 +80,16 @@ export async function findReturn(db: Db, returnId: string) {
   return row && { id: row.id, claimId: row.claimId, serialExpected: row.claim.unit?.serial ?? row.claim.serial };
 }
 
+/** The return of a claim whose unit is on its way or here, or null; a claim has one at most. */
+export function findOpenReturn(db: Db, claimId: string) {
+  return db.return.findFirst({ where: { claimId, state: { in: [...OPEN] } }, select: { id: true, number: true, receivedAt: true } });
+}
+
+/** A unit that is not here yet may come later. */
+export async function extendReturn(db: Db, returnId: string, expiresAt: Date): Promise<void> {
+  await db.return.update({ where: { id: returnId }, data: { expiresAt } });
+}
+
 export async function insertReturn(db: Db, added: { claimId: string; number: string; authorisedById: string; authorisedAt: Date; expiresAt: Date }): Promise<void> {
   await db.return.create({ data: added });
 }

@@ -2,11 +2,12 @@ import "server-only";
 import { randomBytes } from "node:crypto";
 import type { z } from "zod";
 import type { StaffActor } from "@/lib/access/actors";
+import { lockClaim } from "@/lib/data/claims-by-customer";
 import { findClaimToActOn } from "@/lib/data/claims-for-staff";
 import { inTransaction } from "@/lib/data/client";
 import { moveClaim, type MoveResult } from "@/lib/data/move-claim";
 import { queueMail } from "@/lib/data/outgoing-mail";
-import { insertReturn } from "@/lib/data/returns";
+import { extendReturn, findOpenReturn, insertReturn } from "@/lib/data/returns";
 import { loadSettings } from "@/lib/data/settings";
 import { makeReference } from "@/lib/domain/claims/reference";
 import type { authorisationSchema } from "@/lib/inputs/returns";
@@ -20,9 +21,14 @@ export type AuthoriseReturnResult =
   | { ok: false; reason: "not-found" }
   /** The customer has no address to write to. */
   | { ok: false; reason: "no-address" }
+  /** Received before a verdict that was appealed: it need not be sent again. */
+  | { ok: false; reason: "unit-is-here" }
   | Extract<MoveResult, { ok: false }>;
 
-/** Asks the customer to send the unit in: a return with a number and a last day, and a mail that says how. */
+/**
+ * Asks the customer to send the unit in: a return with a number and a last day, and a mail that says how. One that was
+ * authorised before an appeal and is still awaited goes on: its number may stand on the parcel already.
+ */
 export async function authoriseReturn(actor: StaffActor, claimId: string, { version, note }: z.output<typeof authorisationSchema>, now: Date = new Date()): Promise<AuthoriseReturnResult> {
   const refused = await refuse(actor, "authorise a return", claimId);
   if (refused) return refused;
@@ -30,11 +36,14 @@ export async function authoriseReturn(actor: StaffActor, claimId: string, { vers
   if (!claim) return { ok: false, reason: "not-found" };
   if (!claim.contactEmail) return { ok: false, reason: "no-address" };
   const to = { name: claim.contactName ?? "", address: claim.contactEmail };
-  const number = `R-${makeReference(randomBytes(64))}`;
   const expiresAt = new Date(now.getTime() + seller.returnWithinDays * 86_400_000);
   const until = new Intl.DateTimeFormat("en-GB", { dateStyle: "full", timeZone: seller.timeZone }).format(expiresAt);
 
-  return inTransaction(async (db) => {
+  return inTransaction(async (db): Promise<AuthoriseReturnResult> => {
+    await lockClaim(db, claimId);
+    const open = await findOpenReturn(db, claimId);
+    if (open?.receivedAt) return { ok: false, reason: "unit-is-here" };
+    const number = open?.number ?? `R-${makeReference(randomBytes(64))}`;
     const moved = await moveClaim(
       db,
       claimId,
@@ -43,9 +52,10 @@ export async function authoriseReturn(actor: StaffActor, claimId: string, { vers
       { expectedVersion: version, changes: { firstAnswerAt: claim.firstAnswerAt ?? now } },
     );
     if (!moved.ok) return moved;
-    await insertReturn(db, { claimId, number, authorisedById: actor.personId, authorisedAt: now, expiresAt });
+    if (open) await extendReturn(db, open.id, expiresAt);
+    else await insertReturn(db, { claimId, number, authorisedById: actor.personId, authorisedAt: now, expiresAt });
     const link = await newClaimLink(db, claim, now);
-    await queueMail(db, { onceKey: `return:${number}`, claimId, to, ...returnMail({ name: to.name, reference: claim.reference, number, until, note, link, seller }) });
+    await queueMail(db, { onceKey: `return:${number}:${moved.version}`, claimId, to, ...returnMail({ name: to.name, reference: claim.reference, number, until, note, link, seller }) });
     return { ok: true, number };
   });
 }

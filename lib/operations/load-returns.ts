@@ -51,13 +51,14 @@ export async function loadReturnsOfClaim(actor: StaffActor, claimId: string, now
   const [claim, returns, inspections, { returnWithinDays, timeZone }] = await Promise.all([findClaimToActOn(claimId), listReturnsOfClaim(claimId), listBenchInspections(claimId), loadSettings()]);
   if (!claim) return { ok: false, reason: "not-found" };
   const seesWords = may(actor.role, "see the customer");
+  const isHere = returns.some(({ state }) => state === "received" || state === "on_the_bench");
   return {
     ok: true,
     version: claim.version,
     returns: returns.map((unit) => ({ ...returnedUnit(unit, now), ...(seesWords ? {} : NOT_SAID) })),
     inspections: inspections.map((inspection) => ({ ...inspection, note: seesWords ? inspection.note : "" })),
-    mayAuthorise: may(actor.role, "authorise a return") && transition(claim.stage, "authorise_return").ok,
-    mayInspect: may(actor.role, "inspect a unit") && returns.some(({ state }) => state === "received" || state === "on_the_bench"),
+    mayAuthorise: may(actor.role, "authorise a return") && transition(claim.stage, "authorise_return").ok && !isHere,
+    mayInspect: may(actor.role, "inspect a unit") && isHere,
     returnWithinDays,
     timeZone,
   };

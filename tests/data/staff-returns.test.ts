@@ -38,8 +38,8 @@ async function aUnitOnBench() {
   return returned;
 }
 
-/** Decided while the unit was awaited, and taken back into review. */
-async function aDecisionAndAppeal(claimId: string): Promise<void> {
+/** The claim was decided while the unit was awaited, and taken back into review. */
+async function backInReview(claimId: string): Promise<void> {
   await database().claim.update({ where: { id: claimId }, data: { stage: "in_review" } });
 }
 
@@ -76,7 +76,7 @@ describe("a return", () => {
 
   test("that is on its way when an appeal asks for the unit again goes on, with its number and a new last day", async () => {
     const { claimId, number } = await aReturn();
-    await aDecisionAndAppeal(claimId);
+    await backInReview(claimId);
     const later = new Date(Date.now() + 3 * 86_400_000);
     expect(await authoriseReturn(support, claimId, { version: 1, note: "" }, later)).toEqual({ ok: true, number });
     const returns = await database().return.findMany({ where: { claimId } });
@@ -88,7 +88,7 @@ describe("a return", () => {
 
   test("whose unit is here is not asked for again", async () => {
     const { claimId } = await aUnitOnBench();
-    await aDecisionAndAppeal(claimId);
+    await backInReview(claimId);
     expect(await authoriseReturn(support, claimId, { version: 1, note: "" })).toEqual({ ok: false, reason: "unit-is-here" });
     expect(await loadReturnsOfClaim(support, claimId)).toMatchObject({ ok: true, mayAuthorise: false });
     expect(await stageOf(claimId)).toBe("in_review");

@@ -11,6 +11,7 @@ import { authoriseReturn } from "@/lib/operations/authorise-return";
 
 const REFUSED = {
   "no-address": "The customer has no e-mail address to write to",
+  "unit-is-here": "The unit is here already. Load the page again",
   "changed-meanwhile": "Somebody else has changed this claim meanwhile. Load the page again",
   "not-legal-here": "A return cannot be authorised at this stage of the claim. Load the page again",
 } as const;
