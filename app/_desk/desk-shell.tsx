@@ -18,6 +18,7 @@ const ROOMS: readonly Room[] = [
   { name: "Returns", href: "/returns", permission: "inspect a unit" },
   { name: "Reports", href: "/reports/causes", permission: "see reports" },
   { name: "People", href: "/people", permission: "manage people" },
+  { name: "Settings", href: "/settings", permission: "change the settings" },
   { name: "Mail", href: "/mail", permission: "see the mail" },
 ];
 

@@ -19,3 +19,7 @@ export interface SellerSettings {
 export async function loadSettings(db: Db = database()): Promise<SellerSettings> {
   return db.sellerSettings.findUniqueOrThrow({ where: { id: 1 } });
 }
+
+export async function updateSettings(db: Db, settings: SellerSettings): Promise<void> {
+  await db.sellerSettings.update({ where: { id: 1 }, data: { ...settings, workingDays: [...settings.workingDays] } });
+}

@@ -4,6 +4,7 @@ import path from "node:path";
 import { beforeAll, describe, expect, test } from "vitest";
 import type { StaffActor } from "@/lib/access/actors";
 import { database } from "@/lib/data/client";
+import { loadSettings } from "@/lib/data/settings";
 import { may, type Permission } from "@/lib/domain/claims/permissions";
 import { ROLES, type Role } from "@/lib/domain/claims/roles";
 import { queueFilterSchema } from "@/lib/inputs/queue-filter";
@@ -13,6 +14,7 @@ import { askForCheck } from "@/lib/operations/ask-for-check";
 import { authoriseReturn } from "@/lib/operations/authorise-return";
 import { bookSettlement } from "@/lib/operations/book-settlement";
 import { changeRole } from "@/lib/operations/change-role";
+import { changeSettings, loadSettingsToChange } from "@/lib/operations/change-settings";
 import { confirmVerdict } from "@/lib/operations/confirm-verdict";
 import { disablePerson } from "@/lib/operations/disable-person";
 import { enablePerson } from "@/lib/operations/enable-person";
@@ -31,6 +33,7 @@ import { loadQueue } from "@/lib/operations/load-queue";
 import { loadReportChoices } from "@/lib/operations/load-report-choices";
 import { loadReturns, loadReturnsOfClaim, loadUnitOnBench } from "@/lib/operations/load-returns";
 import { loadSettlements } from "@/lib/operations/load-settlements";
+import { needNoAnswer } from "@/lib/operations/need-no-answer";
 import { previewVerdict } from "@/lib/operations/preview-verdict";
 import { receiveReturn } from "@/lib/operations/receive-return";
 import { recordBenchInspection } from "@/lib/operations/record-bench-inspection";
@@ -60,6 +63,7 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["authoriseReturn", "authorise a return", (actor, { claimId }) => authoriseReturn(actor, claimId, { version: 1, note: "" })],
   ["bookSettlement", "book a settlement", (actor, { claimId }) => bookSettlement(actor, claimId, { version: 1, remedy: "goodwill", amount: "10", note: "" })],
   ["changeRole", "manage people", (actor, { personId }) => changeRole(actor, personId, "product")],
+  ["changeSettings", "change the settings", async (actor) => changeSettings(actor, await loadSettings())],
   ["confirmVerdict", "confirm a verdict", (actor, { claimId }) => confirmVerdict(actor, claimId, VERDICT)],
   ["disablePerson", "manage people", (actor, { personId }) => disablePerson(actor, personId)],
   ["enablePerson", "manage people", (actor, { personId }) => enablePerson(actor, personId)],
@@ -79,8 +83,10 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["loadReportChoices", "see reports", (actor) => loadReportChoices(actor)],
   ["loadReturns", "inspect a unit", (actor) => loadReturns(actor)],
   ["loadReturnsOfClaim", "see a claim", (actor, { claimId }) => loadReturnsOfClaim(actor, claimId)],
+  ["loadSettingsToChange", "change the settings", (actor) => loadSettingsToChange(actor)],
   ["loadSettlements", "see a claim", (actor, { claimId }) => loadSettlements(actor, claimId)],
   ["loadUnitOnBench", "inspect a unit", (actor, { claimId }) => loadUnitOnBench(actor, claimId)],
+  ["needNoAnswer", "write a message", (actor, { claimId }) => needNoAnswer(actor, claimId)],
   ["previewVerdict", "confirm a verdict", (actor, { claimId }) => previewVerdict(actor, claimId, VERDICT)],
   ["receiveReturn", "inspect a unit", (actor) => receiveReturn(actor, { returnId: randomUUID(), serialSeen: "" })],
   ["recordBenchInspection", "inspect a unit", (actor, { claimId }) => recordBenchInspection(actor, claimId, aForm({ note: "", disposition: "scrapped" }))],

@@ -19,6 +19,7 @@ export const PERMISSIONS = {
   "see reports": ["support", "product", "admin"],
   "see the mail": ["admin"],
   "manage people": ["admin"],
+  "change the settings": ["admin"],
 } as const satisfies Record<string, readonly Role[]>;
 export type Permission = keyof typeof PERMISSIONS;
 

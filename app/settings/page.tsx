@@ -1,0 +1,34 @@
+import type { Metadata } from "next";
+import { forbidden } from "next/navigation";
+import { DeskShell } from "@/app/_desk/desk-shell";
+import { requireStaff } from "@/lib/access/staff";
+import { loadSettingsToChange } from "@/lib/operations/change-settings";
+import { SettingsForm } from "./settings-form";
+
+export const metadata: Metadata = { title: "Settings" };
+
+export default async function SettingsPage({ searchParams }: { searchParams: Promise<{ said?: string }> }) {
+  const actor = await requireStaff("/settings");
+  const loaded = await loadSettingsToChange(actor);
+  if (!loaded.ok) forbidden();
+  const { settings } = loaded;
+  const { said } = await searchParams;
+  return (
+    <DeskShell actor={actor} here="Settings">
+      <h1>{`${settings.name} answers within ${settings.promisedAnswerHours} working hours`}</h1>
+      {said === "changed" ? (
+        <p className="note" role="status">
+          <strong>Kept. They hold for what is promised and written from now on.</strong>
+        </p>
+      ) : null}
+      <SettingsForm
+        settings={{
+          ...settings,
+          workingDays: settings.workingDays.join(" "),
+          promisedAnswerHours: String(settings.promisedAnswerHours),
+          returnWithinDays: String(settings.returnWithinDays),
+        }}
+      />
+    </DeskShell>
+  );
+}

@@ -1,0 +1,68 @@
+"use client";
+
+import { useActionState, useMemo } from "react";
+import { UNTOUCHED } from "@/app/_desk/form-state";
+import { ErrorSummary } from "@/app/_components/error-summary";
+import { describedBy, Field } from "@/app/_components/field";
+import { WEEKDAYS } from "@/lib/domain/claims/weekdays";
+import { changeSettingsHere } from "./actions";
+import styles from "./settings.module.css";
+
+/** The settings as they stand, each as it is typed. */
+export function SettingsForm({ settings }: { settings: Readonly<Record<string, string>> }) {
+  const [{ values, messages }, send, isSending] = useActionState(changeSettingsHere, UNTOUCHED);
+  const typed = { ...settings, ...values };
+  const errors = useMemo(() => Object.entries(messages).map(([field, message]) => ({ field: field === "workingDays" ? "day-1" : field, message: message ?? "" })), [messages]);
+  const days = new Set(typed.workingDays?.split(" "));
+  const text = (id: string, label: string, hint?: string, type = "text") => (
+    <Field id={id} label={label} hint={hint} error={messages[id]}>
+      <input {...describedBy(id, { hint: hint !== undefined, error: messages[id] })} name={id} type={type} autoComplete="off" defaultValue={typed[id]} key={typed[id]} />
+    </Field>
+  );
+  return (
+    <form action={send} noValidate className={styles.form}>
+      <ErrorSummary errors={errors} />
+      <section className="sheet">
+        <h2>Who you are to a customer</h2>
+        {text("name", "Name")}
+        <Field id="returnAddress" label="Address for returns" hint="As it is printed on the parcel" error={messages.returnAddress}>
+          <textarea {...describedBy("returnAddress", { hint: true, error: messages.returnAddress })} name="returnAddress" rows={4} defaultValue={typed.returnAddress} key={typed.returnAddress} />
+        </Field>
+        {text("email", "E-mail address", undefined, "email")}
+        {text("phone", "Telephone", "Left empty, none is shown", "tel")}
+      </section>
+      <section className="sheet">
+        <h2>When you answer</h2>
+        <fieldset {...(messages.workingDays ? { "aria-describedby": "workingDays-error" } : {})}>
+          <legend>Working days</legend>
+          {messages.workingDays ? (
+            <span className="error" id="workingDays-error">
+              {messages.workingDays}
+            </span>
+          ) : null}
+          <div className={styles.days} key={typed.workingDays}>
+            {WEEKDAYS.map((day, index) => (
+              <label key={day}>
+                <input type="checkbox" id={`day-${index + 1}`} name="workingDays" value={index + 1} defaultChecked={days.has(String(index + 1))} /> {day}
+              </label>
+            ))}
+          </div>
+        </fieldset>
+        <div className={styles.pair}>
+          {text("opensAt", "From", undefined, "time")}
+          {text("closesAt", "To", undefined, "time")}
+        </div>
+        {text("timeZone", "Time zone", "As Europe/Berlin")}
+        {text("promisedAnswerHours", "First answer within, in working hours", "Promised to every customer who files")}
+      </section>
+      <section className="sheet">
+        <h2>Returns and money</h2>
+        {text("returnWithinDays", "A unit is to be here within, in days")}
+        {text("currency", "Currency", "As EUR; what is booked keeps the currency it was booked in")}
+        <button type="submit" className="button" aria-disabled={isSending}>
+          Keep these settings
+        </button>
+      </section>
+    </form>
+  );
+}

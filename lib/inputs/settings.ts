@@ -1,0 +1,46 @@
+import { z } from "zod";
+import { LONGEST } from "@/lib/domain/intake/fields";
+import { emailSchema } from "./sign-in";
+
+const LONGEST_ADDRESS = 500;
+const clock = z
+  .string()
+  .trim()
+  .regex(/^([01]\d|2[0-3]):[0-5]\d$/, "Write the time as 08:00");
+const whole = (least: number, most: number) =>
+  z
+    .string()
+    .trim()
+    .regex(/^\d{1,4}$/, "Write a whole number")
+    .transform(Number)
+    .refine((count) => count >= least && count <= most, `Write a number from ${least} to ${most}`);
+
+function isTimeZone(name: string): boolean {
+  try {
+    new Intl.DateTimeFormat("en", { timeZone: name });
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+/** The seller's settings as typed; `workingDays` holds the ISO 8601 numbers of the ticked weekdays. */
+export const settingsSchema = z
+  .object({
+    name: z.string().trim().min(1, "Write the name customers know").max(LONGEST.name, `Shorten it to ${LONGEST.name} characters`),
+    returnAddress: z.string().trim().min(1, "Write where units are sent").max(LONGEST_ADDRESS, `Shorten it to ${LONGEST_ADDRESS} characters`),
+    email: emailSchema,
+    phone: z.string().trim().max(LONGEST.phone, `Shorten it to ${LONGEST.phone} characters`),
+    currency: z
+      .string()
+      .trim()
+      .toUpperCase()
+      .refine((code) => Intl.supportedValuesOf("currency").includes(code), "Write the three letters of a currency, as EUR"),
+    timeZone: z.string().trim().refine(isTimeZone, "Write a time zone, as Europe/Berlin"),
+    workingDays: z.array(z.coerce.number().int().min(1).max(7)).min(1, "Tick the days on which somebody answers"),
+    opensAt: clock,
+    closesAt: clock,
+    promisedAnswerHours: whole(1, 200),
+    returnWithinDays: whole(1, 365),
+  })
+  .refine(({ opensAt, closesAt }) => opensAt < closesAt, { path: ["closesAt"], message: "It must be later than the opening" });

@@ -1,0 +1,43 @@
+import { describe, expect, test } from "vitest";
+import { database } from "@/lib/data/client";
+import { loadSettings } from "@/lib/data/settings";
+import { settingsSchema } from "@/lib/inputs/settings";
+import { changeSettings } from "@/lib/operations/change-settings";
+import { aStaffActor } from "@/tests/builders/a-person";
+
+const TYPED = {
+  name: " Brackenhalt Turbo Supply ",
+  returnAddress: "Hall 3\nSlipway Lane 14",
+  email: "Desk@Brackenhalt.example",
+  phone: "",
+  currency: "gbp",
+  timeZone: "Europe/London",
+  workingDays: ["1", "2", "6"],
+  opensAt: "07:30",
+  closesAt: "16:00",
+  promisedAnswerHours: "4",
+  returnWithinDays: "14",
+};
+
+describe("the seller's settings", () => {
+  test("are kept as typed, and the trail says which were changed", async () => {
+    expect(await changeSettings(await aStaffActor("admin"), settingsSchema.parse(TYPED))).toEqual({ ok: true });
+    expect(await loadSettings()).toMatchObject({ name: "Brackenhalt Turbo Supply", email: "desk@brackenhalt.example", currency: "GBP", workingDays: [1, 2, 6], promisedAnswerHours: 4 });
+    const line = await database().auditEntry.findFirstOrThrow({ where: { action: "change_settings" }, orderBy: { id: "desc" } });
+    expect(line.detail).toMatchObject({ changed: expect.arrayContaining(["currency", "timeZone", "workingDays"]) });
+  });
+
+  test.each([
+    ["timeZone", "Mars/Olympus", "Write a time zone, as Europe/Berlin"],
+    ["currency", "ZZQ", "Write the three letters of a currency, as EUR"],
+    ["closesAt", "07:00", "It must be later than the opening"],
+    ["workingDays", [], "Tick the days on which somebody answers"],
+    ["promisedAnswerHours", "0", "Write a number from 1 to 200"],
+    ["promisedAnswerHours", "8,5", "Write a whole number"],
+    ["opensAt", "25:00", "Write the time as 08:00"],
+    ["name", "x".repeat(10_000), "Shorten it to 100 characters"],
+  ])("refuse %s %j beside the field", (field, value, message) => {
+    const read = settingsSchema.safeParse({ ...TYPED, [field]: value });
+    expect(read.error?.issues.map(({ path, message: said }) => [path.join("."), said])).toContainEqual([field, message]);
+  });
+});
