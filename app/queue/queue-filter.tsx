@@ -28,7 +28,8 @@ export function QueueFilterForm({ filter, kits }: { filter: QueueFilter; kits: r
         </label>
         <label>
           Stage
-          <select name="stage" defaultValue={filter.stage}>
+          <select name="stage" defaultValue={filter.stage ?? ""}>
+            <option value="">waiting; in a search any</option>
             <option value="open">all that wait</option>
             {CLAIM_STAGES.filter(isOpen).map((stage) => (
               <option key={stage} value={stage}>

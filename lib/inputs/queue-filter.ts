@@ -6,7 +6,8 @@ import { LONGEST } from "@/lib/domain/intake/fields";
 
 /** The claims of the queue in its address. What is not understood is passed over: a list is never an error page. */
 export const queueFilterSchema = z.object({
-  stage: z.enum(["open", "ended", ...CLAIM_STAGES.filter((stage) => stage !== "draft")]).catch("open"),
+  /** Left out: all that wait, or in a search any. */
+  stage: z.enum(["open", "ended", ...CLAIM_STAGES.filter((stage) => stage !== "draft")]).optional().catch(undefined),
   attribution: z.enum(ATTRIBUTIONS).optional().catch(undefined),
   kit: z.string().max(LONGEST.code).optional().catch(undefined),
   who: z.enum(["mine", "nobody"]).optional().catch(undefined),

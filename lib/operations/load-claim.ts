@@ -11,6 +11,7 @@ import { loadSettings } from "@/lib/data/settings";
 import { listVerdicts } from "@/lib/data/verdicts";
 import { may } from "@/lib/domain/claims/permissions";
 import { type ProposedVerdict, proposeVerdict } from "@/lib/domain/claims/proposed-verdict";
+import { ANSWERING_ACTS, wroteInWords } from "@/lib/domain/claims/queue-order";
 import type { ClaimStage } from "@/lib/domain/claims/stages";
 import type { Verdict } from "@/lib/domain/claims/verdict";
 import { type Account, accountForStaff } from "@/lib/domain/diagnosis/account";
@@ -72,6 +73,8 @@ export interface Customer {
   fitter: string | null;
   description: string;
   messages: readonly { id: string; from: string; isStaff: boolean; body: string; createdAt: Date }[];
+  /** That they wrote and nobody has answered, in words; null where nothing waits for an answer. */
+  wrote: string | null;
 }
 
 export interface KnownFinding {
@@ -112,7 +115,7 @@ export type LoadClaimResult = StaffClaim | Refusal | { ok: false; reason: "not-f
 const MOST_CHECKS = 6;
 
 /** One claim as its sheet shows it. What a role may not see of the customer is not in the answer at all. */
-export async function loadClaim(actor: StaffActor, claimId: string): Promise<LoadClaimResult> {
+export async function loadClaim(actor: StaffActor, claimId: string, now: Date = new Date()): Promise<LoadClaimResult> {
   const refused = await refuse(actor, "see a claim", claimId);
   if (refused) return refused;
   const claim = await findClaimForStaff(claimId);
@@ -133,6 +136,8 @@ export async function loadClaim(actor: StaffActor, claimId: string): Promise<Loa
   const observer = claim.filedBy ?? "customer";
   const asked = claim.checkRequests.filter(({ state }) => state === "open").map(({ findingCode }) => findingCode);
   const causeName = (code: CauseCode | null | undefined) => inForce.causes.find((cause) => cause.code === code)?.name ?? code ?? null;
+  const answeredAt = claim.auditEntries.findLast(({ actorKind, action }) => actorKind === "staff" && ANSWERING_ACTS.some((act) => act === action))?.at;
+  const wroteAt = claim.messages.find(({ from, createdAt }) => from === "customer" && !(answeredAt && answeredAt > createdAt))?.createdAt ?? null;
   const stop = claim.stopsEngine ? kept?.ranking.stopEngine : null;
 
   return {
@@ -165,6 +170,7 @@ export async function loadClaim(actor: StaffActor, claimId: string): Promise<Loa
           fitter: claim.fitter && [claim.fitter.name, claim.fitter.place].filter(Boolean).join(", "),
           description: claim.description,
           messages: claim.messages.map(({ id, from, person, body, createdAt }) => ({ id, from: person?.name ?? claim.contactName ?? "", isStaff: from === "staff", body, createdAt })),
+          wrote: wroteInWords({ wroteAt }, now),
         }
       : null,
     findings: findings.flatMap((finding): KnownFinding[] => {

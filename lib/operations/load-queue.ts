@@ -4,7 +4,7 @@ import { loadEditionInForce } from "@/lib/data/editions";
 import { vehicleName } from "@/lib/data/purchases";
 import { countWaiting, listKits, listQueue } from "@/lib/data/queue";
 import { loadSettings } from "@/lib/data/settings";
-import { ENDED, isLate, reasonForPlace } from "@/lib/domain/claims/queue-order";
+import { ENDED, isLate, reasonForPlace, wroteInWords } from "@/lib/domain/claims/queue-order";
 import type { ClaimStage } from "@/lib/domain/claims/stages";
 import type { Attribution } from "@/lib/domain/diagnosis/attributions";
 import type { OilPathPart } from "@/lib/domain/diagnosis/oil-path";
@@ -16,6 +16,8 @@ export interface QueueRow {
   reference: string;
   stage: ClaimStage;
   reason: string;
+  /** That the customer wrote and nobody has answered, in words. */
+  wrote: string | null;
   isLate: boolean;
   stopsEngine: boolean;
   kit: string | null;
@@ -57,13 +59,14 @@ export async function loadQueue(actor: StaffActor, filter: QueueFilter, now: Dat
     rows: rows.map((row) => {
       const leader = edition.causes.find(({ code }) => code === row.leaderCause);
       // A claim that was filed has a promised time: the database asks for it.
-      const place = { stage: row.stage, stopsEngine: row.stopsEngine, promisedAt: row.promisedAt ?? now, firstAnswerAt: row.firstAnswerAt };
+      const place = { stage: row.stage, stopsEngine: row.stopsEngine, promisedAt: row.promisedAt ?? now, firstAnswerAt: row.firstAnswerAt, wroteAt: row.wroteAt };
       const reason = reasonForPlace(place, now);
       return {
         id: row.id,
         reference: row.reference,
         stage: row.stage,
         reason,
+        wrote: wroteInWords(place, now),
         isLate: reason !== ENDED && isLate(place, now),
         stopsEngine: row.stopsEngine && reason !== ENDED,
         kit: row.kitRevision && `${row.kitRevision.kit.name}, rev ${row.kitRevision.revision}`,

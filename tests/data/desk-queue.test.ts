@@ -7,7 +7,9 @@ import { byRisk } from "@/lib/domain/claims/queue-order";
 import { makeReference } from "@/lib/domain/claims/reference";
 import type { ClaimStage } from "@/lib/domain/claims/stages";
 import { queueAddress, readQueueFilter } from "@/lib/inputs/queue-filter";
+import { loadClaim } from "@/lib/operations/load-claim";
 import { loadQueue, type Queue } from "@/lib/operations/load-queue";
+import { needNoAnswer } from "@/lib/operations/need-no-answer";
 import { aStaffActor } from "../builders/a-person";
 
 const NOW = new Date("2026-03-10T12:00:00Z");
@@ -31,8 +33,8 @@ const CLAIMS: Readonly<Record<string, ClaimToMake>> = {
   "answered lately": { stage: "in_review", promised: -500, answered: -2, leader: "C20", unit: 0.03 },
   "must stand still": { promised: 20, stopsEngine: true, leader: "C13", unit: 0.1 },
   "must stand still, answered": { stage: "awaiting_checks", promised: -50, answered: -60, stopsEngine: true, leader: "C02", unit: 0.04 },
-  settled: { stage: "settled", promised: -900, answered: -910, stopsEngine: true, leader: "C01", unit: 0.02 },
-  draft: { stage: "draft", promised: 0 },
+  settled: { stage: "settled", promised: -900, answered: -910, stopsEngine: true, leader: "C01", unit: 0.02, more: { serial: "T62-200001", contactEmail: "past@example.com" } },
+  draft: { stage: "draft", promised: 0, more: { contactEmail: "past@example.com" } },
 };
 const ids = new Map<string, string>();
 let support: StaffActor;
@@ -84,7 +86,7 @@ describe("the order of the queue", () => {
 
   it("is the same as the domain tells it", async () => {
     const rows = await database().claim.findMany({ where: { id: { in: [...ids.values()] }, stage: { notIn: ["draft", "settled"] } } });
-    const sorted = rows.map((row) => ({ ...row, promisedAt: row.promisedAt ?? NOW })).sort(byRisk);
+    const sorted = rows.map((row) => ({ ...row, promisedAt: row.promisedAt ?? NOW, wroteAt: null })).sort(byRisk);
     expect((await shown()).rows.map(({ id }) => id)).toEqual(sorted.map(({ id }) => id));
   });
 
@@ -123,13 +125,18 @@ describe("the filter of the queue", () => {
     [{ q: "118840" }, ["due"]],
     [{ q: "bt-77001" }, ["due"]],
     [{ q: "%" }, []],
+    // A search without a stage looks at all of them, drafts excepted.
+    [{ q: "T62-200001" }, ["settled"]],
+    [{ q: "T62-200001", stage: "open" }, []],
+    [{ q: "past@example.com" }, ["settled"]],
+    [{ who: "nobody", stage: "in_review" }, ["answered lately"]],
   ])("%j shows %j", async (query, expected) => {
     expect(namesOf(await shown(query))).toEqual(expected);
   });
 
   it("finds a reference however it is typed, in ended claims too", async () => {
     const { reference } = await database().claim.findUniqueOrThrow({ where: { id: ids.get("settled") ?? "" } });
-    expect(namesOf(await shown({ q: reference.toLowerCase().replaceAll("-", " "), stage: "ended" }))).toEqual(["settled"]);
+    expect(namesOf(await shown({ q: reference.toLowerCase().replaceAll("-", " ") }))).toEqual(["settled"]);
   });
 
   it("never shows a draft, and passes over what it does not understand", async () => {
@@ -143,6 +150,42 @@ describe("the filter of the queue", () => {
     expect(queueAddress(filter)).toBe("/queue?stage=ended&q=ada");
     expect(queueAddress(filter, { page: 4 })).toBe("/queue?stage=ended&q=ada&page=4");
     expect(queueAddress(readQueueFilter({}))).toBe("/queue");
+  });
+});
+
+describe("a customer who has written", () => {
+  const write = (name: string, hours: number) => database().message.create({ data: { claimId: ids.get(name) ?? "", from: "customer", body: "Any news?", createdAt: at(hours) } });
+  const answer = (name: string, hours: number, action: string) => database().auditEntry.create({ data: { claimId: ids.get(name) ?? "", actorKind: "staff", personId: support.personId, action, at: at(hours) } });
+
+  it("is marked and comes after who has no answer yet, an ended claim too, until staff answer", async () => {
+    await write("answered lately", -5);
+    await write("answered lately", -3);
+    await write("settled", -2);
+    await write("due", -1);
+    const queue = await shown();
+    expect(namesOf(queue)).toEqual(["must stand still", "must stand still, answered", "late", "due", "answered lately", "settled", "answered long ago"]);
+    expect(queue.rows.map(({ wrote, reason }) => [wrote, reason]).slice(3, 6)).toEqual([
+      ["wrote to us 1 hour ago", "answer due in 3 hours"],
+      ["wrote to us 5 hours ago", "answered, to be decided"],
+      ["wrote to us 2 hours ago", "ended"],
+    ]);
+    expect(queue).toMatchObject({ waiting: 7, late: 1, mustStandStill: 2 });
+    expect(queue.rows[5]).toMatchObject({ isLate: false, stopsEngine: false });
+    expect(await findNextInQueue(ids.get("settled") ?? "")).toMatchObject({ place: 6, of: 7 });
+
+    await answer("answered lately", -4, "write_message");
+    await answer("settled", -1, "hand_over");
+    expect((await shown()).rows.map(({ wrote }) => wrote).slice(3)).toEqual(["wrote to us 1 hour ago", "wrote to us 3 hours ago", "wrote to us 2 hours ago", null]);
+    await answer("answered lately", -1, "ask_for_check");
+    const customerOf = async () => {
+      const claim = await loadClaim(support, ids.get("settled") ?? "", NOW);
+      return claim.ok ? claim.customer : null;
+    };
+    expect(await customerOf()).toMatchObject({ wrote: "wrote to us 2 hours ago" });
+    expect(await needNoAnswer(support, ids.get("settled") ?? "")).toEqual({ ok: true });
+    expect(await customerOf()).toMatchObject({ wrote: null });
+    await answer("due", 0, "decide");
+    expect((await shown()).rows.map(({ wrote }) => wrote)).toEqual([null, null, null, null, null, null]);
   });
 });
 

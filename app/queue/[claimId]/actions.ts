@@ -7,6 +7,7 @@ import { requireOwnOrigin } from "@/lib/access/own-origin";
 import { requireStaff } from "@/lib/access/staff";
 import type { ClaimStage } from "@/lib/domain/claims/stages";
 import { askForCheck } from "@/lib/operations/ask-for-check";
+import { needNoAnswer } from "@/lib/operations/need-no-answer";
 import { recordFinding } from "@/lib/operations/record-finding";
 import { reopenOnAppeal } from "@/lib/operations/reopen-on-appeal";
 import { takeClaim } from "@/lib/operations/take-claim";
@@ -58,6 +59,12 @@ export async function write(claimId: string, _before: DeskFormState, form: FormD
   await requireOwnOrigin();
   const actor = await staffOf(claimId);
   return answer(claimId, form, await writeStaffMessage(actor, claimId, form), "written", "#messages");
+}
+
+export async function setAside(claimId: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
+  await requireOwnOrigin();
+  const actor = await staffOf(claimId);
+  return answer(claimId, form, await needNoAnswer(actor, claimId), "setAside", "#messages");
 }
 
 export async function reopen(claimId: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {

@@ -5,6 +5,7 @@ const DONE = {
   withdrawn: "The question is taken back.",
   recorded: "The finding is recorded, and the causes are ranked anew.",
   written: "The message stands on the customer\u2019s page, and a mail is on its way.",
+  setAside: "Set aside: what the customer wrote needs no answer.",
   decided: "Decided. The letter is on its way to the customer.",
   reopened: "The claim is back in review. Its verdict no longer stands.",
 } as const;

@@ -19,7 +19,7 @@ import { KeyHint, Keys } from "../keys";
 import { inZone } from "../times";
 import { OBSERVER_WORDS, REMEDY_WORDS } from "../words";
 import { ActForm } from "./act-form";
-import { take, write } from "./actions";
+import { setAside, take, write } from "./actions";
 import { Causes, Evidence, Shares } from "./causes";
 import { Checks } from "./checks";
 import css from "./claim.module.css";
@@ -169,7 +169,7 @@ function CustomerSheet({ claim, zone, actor }: { claim: StaffClaim; zone: Zone; 
   ];
   return (
     <section className="sheet" id="messages">
-      <h2>The customer and what was written</h2>
+      <h2>{customer.wrote ? `The customer ${customer.wrote}` : "The customer and what was written"}</h2>
       <dl className={css.facts}>
         {facts.map(([name, value]) => (
           <div key={name} className={css.fact}>
@@ -195,6 +195,7 @@ function CustomerSheet({ claim, zone, actor }: { claim: StaffClaim; zone: Zone; 
         ))}
       </ul>
       {may(actor.role, "write a message") ? <ActForm action={write.bind(null, claim.id)} fields={STAFF_MESSAGE_FIELDS} label="Send the message" isPlain className="no-print" /> : null}
+      {customer.wrote && may(actor.role, "write a message") ? <ActForm action={setAside.bind(null, claim.id)} label="It needs no answer" isPlain className={`no-print ${css.after}`} /> : null}
     </section>
   );
 }

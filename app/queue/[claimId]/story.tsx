@@ -64,6 +64,8 @@ function actInWords({ action, detail }: StaffClaim["story"][number], { edition, 
       return "removed a photo";
     case "write_message":
       return "wrote a message";
+    case "need_no_answer":
+      return "said that the last message needs no answer";
     case "authorise_return":
       return "asked for the unit to be sent in";
     case "return_in_carriage":

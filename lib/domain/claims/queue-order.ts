@@ -1,8 +1,11 @@
-import type { ClaimStage } from "./stages";
+import { type ClaimStage, QUEUE_STAGES } from "./stages";
 
 /** Ways to order the queue; `risk` is `byRisk`. */
 export const QUEUE_SORTS = ["risk", "promised", "newest", "unit", "leader"] as const;
 export type QueueSort = (typeof QUEUE_SORTS)[number];
+
+/** Acts of staff that reach the customer: what was written before them is answered. */
+export const ANSWERING_ACTS = ["write_message", "ask_for_check", "authorise_return", "decide", "need_no_answer"] as const;
 
 /** What decides a claim's place in the queue. */
 export interface PlaceFacts {
@@ -12,26 +15,37 @@ export interface PlaceFacts {
   promisedAt: Date;
   /** When staff first answered; the promise is kept from then on. */
   firstAnswerAt: Date | null;
+  /** When the customer wrote what nobody has answered yet; of several messages the first. */
+  wroteAt: Date | null;
 }
 
 /**
  * The order of the queue: engines that must stand still, then claims nobody has answered yet by promised time, then
- * the answered ones by who has waited longest. The list itself is sorted by the database in the same order.
+ * customers who have written since by who has waited longest, then the answered ones by the same. The list itself is
+ * sorted by the database in the same order.
  *
  * Example: a claim whose engine must stand still comes before one that is two days late.
  */
 export function byRisk(a: PlaceFacts, b: PlaceFacts): number {
-  return (
-    Number(b.stopsEngine) - Number(a.stopsEngine) ||
-    Number(a.firstAnswerAt !== null) - Number(b.firstAnswerAt !== null) ||
-    (a.firstAnswerAt?.getTime() ?? 0) - (b.firstAnswerAt?.getTime() ?? 0) ||
-    a.promisedAt.getTime() - b.promisedAt.getTime()
-  );
+  const [one, other] = [place(a), place(b)];
+  return Number(other.mustStandStill) - Number(one.mustStandStill) || one.group - other.group || one.since.getTime() - other.since.getTime() || a.promisedAt.getTime() - b.promisedAt.getTime();
+}
+
+function place({ stage, stopsEngine, promisedAt, firstAnswerAt, wroteAt }: PlaceFacts): { mustStandStill: boolean; group: number; since: Date } {
+  const isOpen = QUEUE_STAGES.some((open) => open === stage);
+  const mustStandStill = isOpen && stopsEngine;
+  if (isOpen && firstAnswerAt === null) return { mustStandStill, group: 0, since: promisedAt };
+  return wroteAt ? { mustStandStill, group: 1, since: wroteAt } : { mustStandStill, group: 2, since: firstAnswerAt ?? promisedAt };
 }
 
 /** Nobody has answered by the promised time. */
 export function isLate({ firstAnswerAt, promisedAt }: Pick<PlaceFacts, "firstAnswerAt" | "promisedAt">, now: Date): boolean {
   return firstAnswerAt === null && promisedAt < now;
+}
+
+/** What a customer's unanswered message adds to the reason, or null. Example: "wrote to us 3 hours ago". */
+export function wroteInWords({ wroteAt }: Pick<PlaceFacts, "wroteAt">, now: Date): string | null {
+  return wroteAt && `wrote to us ${span(Math.max(0, now.getTime() - wroteAt.getTime()))} ago`;
 }
 
 export const ENDED = "ended";

@@ -1,17 +1,18 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { byRisk, isLate, type PlaceFacts, reasonForPlace } from "@/lib/domain/claims/queue-order";
+import { byRisk, isLate, type PlaceFacts, reasonForPlace, wroteInWords } from "@/lib/domain/claims/queue-order";
 import { QUEUE_STAGES } from "@/lib/domain/claims/stages";
 
 const NOW = new Date("2026-03-04T10:00:00Z");
 const hours = (count: number) => new Date(NOW.getTime() + count * 3_600_000);
-const place = (facts: Partial<PlaceFacts> = {}): PlaceFacts => ({ stage: "filed", stopsEngine: false, promisedAt: hours(4), firstAnswerAt: null, ...facts });
+const place = (facts: Partial<PlaceFacts> = {}): PlaceFacts => ({ stage: "filed", stopsEngine: false, promisedAt: hours(4), firstAnswerAt: null, wroteAt: null, ...facts });
 
 const somePlace = fc.record({
-  stage: fc.constantFrom(...QUEUE_STAGES),
+  stage: fc.constantFrom(...QUEUE_STAGES, "decided" as const),
   stopsEngine: fc.boolean(),
   promisedAt: fc.integer({ min: -100, max: 100 }).map(hours),
   firstAnswerAt: fc.option(fc.integer({ min: -200, max: -1 }).map(hours)),
+  wroteAt: fc.option(fc.integer({ min: -200, max: -1 }).map(hours)),
 });
 
 describe("the order of the queue", () => {
@@ -22,6 +23,18 @@ describe("the order of the queue", () => {
   test("puts what nobody has answered before what was answered, then the earlier promise", () => {
     const [answered, later, sooner] = [place({ firstAnswerAt: hours(-1), promisedAt: hours(-9) }), place({ promisedAt: hours(6) }), place({ promisedAt: hours(2) })];
     expect([answered, later, sooner].sort(byRisk)).toEqual([sooner, later, answered]);
+  });
+
+  test("puts a customer who has written since after what nobody has answered, and before what waits for others", () => {
+    const [waits, wrote, ended, due] = [
+      place({ firstAnswerAt: hours(-90) }),
+      place({ firstAnswerAt: hours(-9), wroteAt: hours(-3) }),
+      place({ stage: "decided", stopsEngine: true, firstAnswerAt: hours(-99), wroteAt: hours(-2) }),
+      place({ promisedAt: hours(6) }),
+    ];
+    expect([waits, ended, wrote, due].sort(byRisk)).toEqual([due, wrote, ended, waits]);
+    expect(wroteInWords(wrote, NOW)).toBe("wrote to us 3 hours ago");
+    expect(wroteInWords(waits, NOW)).toBeNull();
   });
 
   test("is an order: the same both ways round, and of three", () => {
@@ -52,7 +65,7 @@ describe("the reason for a place", () => {
   test("names lateness exactly where a promise was broken", () => {
     fc.assert(
       fc.property(somePlace, (facts) => {
-        expect(reasonForPlace(facts, NOW).endsWith(" late")).toBe(isLate(facts, NOW));
+        expect(reasonForPlace(facts, NOW).endsWith(" late")).toBe(facts.stage !== "decided" && isLate(facts, NOW));
       }),
     );
   });
