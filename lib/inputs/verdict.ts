@@ -3,11 +3,8 @@ import { REMEDIES } from "@/lib/domain/claims/remedies";
 import { VERDICT_BASES } from "@/lib/domain/claims/verdict";
 import { ORIGINS } from "@/lib/domain/diagnosis/attributions";
 import { LONGEST } from "@/lib/domain/intake/fields";
+import { linesSchema } from "./text";
 
-const words = z
-  .string()
-  .trim()
-  .max(LONGEST.words, `Use ${LONGEST.words.toLocaleString("en")} characters or fewer`);
 const cause = z.string().regex(/^C\d{2,3}$/, "Choose a cause");
 
 /** A verdict as staff give it. Whether it needs a reason or a tick depends on the claim: the operation asks. */
@@ -17,7 +14,9 @@ export const verdictSchema = z.object({
   origin: z.enum([...ORIGINS, ""]).catch("").transform((origin) => origin || null),
   basis: z.enum(VERDICT_BASES, "Choose what it rests on"),
   remedy: z.enum(REMEDIES, "Choose what is done"),
-  reason: words.default(""),
+  reason: z._default(linesSchema(LONGEST.words), ""),
+  /** Stands in the letter, in words for the customer. */
+  explanation: words.default(""),
   /** "I have looked at this and decide it all the same", where drain or crankcase are still open. */
   decidesAllTheSame: z.literal("yes").optional(),
   /** Fingerprint of the letter the person read; empty before the first preview. */
@@ -28,7 +27,7 @@ export const verdictSchema = z.object({
 });
 export type VerdictInput = z.output<typeof verdictSchema>;
 
-export const appealSchema = z.object({ reason: words.min(1, "Write what speaks against the verdict") });
+export const appealSchema = z.object({ reason: linesSchema(LONGEST.words, "Write what speaks against the verdict") });
 
 /** The values of a posted verdict form as the schema takes them. */
 export function verdictFromForm(form: FormData): Record<string, unknown> {

@@ -73,6 +73,7 @@ export async function prepareVerdict(claimId: string, input: VerdictInput): Prom
   if (open.length > 0 && !input.decidesAllTheSame) messages.decidesAllTheSame = `Not looked at yet: ${open.map(({ name, settledBy }) => `${name} (${settledBy})`).join("; ")}. Ask for these, or tick here and give the reason`;
   if (verdict.reason === "" && verdict.way === "overruled") messages.reason = "Write why: this is not the cause the ranking puts first";
   else if (verdict.reason === "" && open.length > 0) messages.reason = "Write why this is decided with drain or crankcase still open";
+  if (verdict.remedy === "declined" && input.explanation === "") messages.explanation = "Write why nothing is done, in words for the customer";
   if (Object.keys(messages).length > 0) return { ok: false, reason: "refused", messages };
 
   const letter = composeLetter(
@@ -90,6 +91,7 @@ export async function prepareVerdict(claimId: string, input: VerdictInput): Prom
       attribution: verdict.attribution,
       origin,
       remedy: verdict.remedy,
+      explanation: input.explanation,
       stop: (claim.stopsEngine && kept?.ranking.stopEngine?.reason) || null,
       seller,
     },

@@ -179,6 +179,14 @@ describe("deciding a claim", () => {
     expect(await readAndConfirm(support, claimId, { ...verdict, decidesAllTheSame: "yes" })).toMatchObject({ ok: true });
   });
 
+  test("declines nothing without telling the customer why", async () => {
+    const [{ claimId }, support] = [await aFiledClaim(), await aStaffActor("support")];
+    const verdict = await aVerdict(claimId, { remedy: "declined" });
+    expect(await previewVerdict(support, claimId, verdict)).toMatchObject({ ok: false, messages: { explanation: expect.any(String) } });
+    const why = "The drain hose lies level over the bracket.";
+    expect(await previewVerdict(support, claimId, { ...verdict, explanation: why })).toMatchObject({ ok: true, letter: expect.stringContaining(why) });
+  });
+
   test("sends no letter that was not read: a changed remedy shows the new one first", async () => {
     const [{ claimId }, support] = [await aFiledClaim(), await aStaffActor("support")];
     const verdict = await aVerdict(claimId);

@@ -18,6 +18,8 @@ export interface LetterFacts {
   origin: Origin | null;
   remedy: Remedy;
   stop: StopReason | null;
+  /** In staff's own words to this customer; may be empty. */
+  explanation: string;
   seller: { name: string; phone: string };
 }
 
@@ -69,11 +71,12 @@ export function composeLetter(facts: LetterFacts, edition: Edition): string {
     `we have decided your complaint ${facts.reference}${facts.about ? ` about ${facts.about}` : ""}. The numbers in brackets are those of the drawing on your private page.`,
     ...stop,
     `What it means:\n${capital(primary.plainName)} ${numbered(primary.part)}. ${MEANING[attribution]}${origin === "not_known" ? ` ${ORIGIN_NOT_KNOWN}` : ""}`,
+    ...(facts.explanation ? [facts.explanation] : []),
     ...also,
     `What we do:\n${REMEDY_SENTENCES[remedy]}`,
     ["What to do next:", ...[primary, ...contributing].map(({ advice, part }) => `${numbered(part)} ${advice}`)].join("\n"),
     ["Before you work on it:", ...cautionsAround(primary.part, edition).map(({ title, sentence }) => `${title}. ${sentence}`), MAKERS_DATA_COME_FIRST].join("\n"),
-    "What this rests on:",
+    "What we looked at:",
     ...told,
     "If you see it otherwise:\nWrite to us on your private page and say why; a photo or a measurement helps most. We then look at it again.",
     ["With kind regards", seller.name, ...(seller.phone ? [seller.phone] : [])].join("\n"),

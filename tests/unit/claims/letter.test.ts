@@ -25,6 +25,7 @@ const facts: LetterFacts = {
   origin: "fitter",
   remedy: "advice",
   stop: null,
+  explanation: "",
   seller: { name: "Brackenhalt", phone: "" },
 };
 const letter = (changes: Partial<LetterFacts> = {}) => composeLetter({ ...facts, ...changes }, edition1);
@@ -49,6 +50,12 @@ describe("the letter", () => {
   test("tells whoever could start the engine to leave it off, where it must stand still", () => {
     expect(letter()).not.toContain("Do not run the engine");
     expect(letter({ stop: "oil-on-hot-parts" })).toContain("Do not run the engine: oil may reach hot parts.");
+  });
+
+  test("gives staff's own words right below what the verdict means", () => {
+    const text = letter({ explanation: "The drain was clear; the engine breathes into it at idle." });
+    expect(text.indexOf("The drain was clear")).toBeGreaterThan(text.indexOf("What it means:"));
+    expect(text.indexOf("The drain was clear")).toBeLessThan(text.indexOf("What we do:"));
   });
 
   test("never blames anybody, whatever the verdict", () => {

@@ -117,6 +117,9 @@ export function VerdictForm({ action, causes, proposed, version, rankingId }: Pr
           </label>
         </fieldset>
       ) : null}
+      <Field id="explanation" label="Explanation, in the letter" hint="In words for the customer, below what the verdict means. Needed where nothing is done." error={messages.explanation}>
+        <textarea {...describedBy("explanation", { hint: true, error: messages.explanation })} name="explanation" rows={3} defaultValue={values.explanation ?? ""} />
+      </Field>
       <Field id="reason" label="Reason" hint="For the file, not for the customer. Needed where you overrule." error={messages.reason}>
         <textarea {...describedBy("reason", { hint: true, error: messages.reason })} name="reason" rows={3} defaultValue={values.reason ?? ""} />
       </Field>
