@@ -61,17 +61,18 @@ export function ScreenForm({ described, values, copyKey, action, back, fromRevie
 
   function submit(event: FormEvent<HTMLFormElement>) {
     event.preventDefault();
-    const element = event.currentTarget;
-    const submitter = event.nativeEvent instanceof SubmitEvent ? event.nativeEvent.submitter : null;
-    setAnswered({ messages: {} });
+    // Read now: the button that was pressed may be gone once the form has been checked.
+    const typedNow = new FormData(event.currentTarget, event.nativeEvent instanceof SubmitEvent ? event.nativeEvent.submitter : null);
+    const unanswered: FormState = state.offersToGoOn ? { messages: {}, offersToGoOn: true } : { messages: {} };
+    setAnswered(unanswered);
     const send = () =>
       startSaving(async () => {
         try {
-          setAnswered(await action(UNTOUCHED, new FormData(element, submitter)));
+          setAnswered(await action(UNTOUCHED, typedNow));
         } catch (error) {
           if (isNavigation(error)) forgetTyped(copyKey);
           unstable_rethrow(error);
-          setAnswered({ messages: {}, problem: NOT_SAVED });
+          setAnswered({ ...unanswered, problem: NOT_SAVED });
         }
       });
     void handleSubmit(send)(event);

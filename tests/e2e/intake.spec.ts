@@ -42,6 +42,18 @@ test("what is wrong is said at the field, and what was typed stays", async ({ pa
   await expect(page.getByLabel("Serial number")).toHaveValue("NO-SUCH-UNIT 🙂");
 });
 
+test("an unknown serial number does not hold anybody up: they go on and pick the kit", async ({ page }) => {
+  await page.goto("/intake/who");
+  await page.locator("label", { hasText: "I own the vehicle" }).click();
+  await goOn(page);
+  await page.locator("label", { hasText: "Serial number on the unit" }).click();
+  await goOn(page);
+  await page.getByLabel("Serial number").fill("NO-SUCH-UNIT");
+  await page.getByRole("button", { name: "Continue" }).click();
+  await page.getByRole("button", { name: "Go on and pick the kit" }).click();
+  await page.waitForURL(/\/intake\/kit$/);
+});
+
 test("a draft is resumed in the same browser where it was left", async ({ page }) => {
   await page.goto("/intake/who");
   await page.locator("label", { hasText: "I work on vehicles" }).click();
