@@ -4,8 +4,8 @@ import { forbidden } from "next/navigation";
 import { DeskShell } from "@/app/_desk/desk-shell";
 import { requireStaff } from "@/lib/access/staff";
 import { env } from "@/lib/env";
-import { loadMails } from "@/lib/operations/load-mail";
-import { mailTime, STATE_NAMES } from "./mail-words";
+import { type KeptMail, loadMails } from "@/lib/operations/load-mail";
+import { mailState, mailTime } from "./mail-words";
 
 export const metadata: Metadata = { title: "Mail" };
 
@@ -14,10 +14,9 @@ export default async function MailPage() {
   const loaded = await loadMails(actor);
   if (!loaded.ok) forbidden();
   const { mails } = loaded;
-  const failed = mails.filter(({ state }) => state === "failed").length;
   return (
     <DeskShell actor={actor} here="Mail">
-      <h1>{mails.length === 0 ? "No mail has been written yet" : failed > 0 ? `${failed} of the newest ${mails.length} mails could not be sent` : "Every mail has gone out or is about to"}</h1>
+      <h1>{headline(mails)}</h1>
       {env.DEMO && !env.SMTP_URL ? <p className="soft">In the demo mail goes into a folder and not to anybody. Read it here and follow its links.</p> : null}
       {mails.length === 0 ? null : (
         <div className="sheet table-region">
@@ -33,7 +32,7 @@ export default async function MailPage() {
               </tr>
             </thead>
             <tbody>
-              {mails.map(({ id, subject, toName, toAddress, state, createdAt }) => (
+              {mails.map(({ id, subject, toName, toAddress, state, isGivenUp, createdAt }) => (
                 <tr key={id}>
                   <th scope="row">
                     <Link href={`/mail/${id}`}>{subject}</Link>
@@ -41,7 +40,7 @@ export default async function MailPage() {
                   <td>
                     {toName} <span className="small soft">{toAddress}</span>
                   </td>
-                  <td>{STATE_NAMES[state]}</td>
+                  <td>{mailState({ state, isGivenUp })}</td>
                   <td className="num">
                     <time dateTime={createdAt.toISOString()}>{mailTime(createdAt)}</time>
                   </td>
@@ -53,4 +52,12 @@ export default async function MailPage() {
       )}
     </DeskShell>
   );
+}
+
+function headline(mails: readonly KeptMail[]): string {
+  if (mails.length === 0) return "No mail has been written yet";
+  const givenUp = mails.filter(({ isGivenUp }) => isGivenUp).length;
+  if (givenUp > 0) return `${givenUp} of the newest ${mails.length} mails could not be sent and will not be tried again`;
+  const failed = mails.filter(({ state }) => state === "failed").length;
+  return failed > 0 ? `${failed} of the newest ${mails.length} mails could not be sent yet and will be tried again` : "Every mail has gone out or is about to";
 }

@@ -1,5 +1,6 @@
 import "server-only";
 import { type Db, database } from "./client";
+import type { OutgoingMail } from "./generated/client";
 
 export interface MailToQueue {
   /** Two mails with one key are one mail: `filed:<claimId>`. */
@@ -10,6 +11,9 @@ export interface MailToQueue {
   text: string;
   html: string;
 }
+
+/** The worker waits e^n seconds after the n-th try, six hours at most: these tries take four days. */
+const TRIES = 25;
 
 /**
  * Queues a mail in the transaction that causes it, with the job that will send it: both are kept or neither.
@@ -32,7 +36,7 @@ export async function queueMail(db: Db, mail: MailToQueue): Promise<void> {
     select: { id: true },
   });
   if (!row) return;
-  await db.$executeRaw`SELECT graphile_worker.add_job('send-mail', json_build_object('mailId', ${row.id}::text), job_key := ${`mail:${row.id}`}, max_attempts := 8)`;
+  await db.$executeRaw`SELECT graphile_worker.add_job('send-mail', json_build_object('mailId', ${row.id}::text), job_key := ${`mail:${row.id}`}, max_attempts := ${TRIES})`;
 }
 
 /** The mail to send, or null when it has gone out already or is unknown. */
@@ -40,19 +44,49 @@ export function findQueuedMail(mailId: string) {
   return database().outgoingMail.findFirst({ where: { id: mailId, state: { not: "sent" } } });
 }
 
-export async function markMailSent(mailId: string): Promise<void> {
-  await database().outgoingMail.update({ where: { id: mailId }, data: { state: "sent", sentAt: new Date(), attempts: { increment: 1 }, lastError: null } });
+/** @param kept the mail's words as they are kept from now on */
+export async function markMailSent(mailId: string, kept: { text: string; html: string }): Promise<void> {
+  await database().outgoingMail.update({ where: { id: mailId }, data: { ...kept, state: "sent", sentAt: new Date(), attempts: { increment: 1 }, lastError: null } });
 }
 
 export async function markMailFailed(mailId: string, lastError: string): Promise<void> {
   await database().outgoingMail.update({ where: { id: mailId }, data: { state: "failed", attempts: { increment: 1 }, lastError: lastError.slice(0, 500) } });
 }
 
-/** The newest mails first, for the page that shows them. */
-export function listMail(limit: number) {
-  return database().outgoingMail.findMany({ orderBy: { createdAt: "desc" }, take: limit });
+export type KeptMail = OutgoingMail & {
+  /** Every try has failed, and there will be no other. */
+  isGivenUp: boolean;
+};
+
+/**
+ * The newest mails first, for the page that shows them.
+ *
+ * @param which those about claims, or all of them
+ */
+export async function listMail(which: "about-claims" | "all", limit: number): Promise<KeptMail[]> {
+  return withTries(await database().outgoingMail.findMany({ where: which === "all" ? {} : { claimId: { not: null } }, orderBy: { createdAt: "desc" }, take: limit }));
 }
 
-export function findMail(mailId: string) {
-  return database().outgoingMail.findUnique({ where: { id: mailId } });
+export async function findMail(mailId: string): Promise<KeptMail | null> {
+  const mail = await database().outgoingMail.findUnique({ where: { id: mailId } });
+  return mail && ((await withTries([mail]))[0] ?? null);
+}
+
+/** Whether there will be another try is known to the queue alone: it keeps the jobs that it has given up. */
+async function withTries(mails: readonly OutgoingMail[]): Promise<KeptMail[]> {
+  const keys = mails.filter(({ state }) => state !== "sent").map(({ id }) => `mail:${id}`);
+  const givenUp = await database().$queryRaw<{ key: string }[]>`
+    SELECT "key" FROM graphile_worker.jobs WHERE "key" = ANY(${keys}) AND attempts >= max_attempts AND locked_at IS NULL`;
+  return mails.map((mail) => ({ ...mail, isGivenUp: givenUp.some(({ key }) => key === `mail:${mail.id}`) }));
+}
+
+/**
+ * Removes mail written before this time that was sent or has failed since, with the job of one that was given up.
+ *
+ * @returns how many
+ */
+export function deleteMailBefore(db: Db, before: Date): Promise<number> {
+  return db.$executeRaw`
+    WITH old AS (DELETE FROM outgoing_mail WHERE state <> 'queued' AND created_at < ${before} RETURNING id)
+    SELECT graphile_worker.remove_job('mail:' || id) FROM old`;
 }

@@ -6,7 +6,7 @@ import { TitleBlock } from "@/app/_components/title-block";
 import { DeskShell } from "@/app/_desk/desk-shell";
 import { requireStaff } from "@/lib/access/staff";
 import { loadMail } from "@/lib/operations/load-mail";
-import { mailTime, STATE_NAMES } from "../mail-words";
+import { mailState, mailTime } from "../mail-words";
 import styles from "./mail.module.css";
 
 export const metadata: Metadata = { title: "Mail" };
@@ -18,7 +18,7 @@ export default async function OneMailPage({ params }: { params: Promise<{ mailId
   const loaded = id.success ? await loadMail(actor, id.data) : null;
   if (loaded && !loaded.ok && loaded.reason === "not-allowed") forbidden();
   if (!loaded?.ok) notFound();
-  const { subject, toName, toAddress, text, state, createdAt, sentAt, lastError } = loaded.mail;
+  const { subject, toName, toAddress, text, state, isGivenUp, createdAt, sentAt, lastError } = loaded.mail;
   return (
     <DeskShell actor={actor} here="Mail">
       <p>
@@ -28,7 +28,7 @@ export default async function OneMailPage({ params }: { params: Promise<{ mailId
       <TitleBlock
         facts={[
           { name: "To", value: `${toName} ${toAddress}` },
-          { name: "State", value: STATE_NAMES[state] },
+          { name: "State", value: mailState({ state, isGivenUp }) },
           { name: "Written", value: mailTime(createdAt) },
           { name: "Sent", value: sentAt ? mailTime(sentAt) : "not yet" },
           ...(lastError ? [{ name: "What went wrong", value: lastError }] : []),
