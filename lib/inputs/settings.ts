@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { LONGEST } from "@/lib/domain/intake/fields";
 import { emailSchema } from "./sign-in";
+import { lineSchema, linesSchema } from "./text";
 
 const LONGEST_ADDRESS = 500;
 const clock = z
@@ -27,10 +28,10 @@ function isTimeZone(name: string): boolean {
 /** The seller's settings as typed; `workingDays` holds the ISO 8601 numbers of the ticked weekdays. */
 export const settingsSchema = z
   .object({
-    name: z.string().trim().min(1, "Write the name customers know").max(LONGEST.name, `Shorten it to ${LONGEST.name} characters`),
-    returnAddress: z.string().trim().min(1, "Write where units are sent").max(LONGEST_ADDRESS, `Shorten it to ${LONGEST_ADDRESS} characters`),
+    name: lineSchema(LONGEST.name, "Write the name customers know"),
+    returnAddress: linesSchema(LONGEST_ADDRESS, "Write where units are sent"),
     email: emailSchema,
-    phone: z.string().trim().max(LONGEST.phone, `Shorten it to ${LONGEST.phone} characters`),
+    phone: lineSchema(LONGEST.phone),
     currency: z
       .string()
       .trim()

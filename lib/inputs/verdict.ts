@@ -16,7 +16,7 @@ export const verdictSchema = z.object({
   remedy: z.enum(REMEDIES, "Choose what is done"),
   reason: z._default(linesSchema(LONGEST.words), ""),
   /** Stands in the letter, in words for the customer. */
-  explanation: words.default(""),
+  explanation: z._default(linesSchema(LONGEST.words), ""),
   /** "I have looked at this and decide it all the same", where drain or crankcase are still open. */
   decidesAllTheSame: z.literal("yes").optional(),
   /** Fingerprint of the letter the person read; empty before the first preview. */

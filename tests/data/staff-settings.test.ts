@@ -35,7 +35,7 @@ describe("the seller's settings", () => {
     ["promisedAnswerHours", "0", "Write a number from 1 to 200"],
     ["promisedAnswerHours", "8,5", "Write a whole number"],
     ["opensAt", "25:00", "Write the time as 08:00"],
-    ["name", "x".repeat(10_000), "Shorten it to 100 characters"],
+    ["name", "x".repeat(10_000), "Use 100 characters or fewer. Yours is kept here for you to shorten"],
   ])("refuse %s %j beside the field", (field, value, message) => {
     const read = settingsSchema.safeParse({ ...TYPED, [field]: value });
     expect(read.error?.issues.map(({ path, message: said }) => [path.join("."), said])).toContainEqual([field, message]);
