@@ -9,6 +9,7 @@ import { findNextInQueue } from "@/lib/data/queue";
 import { type KeptRanking, findLatestRanking } from "@/lib/data/rankings";
 import { loadSettings } from "@/lib/data/settings";
 import { listVerdicts } from "@/lib/data/verdicts";
+import type { FindingSource } from "@/lib/domain/claims/finding-sources";
 import { may } from "@/lib/domain/claims/permissions";
 import { type ProposedVerdict, proposeVerdict } from "@/lib/domain/claims/proposed-verdict";
 import { ANSWERING_ACTS, wroteInWords } from "@/lib/domain/claims/queue-order";
@@ -201,7 +202,7 @@ export async function loadClaim(actor: StaffActor, claimId: string, now: Date = 
       const definition = inForce.findings.find(({ code }) => code === findingCode);
       return definition ? [{ id, finding: findingCode, name: definition.name, part: definition.part, state, note: seesCustomer ? note : "", askedBy: askedBy.name, askedAt }] : [];
     }),
-    proposed: proposeVerdict(kept?.ranking ?? null, observations, claim.photos.length > 0),
+    proposed: proposeVerdict(kept?.ranking ?? null, observations, { hasPhotos: claim.photos.length > 0, seenOnPhotos: seenOnPhotos(claim.auditEntries) }),
     verdicts: verdicts.map(({ id, letter, reason, decidedBy, decidedAt, supersededAt, primaryCause, contributingCauses, attribution, origin, way, basis, remedy }) => ({
       id,
       primaryCause,
@@ -235,6 +236,13 @@ export async function loadClaim(actor: StaffActor, claimId: string, now: Date = 
     queue,
     timeZone,
   };
+}
+
+/** The findings whose last look that counts as a technician's was at a photo. */
+function seenOnPhotos(entries: readonly { action: string; detail: unknown }[]): Set<FindingCode> {
+  const looked = entries.flatMap(({ action, detail }) => (action === "record_finding" ? [detail as { finding: FindingCode; source?: FindingSource }] : [])).filter(({ source }) => source !== "customer");
+  const last = new Map(looked.map(({ finding, source }) => [finding, source]));
+  return new Set([...last].filter(([, source]) => source === "photo").map(([finding]) => finding));
 }
 
 /** What is worth looking at next: first what the customer can be asked, then what takes a technician. */

@@ -6,6 +6,7 @@ import { findClaimToActOn } from "@/lib/data/claims-for-staff";
 import { inTransaction } from "@/lib/data/client";
 import { loadEditionInForce } from "@/lib/data/editions";
 import { insertFinding } from "@/lib/data/findings";
+import { FINDING_SOURCES, type FindingSource, SOURCE_WORDS } from "@/lib/domain/claims/finding-sources";
 import { type ClaimStage, QUEUE_STAGES } from "@/lib/domain/claims/stages";
 import { checkObservation, type ObservationRefusal } from "@/lib/domain/diagnosis/check-observation";
 import type { FindingCode } from "@/lib/domain/diagnosis/knowledge";
@@ -24,7 +25,7 @@ export type RecordFindingResult =
   | { ok: false; reason: "not-legal-here"; stage: ClaimStage }
   | { ok: false; reason: "refused"; messages: Record<string, string> };
 
-/** Staff record what a technician saw or measured: told by telephone, confirmed on a photo. The ranking moves with it. */
+/** Staff record what a technician or the customer told them, or what they saw on a photo. The ranking moves with it. */
 export async function recordFinding(actor: StaffActor, claimId: string, code: FindingCode, form: FormData): Promise<RecordFindingResult> {
   const refused = await refuse(actor, "record a finding", claimId);
   if (refused) return refused;
@@ -41,8 +42,10 @@ export async function recordFinding(actor: StaffActor, claimId: string, code: Fi
   const typed = values[code]?.trim() ?? "";
   const unit = values[unitField(code)];
   const measured = field?.kind === "number" ? storedNumber(field, typed, unit) : null;
-  const observation: Observation = measured !== null ? { finding: code, observer: "technician", measured } : { finding: code, observer: "technician", answer: typed };
-  // "Not known" takes an earlier word of a technician back; the edition lists it among no finding's options.
+  const source = parsed.data.source as FindingSource;
+  const { observer } = FINDING_SOURCES[source];
+  const observation: Observation = measured !== null ? { finding: code, observer, measured } : { finding: code, observer, answer: typed };
+  // "Not known" takes an earlier word of the same observer back; the edition lists it among no finding's options.
   if (typed !== DONT_KNOW) {
     const check = checkObservation(observation, edition);
     if (!check.ok) return check;
@@ -55,14 +58,14 @@ export async function recordFinding(actor: StaffActor, claimId: string, code: Fi
     await insertFinding(db, {
       claimId,
       code,
-      observer: "technician",
+      observer,
       answer: measured === null ? typed : null,
       measured,
-      note: values.note?.trim() ?? "",
+      note: [SOURCE_WORDS[source], parsed.data.note].filter(Boolean).join(": "),
       personId: actor.personId,
       ...(field?.kind === "number" ? { typedValue: typed, typedUnit: unit || field.storedUnit } : {}),
     });
-    await appendAudit(db, { actor: auditActor(actor), action: "record_finding", claimId, detail: { finding: code } });
+    await appendAudit(db, { actor: auditActor(actor), action: "record_finding", claimId, detail: { finding: code, source } });
     await rankClaim(db, claimId);
     return { ok: true };
   });

@@ -12,7 +12,7 @@ import { aFiledClaim, aForm } from "../builders/intake";
 
 test("two people record the same look at once: both are kept, one stands", async () => {
   const [{ claimId }, support, bench] = [await aFiledClaim(), await aStaffActor("support"), await aStaffActor("bench")];
-  const recorded = await Promise.all([recordFinding(support, claimId, "F12", aForm({ F12: "present" })), recordFinding(bench, claimId, "F12", aForm({ F12: "absent" }))]);
+  const recorded = await Promise.all([recordFinding(support, claimId, "F12", aForm({ F12: "present", source: "technician" })), recordFinding(bench, claimId, "F12", aForm({ F12: "absent", source: "photo" }))]);
   expect(recorded).toEqual([{ ok: true }, { ok: true }]);
   const kept = await database().finding.findMany({ where: { claimId, code: "F12", observer: "technician" } });
   expect(kept).toHaveLength(2);
@@ -25,13 +25,13 @@ test("a finding and a verdict at once: the finding comes first or not at all", a
   const input = verdictSchema.parse({ primaryCause: leaderCause, origin: "fitter", basis: "customer_word", remedy: "advice", version, rankingId: kept?.id });
   const preview = await previewVerdict(admin, claimId, input);
   const letterSeen = preview.ok ? preview.fingerprint : "";
-  const [found, decided] = await Promise.all([recordFinding(support, claimId, "F17", aForm({ F17: "present" })), confirmVerdict(admin, claimId, { ...input, letterSeen })]);
+  const [found, decided] = await Promise.all([recordFinding(support, claimId, "F17", aForm({ F17: "present", source: "technician" })), confirmVerdict(admin, claimId, { ...input, letterSeen })]);
   if (found.ok) expect(decided).toEqual({ ok: false, reason: "ranked-meanwhile" });
   else {
     expect(found).toEqual({ ok: false, reason: "not-legal-here", stage: "decided" });
     expect(decided.ok).toBe(true);
   }
-  expect(await recordFinding(support, claimId, "F17", aForm({ F17: "present" }))).toMatchObject({ ok: found.ok });
+  expect(await recordFinding(support, claimId, "F17", aForm({ F17: "present", source: "technician" }))).toMatchObject({ ok: found.ok });
 });
 
 test("two checks asked at once, and taken back at once, leave the claim in review", async () => {

@@ -90,7 +90,7 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["previewVerdict", "confirm a verdict", (actor, { claimId }) => previewVerdict(actor, claimId, VERDICT)],
   ["receiveReturn", "inspect a unit", (actor) => receiveReturn(actor, { returnId: randomUUID(), serialSeen: "" })],
   ["recordBenchInspection", "inspect a unit", (actor, { claimId }) => recordBenchInspection(actor, claimId, aForm({ note: "", disposition: "scrapped" }))],
-  ["recordFinding", "record a finding", (actor, { claimId }) => recordFinding(actor, claimId, "F16", aForm({ F16: "absent", note: "" }))],
+  ["recordFinding", "record a finding", (actor, { claimId }) => recordFinding(actor, claimId, "F16", aForm({ F16: "absent", source: "technician", note: "" }))],
   ["reopenOnAppeal", "confirm a verdict", (actor, { claimId }) => reopenOnAppeal(actor, claimId, { reason: "A photo shows it otherwise." })],
   ["reverseSettlement", "book a settlement", (actor, { claimId }) => reverseSettlement(actor, claimId, { settlementId: randomUUID(), note: "Booked twice." })],
   ["sendPasswordLink", "manage people", (actor, { personId }) => sendPasswordLink(actor, personId)],

@@ -26,7 +26,7 @@ test("twelve claims are filed at once", async () => {
 
 test("twelve findings are recorded at once, each on its own claim", async () => {
   const claims = await Promise.all(MANY.map(() => aClaim()));
-  const recorded = await Promise.all(claims.map(({ id }) => recordFinding(admin, id, "F12", aForm({ F12: "present" }))));
+  const recorded = await Promise.all(claims.map(({ id }) => recordFinding(admin, id, "F12", aForm({ F12: "present", source: "technician" }))));
   expect(recorded).toEqual(MANY.map(() => ({ ok: true })));
 });
 

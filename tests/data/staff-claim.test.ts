@@ -95,11 +95,35 @@ describe("recording what a technician saw", () => {
   test("counts before the customer's word and moves the ranking", async () => {
     const [{ claimId }, bench] = [await aFiledClaim(), await aStaffActor("bench")];
     const before = await claimRow(claimId);
-    expect(await recordFinding(bench, claimId, "F12", aForm({ F12: "absent", note: "Seen on the photo." }))).toEqual({ ok: true });
+    expect(await recordFinding(bench, claimId, "F12", aForm({ F12: "absent", source: "photo", note: "From the side." }))).toEqual({ ok: true });
     const after = await claimRow(claimId);
     expect(before.leaderCause).toBe("C01");
     expect(after.leaderCause === "C01" ? after.leaderProbability : 0).toBeLessThan(before.leaderProbability ?? 0);
-    expect(await database().finding.findFirst({ where: { claimId, code: "F12", observer: "technician" } })).toMatchObject({ personId: bench.personId, note: "Seen on the photo." });
+    expect(await database().finding.findFirst({ where: { claimId, code: "F12", observer: "technician" } })).toMatchObject({ personId: bench.personId, note: "seen on a photo: From the side." });
+  });
+
+  test("of the customer's telling stays the customer's, and the verdict does not rest on a technician", async () => {
+    const [{ claimId }, support] = [await aFiledClaim(), await aStaffActor("support")];
+    const basis = async () => {
+      const claim = await loadClaim(support, claimId);
+      return claim.ok ? claim.proposed.basis : null;
+    };
+    expect(await recordFinding(support, claimId, "F12", aForm({ F12: "present", source: "customer" }))).toEqual({ ok: true });
+    expect(await database().finding.findFirst({ where: { claimId, code: "F12", replacedAt: null } })).toMatchObject({ observer: "customer", personId: support.personId, note: "told to us" });
+    expect(await basis()).toBe("customer_word");
+    await recordFinding(support, claimId, "F12", aForm({ F12: "present", source: "photo" }));
+    expect(await basis()).toBe("photo");
+    await recordFinding(support, claimId, "F12", aForm({ F12: "present", source: "technician" }));
+    expect(await basis()).toBe("technician");
+  });
+
+  test.each([
+    ["F12", { F12: "present" }],
+    ["F41", { F41: "0.3", source: "customer" }],
+    ["F41", { F41: "0.3", source: "photo" }],
+  ])("%s as %j is asked how it is known", async (code, values) => {
+    const [{ claimId }, support] = [await aFiledClaim(), await aStaffActor("support")];
+    expect(await recordFinding(support, claimId, code, aForm(values))).toMatchObject({ ok: false, reason: "refused", messages: { source: expect.any(String) } });
   });
 
   test.each([
@@ -145,7 +169,7 @@ describe("deciding a claim", () => {
   test("by a ranking that has moved meanwhile is refused", async () => {
     const [{ claimId }, support] = [await aFiledClaim(), await aStaffActor("support")];
     const verdict = await aVerdict(claimId);
-    await recordFinding(support, claimId, "F12", aForm({ F12: "absent", note: "" }));
+    await recordFinding(support, claimId, "F12", aForm({ F12: "absent", source: "technician", note: "" }));
     expect(await readAndConfirm(support, claimId, verdict)).toEqual({ ok: false, reason: "ranked-meanwhile" });
     expect(await standing(claimId)).toEqual([]);
   });
@@ -271,7 +295,7 @@ describe("the sheet of a claim", () => {
   test("tells a product manager the findings and nothing of the customer", async () => {
     const [actor, support] = [await aFiledClaim(), await aStaffActor("support")];
     await writeStaffMessage(support, actor.claimId, aForm({ body: "Dear Ada, thank you." }));
-    await recordFinding(support, actor.claimId, "F16", aForm({ F16: "absent", note: "Ada told me on the telephone." }));
+    await recordFinding(support, actor.claimId, "F16", aForm({ F16: "absent", source: "technician", note: "Ada told me on the telephone." }));
     await readAndConfirm(support, actor.claimId, await aVerdict(actor.claimId));
     const { version } = await claimRow(actor.claimId);
     expect(await bookSettlement(support, actor.claimId, { version, remedy: "goodwill", amount: "20", note: "As agreed with Ms \u00d6rnek." })).toMatchObject({ ok: true });

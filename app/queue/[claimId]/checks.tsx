@@ -1,3 +1,4 @@
+import Link from "next/link";
 import { Balloon } from "@/app/_components/balloon";
 import { transition } from "@/lib/domain/claims/lifecycle";
 import { may } from "@/lib/domain/claims/permissions";
@@ -83,9 +84,9 @@ export function Checks({ claim, zone, role }: { claim: StaffClaim; zone: ReturnT
               <li key={check.finding}>
                 <Balloon part={check.part} />
                 <CheckWords check={check} />
-                <a className="small" href={`/queue/${claim.id}?record=${check.finding}#record`}>
+                <Link className="small" href={`/queue/${claim.id}?record=${check.finding}#record`}>
                   record<span className="visually-hidden"> {check.name}</span>
-                </a>
+                </Link>
               </li>
             ))}
           </ul>

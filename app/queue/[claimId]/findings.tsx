@@ -1,3 +1,4 @@
+import Form from "next/form";
 import { Balloon } from "@/app/_components/balloon";
 import { may } from "@/lib/domain/claims/permissions";
 import { QUEUE_STAGES } from "@/lib/domain/claims/stages";
@@ -47,8 +48,8 @@ function Record({ claim, recording }: { claim: StaffClaim; recording: string | u
   const definition = possible.find(({ code }) => code === recording);
   return (
     <details open={definition !== undefined} id="record" className="no-print">
-      <summary>Record what a technician saw, or what you saw on a photo</summary>
-      <form className={css.line} action={`/queue/${claim.id}#record`}>
+      <summary>Record what a technician or the customer told you, or what you saw on a photo</summary>
+      <Form className={css.line} action={`/queue/${claim.id}#record`} scroll={false}>
         <label htmlFor="record-finding">What was looked at</label>
         <select id="record-finding" name="record" defaultValue={definition?.code ?? ""}>
           {possible.map(({ code, name, part }) => (
@@ -60,7 +61,7 @@ function Record({ claim, recording }: { claim: StaffClaim; recording: string | u
         <button type="submit" className="button tight plain">
           Choose
         </button>
-      </form>
+      </Form>
       {definition ? <ActForm key={definition.code} className={css.compact ?? ""} action={record.bind(null, claim.id, definition.code)} fields={staffFindingFields(definition)} label="Record it" /> : null}
     </details>
   );

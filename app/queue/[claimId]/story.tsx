@@ -1,3 +1,4 @@
+import { type FindingSource, SOURCE_WORDS } from "@/lib/domain/claims/finding-sources";
 import type { Remedy } from "@/lib/domain/claims/remedies";
 import type { Edition } from "@/lib/domain/diagnosis/knowledge";
 import type { StaffClaim } from "@/lib/operations/load-claim";
@@ -57,7 +58,7 @@ function actInWords({ action, detail }: StaffClaim["story"][number], { edition, 
     case "withdraw_check":
       return `took back a check${finding}`;
     case "record_finding":
-      return `recorded a finding${finding}`;
+      return `recorded a finding${SOURCE_WORDS[detail.source as FindingSource] ? `, ${SOURCE_WORDS[detail.source as FindingSource]}` : ""}${finding}`;
     case "attach_photo":
       return "added a photo";
     case "remove_photo":

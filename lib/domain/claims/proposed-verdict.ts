@@ -1,5 +1,5 @@
 import type { Attribution, Origin } from "../diagnosis/attributions";
-import type { Cause, CauseCode, Edition, FindingDefinition } from "../diagnosis/knowledge";
+import type { Cause, CauseCode, Edition, FindingCode, FindingDefinition } from "../diagnosis/knowledge";
 import type { Observation } from "../diagnosis/observation";
 import type { OilPathPart } from "../diagnosis/oil-path";
 import type { Ranking } from "../diagnosis/ranking";
@@ -13,22 +13,28 @@ export interface ProposedVerdict {
   basis: VerdictBasis;
 }
 
+export interface PhotoFacts {
+  hasPhotos: boolean;
+  /** Findings that count as a technician's look and were seen on a photo. */
+  seenOnPhotos: ReadonlySet<FindingCode>;
+}
+
 /** From here on a cause beside the leader is proposed as contributing (judgement). */
 const LIKELY_TOO = 0.5;
 
 /**
  * The verdict a ranking speaks for: its leader, every other cause that is more likely there than not, and as basis the
- * most authoritative look.
+ * most authoritative look. A technician's look on a photo is a photo.
  *
  * Example: C01 at 0.84 and C03 at 0.55 propose C01 with C03 contributing.
  */
-export function proposeVerdict(ranking: Ranking | null, observations: readonly Observation[], hasPhotos: boolean): ProposedVerdict {
+export function proposeVerdict(ranking: Ranking | null, observations: readonly Observation[], { hasPhotos, seenOnPhotos }: PhotoFacts): ProposedVerdict {
   const [leader, ...others] = ranking?.outcome === "ranked" ? ranking.causes : [];
-  const lookedAs = (observer: Observation["observer"]) => observations.some((observation) => observation.observer === observer);
+  const isByHand = ({ observer, finding }: Observation) => observer === "technician" && !seenOnPhotos.has(finding);
   return {
     primaryCause: leader?.code ?? null,
     contributingCauses: others.filter(({ probability }) => probability >= LIKELY_TOO).map(({ code }) => code),
-    basis: lookedAs("bench") ? "bench" : lookedAs("technician") ? "technician" : hasPhotos ? "photo" : "customer_word",
+    basis: observations.some(({ observer }) => observer === "bench") ? "bench" : observations.some(isByHand) ? "technician" : hasPhotos || seenOnPhotos.size > 0 ? "photo" : "customer_word",
   };
 }
 

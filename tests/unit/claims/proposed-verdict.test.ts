@@ -9,6 +9,8 @@ const LEVEL_DRAIN: readonly Observation[] = [
   { finding: "F01", observer: "customer", answer: "present" },
   { finding: "F12", observer: "customer", answer: "present" },
 ];
+const NO_PHOTOS = { hasPhotos: false, seenOnPhotos: new Set<string>() };
+const PHOTOS = { ...NO_PHOTOS, hasPhotos: true };
 const SEAL_RING = { attribution: "unit", remedy: "replacement", basis: "technician" } as const;
 
 /** Everything about the oil's way out was looked at, and nothing was there. */
@@ -19,14 +21,20 @@ const WAY_OUT_IS_FREE: readonly Observation[] = edition1.findings
 describe("the verdict a ranking speaks for", () => {
   test("names its leader, on the word of whoever looked best", () => {
     const ranking = rankCauses(LEVEL_DRAIN, edition1);
-    expect(proposeVerdict(ranking, LEVEL_DRAIN, false)).toEqual({ primaryCause: "C01", contributingCauses: [], basis: "customer_word" });
-    expect(proposeVerdict(ranking, LEVEL_DRAIN, true).basis).toBe("photo");
-    expect(proposeVerdict(ranking, [...LEVEL_DRAIN, { finding: "F41", observer: "bench", measured: 0.07 }], true).basis).toBe("bench");
+    expect(proposeVerdict(ranking, LEVEL_DRAIN, NO_PHOTOS)).toEqual({ primaryCause: "C01", contributingCauses: [], basis: "customer_word" });
+    expect(proposeVerdict(ranking, LEVEL_DRAIN, PHOTOS).basis).toBe("photo");
+    expect(proposeVerdict(ranking, [...LEVEL_DRAIN, { finding: "F41", observer: "bench", measured: 0.07 }], PHOTOS).basis).toBe("bench");
+  });
+
+  test("rests on a technician only where one looked at the thing itself", () => {
+    const looked: readonly Observation[] = [...LEVEL_DRAIN, { finding: "F12", observer: "technician", answer: "present" }];
+    expect(proposeVerdict(null, looked, NO_PHOTOS).basis).toBe("technician");
+    expect(proposeVerdict(null, looked, { ...NO_PHOTOS, seenOnPhotos: new Set(["F12"]) }).basis).toBe("photo");
   });
 
   test("names nothing where there is no ranking, or it contradicts itself", () => {
-    expect(proposeVerdict(null, [], false).primaryCause).toBeNull();
-    expect(proposeVerdict({ outcome: "contradiction", edition: 1, stopEngine: null }, [], false).primaryCause).toBeNull();
+    expect(proposeVerdict(null, [], NO_PHOTOS).primaryCause).toBeNull();
+    expect(proposeVerdict({ outcome: "contradiction", edition: 1, stopEngine: null }, [], NO_PHOTOS).primaryCause).toBeNull();
   });
 });
 
