@@ -21,9 +21,17 @@ export function findShipmentsOfOrder(number: string, email: string) {
   });
 }
 
-/** The shipment of the unit with this serial, or null when no such unit was sent. */
-export function findShipmentOfUnit(serial: string) {
-  return database().shipment.findFirst({ where: { unit: { serial: { equals: serial, mode: "insensitive" } } }, select: SHIPMENT });
+/**
+ * The shipment of the unit with this serial, or null when no such unit was sent. A space typed for a hyphen, or neither,
+ * finds it too; where two serials are alike but for their signs, only the exact spelling does.
+ */
+export async function findShipmentOfUnit(serial: string) {
+  const alike = await database().$queryRaw<{ id: string; isExact: boolean }[]>`
+    SELECT "id", upper("serial") = upper(${serial}) AS "isExact" FROM "unit"
+    WHERE regexp_replace(upper("serial"), '[^[:alnum:]]', '', 'g') = regexp_replace(upper(${serial}), '[^[:alnum:]]', '', 'g')
+    LIMIT 20`;
+  const unit = alike.find(({ isExact }) => isExact) ?? (alike.length === 1 ? alike[0] : undefined);
+  return unit ? database().shipment.findFirst({ where: { unitId: unit.id }, select: SHIPMENT }) : null;
 }
 
 /** Every kit by its number, for picking. */

@@ -70,6 +70,19 @@ describe("finding the purchase", () => {
     expect(await findDraft(actor.claimId)).toMatchObject({ unitId: ids.unit, purchase: { kitId: ids.kit, vehicleId: null } });
   });
 
+  test("a serial is found without its hyphens, unless two are alike but for them", async () => {
+    const actor = await aDraft();
+    await save(actor, "purchase", { by: "serial" });
+    for (const serial of ["VT34 2601 0001", "vt3426010001", "VT34_2601.0001"]) expect(await save(actor, "serial", { serial }), serial).toMatchObject({ ok: true });
+    expect(await save(actor, "serial", { serial: "-" })).toEqual({ ok: false, reason: "no-such-serial" });
+
+    const { turboModelId, batch } = await database().unit.findUniqueOrThrow({ where: { id: ids.unit } });
+    await database().unit.create({ data: { serial: "VT34-260-10001", batch, turboModelId } });
+    expect(await save(actor, "serial", { serial: "VT3426010001" })).toEqual({ ok: false, reason: "no-such-serial" });
+    expect(await save(actor, "serial", { serial: "vt34-2601-0001" })).toMatchObject({ ok: true });
+    await database().unit.delete({ where: { serial: "VT34-260-10001" } });
+  });
+
   test("what is not found may be left, and the kit picked", async () => {
     const actor = await aDraft();
     await save(actor, "purchase", { by: "order" });
@@ -157,7 +170,7 @@ describe("a draft", () => {
 describe("a draft that has run out", () => {
   test("is removed with its pictures, and a filed claim stays", async () => {
     const [draft, filed] = [await aDraft(), await aFiledClaim()];
-    const attached = await attachPhoto(draft, await sharp({ create: { width: 20, height: 20, channels: 3, background: "#888" } }).jpeg().toBuffer(), randomUUID());
+    const attached = await attachPhoto(draft, await sharp({ create: { width: 20, height: 20, channels: 3, background: "#888" } }).jpeg().toBuffer());
     expect(attached.ok).toBe(true);
     const { storageKey } = await database().photo.findFirstOrThrow({ where: { claimId: draft.claimId } });
     expect(await getObject(storageKey)).not.toBeNull();
