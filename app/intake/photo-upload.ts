@@ -1,9 +1,10 @@
 import { callerAddress } from "@/lib/access/caller";
 import type { CustomerActor } from "@/lib/access/actors";
 import { isOwnOrigin } from "@/lib/access/own-origin";
-import { MOST_PHOTO_BYTES, MOST_PHOTOS } from "@/lib/domain/intake/fields";
-import { attachPhoto } from "@/lib/operations/attach-photo";
+import { MOST_PHOTOS } from "@/lib/domain/intake/fields";
+import { attachPhoto, mayUpload } from "@/lib/operations/attach-photo";
 import { loadPhoto } from "@/lib/operations/load-photo";
+import { withForm } from "./photo-form";
 
 /** What can go wrong with a photo: the status and the sentence. */
 const PROBLEMS = {
@@ -11,11 +12,12 @@ const PROBLEMS = {
   "wrong-origin": [403, "This request came from another site"],
   "no-form": [400, "Send the photo as a form"],
   empty: [400, "The photo is empty. Take it again, or choose another"],
-  "too-big": [413, "The photo is larger than 25 MB. Send a smaller one"],
+  "too-big": [413, "The photo is larger than 25 MB, or several together than 30 MB. Send a smaller one, or fewer at once"],
   "not-a-photo": [415, "This is not a photo we can read. Send a JPEG, PNG, WebP or HEIC picture"],
   "too-many-pixels": [413, "The picture has more than 64 million pixels. Send a smaller one"],
   damaged: [400, "The photo is damaged. Take it again, or choose another"],
   "too-many-photos": [409, `A complaint takes ${MOST_PHOTOS} photos. Remove one first`],
+  busy: [503, "Many photos are arriving just now. Wait a minute and send it again"],
   "too-many-tries": [429, "Too many photos in a short time. Wait ten minutes and go on"],
 } as const;
 type Problem = keyof typeof PROBLEMS;
@@ -25,11 +27,9 @@ export function photoProblem(name: string | undefined): string | null {
   return name !== undefined && name in PROBLEMS ? PROBLEMS[name as Problem][1] : null;
 }
 
-/** Room for the form around one photo. */
-const MOST_FORM_BYTES = MOST_PHOTO_BYTES + 64 * 1024;
-
 /**
  * Takes in the photos of a posted form, one or several, and answers in JSON; a form sent without script is led back.
+ * Nothing is read before the try is counted.
  *
  * @param back the page with the form
  */
@@ -42,18 +42,24 @@ export async function receivePhotos(request: Request, actor: CustomerActor | nul
   };
   if (!isOwnOrigin(request.headers.get("origin"))) return answer("wrong-origin");
   if (!actor) return answer("no-claim");
-  const limit = isPage ? MOST_PHOTOS * MOST_FORM_BYTES : MOST_FORM_BYTES;
-  const form = await limitedForm(request, limit);
-  if (form === "too-big" || form === "no-form") return answer(form);
+  if (!(await mayUpload(await callerAddress()))) return answer("too-many-tries");
+  const photos = await withForm(request, (form) => attachAll(actor, form));
+  if (typeof photos === "string") return answer(photos);
+  return isPage ? seeOther(back) : Response.json({ photos }, { status: 201 });
+}
+
+/** The ids of the photos that a form brought, or why one of them was refused; those before it are kept. */
+async function attachAll(actor: CustomerActor, form: FormData): Promise<string[] | Problem> {
   const files = form.getAll("photo").filter((value) => value instanceof File);
-  if (files.length === 0) return answer("no-form");
+  if (files.length === 0) return "no-form";
+  if (files.length > MOST_PHOTOS) return "too-many-photos";
   const photos: string[] = [];
   for (const file of files) {
-    const attached = file.size > MOST_PHOTO_BYTES ? ({ ok: false, reason: "too-big" } as const) : await attachPhoto(actor, new Uint8Array(await file.arrayBuffer()), await callerAddress());
-    if (!attached.ok) return answer(attached.reason);
+    const attached = await attachPhoto(actor, new Uint8Array(await file.arrayBuffer()));
+    if (!attached.ok) return attached.reason;
     photos.push(attached.photoId);
   }
-  return isPage ? seeOther(back) : Response.json({ photos }, { status: 201 });
+  return photos;
 }
 
 /** A photo for its owner alone. */
@@ -64,30 +70,6 @@ export async function sendPhoto(request: Request, actor: CustomerActor | null, p
   return new Response(new Uint8Array(photo.jpeg), {
     headers: { "content-type": "image/jpeg", "cache-control": "private, max-age=86400, immutable", "x-content-type-options": "nosniff", "content-disposition": "inline" },
   });
-}
-
-/** The form of a request, read no further than `limit` bytes. */
-async function limitedForm(request: Request, limit: number): Promise<FormData | "too-big" | "no-form"> {
-  const type = request.headers.get("content-type") ?? "";
-  if (!request.body || !type.startsWith("multipart/form-data")) return "no-form";
-  if (Number(request.headers.get("content-length") ?? 0) > limit) return "too-big";
-  let read = 0;
-  let isOver = false;
-  const counted = request.body.pipeThrough(
-    new TransformStream<Uint8Array, Uint8Array>({
-      transform(chunk, controller) {
-        read += chunk.length;
-        isOver = read > limit;
-        if (isOver) controller.error(new Error("the form is larger than allowed"));
-        else controller.enqueue(chunk);
-      },
-    }),
-  );
-  try {
-    return await new Response(counted, { headers: { "content-type": type } }).formData();
-  } catch {
-    return isOver ? "too-big" : "no-form";
-  }
 }
 
 const seeOther = (location: string) => new Response(null, { status: 303, headers: { location } });

@@ -14,15 +14,15 @@ import { putObject, removeObject } from "@/lib/files/store";
 
 export type AttachPhotoResult =
   /** `photoId` is the earlier one when the same picture was sent before. */
-  { ok: true; photoId: string } | { ok: false; reason: PhotoRefusal | "too-many-photos" | "too-many-tries" };
+  { ok: true; photoId: string } | { ok: false; reason: PhotoRefusal | "too-many-photos" };
 
-/**
- * Attaches a photo to the customer's own claim, a draft or a filed one.
- *
- * @param caller for counting uploads
- */
-export async function attachPhoto(actor: CustomerActor, bytes: Uint8Array, caller: string): Promise<AttachPhotoResult> {
-  if (!(await countTry("upload", caller))) return { ok: false, reason: "too-many-tries" };
+/** Counts an upload, before any of it is read; false when the caller must wait. */
+export function mayUpload(caller: string): Promise<boolean> {
+  return countTry("upload", caller);
+}
+
+/** Attaches a photo to the customer's own claim, a draft or a filed one. */
+export async function attachPhoto(actor: CustomerActor, bytes: Uint8Array): Promise<AttachPhotoResult> {
   const { claimId } = actor;
   if ((await countPhotos(claimId)) >= MOST_PHOTOS) return { ok: false, reason: "too-many-photos" };
   const prepared = await preparePhoto(bytes);

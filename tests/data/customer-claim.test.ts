@@ -146,7 +146,7 @@ describe("ending it", () => {
 describe("photos", () => {
   test("are encoded anew without a place, kept once, and shown to nobody else", async () => {
     const bytes = await aPhoto(10);
-    const [first, again] = [await attachPhoto(mine, bytes, randomUUID()), await attachPhoto(mine, bytes, randomUUID())];
+    const [first, again] = [await attachPhoto(mine, bytes), await attachPhoto(mine, bytes)];
     expect(again).toEqual(first);
     const photoId = first.ok ? first.photoId : "";
     const kept = await loadPhoto(mine, mine.claimId, photoId, "full");
@@ -158,24 +158,24 @@ describe("photos", () => {
   });
 
   test("of a telephone that writes HEIC are read too, and one that only looks like it is damaged", async () => {
-    const attached = await attachPhoto(mine, Buffer.from(HEIC_64_BY_48, "base64"), randomUUID());
+    const attached = await attachPhoto(mine, Buffer.from(HEIC_64_BY_48, "base64"));
     expect((await loadMyPhotos(mine)).find(({ id }) => attached.ok && id === attached.photoId)).toMatchObject({ width: 64, height: 48 });
-    expect(await attachPhoto(mine, Buffer.from(HEIC_64_BY_48, "base64").subarray(0, 300), randomUUID())).toEqual({ ok: false, reason: "damaged" });
+    expect(await attachPhoto(mine, Buffer.from(HEIC_64_BY_48, "base64").subarray(0, 300))).toEqual({ ok: false, reason: "damaged" });
   });
 
   test("of a draft may be removed by its owner; a filed one stays", async () => {
     const draft = await aDraft();
-    const attached = await attachPhoto(draft, await aPhoto(20), randomUUID());
+    const attached = await attachPhoto(draft, await aPhoto(20));
     const photoId = attached.ok ? attached.photoId : "";
     expect(await removePhoto(await aDraft(), photoId)).toEqual({ ok: false, reason: "not-found" });
     expect(await removePhoto(draft, photoId)).toEqual({ ok: true });
     expect(await loadMyPhotos(draft)).toEqual([]);
-    const filed = await attachPhoto(mine, await aPhoto(30), randomUUID());
+    const filed = await attachPhoto(mine, await aPhoto(30));
     expect(await removePhoto(mine, filed.ok ? filed.photoId : "")).toEqual({ ok: false, reason: "already-filed" });
   });
 
   test("are refused when they are none, empty, damaged, huge when unfolded, or too many", async () => {
-    const attach = (bytes: Uint8Array) => attachPhoto(mine, bytes, randomUUID());
+    const attach = (bytes: Uint8Array) => attachPhoto(mine, bytes);
     expect(await attach(new Uint8Array())).toEqual({ ok: false, reason: "empty" });
     expect(await attach(new TextEncoder().encode("%PDF-1.7\n%\u00e2\u00e3\n1 0 obj"))).toEqual({ ok: false, reason: "not-a-photo" });
     expect(await attach((await aPhoto(40)).subarray(0, 200))).toEqual({ ok: false, reason: "damaged" });
