@@ -6,8 +6,8 @@ import { PrismaPg } from "@prisma/adapter-pg";
 import { bindMigrationAwareSqlAdapterFactory, ColumnTypeEnum, type SqlMigrationAwareDriverAdapterFactory, type SqlQuery } from "@prisma/driver-adapter-utils";
 import type { MigrationList, SchemaEngine, SchemasContainer } from "@prisma/schema-engine-wasm";
 import pg from "pg";
+import { appliedNames, MIGRATIONS_FOLDER, migrationNames } from "./applied-migrations";
 
-const FOLDER = path.resolve("prisma/migrations");
 const SCHEMA_FOLDER = path.resolve("prisma/schema");
 const EVERYTHING = { externalTables: [], externalEnums: [] };
 /** Any number that no other program takes for an advisory lock in the same database. */
@@ -22,13 +22,13 @@ const LOCK = 7_316_402_551;
  * @returns the names of the migrations that were applied now
  * @throws what the database refused
  */
-export async function applyMigrations(databaseUrl: string, folder = FOLDER): Promise<string[]> {
+export async function applyMigrations(databaseUrl: string, folder = MIGRATIONS_FOLDER): Promise<string[]> {
   return withPool(databaseUrl, async (pool) => {
     await pool.query("select pg_advisory_lock($1)", [LOCK]);
     await pool.query("set lock_timeout = '1s'");
     const applied: string[] = [];
     const list = await readMigrations(folder);
-    const done = await appliedNames(pool);
+    const done = new Set(await appliedNames(pool));
     const { migrationDirectories } = list;
     for (const [index, { path: name }] of migrationDirectories.entries()) {
       if (done.has(name)) continue;
@@ -58,7 +58,7 @@ export async function migrationDifference(serverUrl: string): Promise<string> {
   const { stdout } = await withPool(serverUrl, async (pool) =>
     withEngine(pool, async (engine) =>
       engine.diff({
-        from: { tag: "migrations", ...(await readMigrations(FOLDER)) },
+        from: { tag: "migrations", ...(await readMigrations(MIGRATIONS_FOLDER)) },
         to: { tag: "schemaDatamodel", ...schema },
         script: true,
         exitCode: null,
@@ -80,22 +80,14 @@ async function withPool<T>(url: string, work: (pool: pg.Pool) => Promise<T>): Pr
   }
 }
 
-async function appliedNames(pool: pg.Pool): Promise<Set<string>> {
-  const { rows: tables } = await pool.query<{ found: string | null }>("select to_regclass('_prisma_migrations')::text as found");
-  if (!tables[0]?.found) return new Set();
-  const { rows } = await pool.query<{ migration_name: string }>("select migration_name from _prisma_migrations where finished_at is not null and rolled_back_at is null");
-  return new Set(rows.map((row) => row.migration_name));
-}
-
 async function readMigrations(folder: string): Promise<MigrationList> {
-  const entries = await readdir(folder, { withFileTypes: true }).catch(() => []);
-  const names = entries.filter((entry) => entry.isDirectory()).map((entry) => entry.name);
+  const names = await migrationNames(folder);
   return {
     baseDir: folder,
     lockfile: { path: "migration_lock.toml", content: 'provider = "postgresql"\n' },
     shadowDbInitScript: "",
     migrationDirectories: await Promise.all(
-      names.sort().map(async (name) => ({
+      names.map(async (name) => ({
         path: name,
         migrationFile: { path: "migration.sql", content: { tag: "ok" as const, value: await readFile(path.join(folder, name, "migration.sql"), "utf8") } },
       })),

@@ -1,11 +1,16 @@
 import "server-only";
-import { database } from "@/lib/data/client";
+import { appliedNames, migrationNames } from "@/lib/data/applied-migrations";
+import { connectionPool, database } from "@/lib/data/client";
 import { log } from "@/lib/log";
 
-/** Whether the database answers and holds an edition in force. Open to anybody: it tells nothing else. */
+/**
+ * Whether the database answers, has every migration and holds an edition in force. Open to anybody: it tells nothing
+ * else.
+ */
 export async function isReady(): Promise<boolean> {
   try {
-    return (await database().knowledgeEdition.count({ where: { promotedAt: { not: null } } })) > 0;
+    const [names, applied, editions] = await Promise.all([migrationNames(), appliedNames(connectionPool()), database().knowledgeEdition.count({ where: { promotedAt: { not: null } } })]);
+    return editions > 0 && names.every((name) => applied.includes(name));
   } catch (error) {
     log.error({ event: "not-ready", error: error instanceof Error ? error.name : "unknown" });
     return false;
