@@ -7,6 +7,7 @@ import { callerAddress } from "@/lib/access/caller";
 import { keepClaimKey, requireCustomer } from "@/lib/access/customer";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
 import { answerCheck } from "@/lib/operations/answer-check";
+import { appealVerdict } from "@/lib/operations/appeal-verdict";
 import { clearClaim } from "@/lib/operations/clear-claim";
 import { openClaimLink } from "@/lib/operations/open-claim-link";
 import { requestClaimLink } from "@/lib/operations/request-claim-link";
@@ -29,7 +30,7 @@ export async function askForLink(_before: FormState, form: FormData): Promise<Fo
 export async function openLink(referenceGiven: string, _before: FormState, form: FormData): Promise<FormState> {
   await requireOwnOrigin();
   const opened = await openClaimLink(reference.parse(referenceGiven), z.string().max(200).parse(form.get("key")));
-  if (!opened.ok) return { messages: {}, problem: "This link was used already, or it has run out. Ask for a new one on the first page" };
+  if (!opened.ok) return { messages: {}, problem: "This link was used already, or it has run out" };
   await keepClaimKey(opened.reference, opened.key);
   redirect(`/claim/${opened.reference}`);
 }
@@ -49,6 +50,14 @@ export async function writeMessage(referenceGiven: string, _before: FormState, f
   const written = await writeCustomerMessage(actor, form);
   if (written.ok) redirect(`/claim/${actor.reference}?done=message#messages`);
   return written.reason === "refused" ? { messages: written.messages, values: stringsOf(form) } : { messages: {}, values: stringsOf(form), problem: "Too many messages in a short time. Wait an hour" };
+}
+
+export async function appealMyVerdict(referenceGiven: string, _before: FormState, form: FormData): Promise<FormState> {
+  await requireOwnOrigin();
+  const actor = await requireCustomer(reference.parse(referenceGiven));
+  const appealed = await appealVerdict(actor, form);
+  if (appealed.ok) redirect(`/claim/${actor.reference}?done=appeal`);
+  return appealed.reason === "refused" ? { messages: appealed.messages, values: stringsOf(form) } : { messages: {}, values: stringsOf(form), problem: "This complaint is being looked at already. Load the page again" };
 }
 
 export async function clearMyClaim(referenceGiven: string, _before: FormState, _form: FormData): Promise<FormState> {

@@ -96,7 +96,7 @@ export async function mailDraftLink(_before: FormState, form: FormData): Promise
 export async function resume(_before: FormState, form: FormData): Promise<FormState> {
   await requireOwnOrigin();
   const resumed = await resumeDraft(z.string().max(200).parse(form.get("key")));
-  if (!resumed.ok) return { messages: {}, problem: "This link was used already, or it has run out. Open the complaint in the browser you began it in, or begin anew" };
+  if (!resumed.ok) return { messages: {}, problem: "This link was used already, or it has run out. The browser you began in still has the complaint" };
   await keepDraftKey(resumed.key);
   redirect("/intake");
 }

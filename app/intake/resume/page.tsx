@@ -1,4 +1,5 @@
 import type { Metadata } from "next";
+import Link from "next/link";
 import { resume } from "../actions";
 import { KeyForm } from "../key-form";
 
@@ -11,8 +12,18 @@ export default async function ResumePage({ searchParams }: { searchParams: Promi
     <main id="main" className="page column">
       <div className="sheet">
         <h1>Go on with your complaint</h1>
-        <p>Press the button to go on in this browser. The link opens once.</p>
-        <KeyForm action={resume} linkKey={key} label="Go on" />
+        <KeyForm
+          action={resume}
+          linkKey={key}
+          label="Go on"
+          instead={
+            <p>
+              <Link href="/intake">Go on in this browser, or begin anew</Link>
+            </p>
+          }
+        >
+          <p>Press the button to go on in this browser. The link opens once.</p>
+        </KeyForm>
       </div>
     </main>
   );

@@ -1,4 +1,5 @@
 import type { Metadata } from "next";
+import Link from "next/link";
 import { KeyForm } from "@/app/intake/key-form";
 import { openLink } from "../../actions";
 
@@ -12,8 +13,18 @@ export default async function OpenPage({ params, searchParams }: { params: Promi
     <main id="main" className="page column">
       <div className="sheet">
         <h1>Open your complaint</h1>
-        <p>Press the button to open it in this browser. The link opens once; afterwards this browser remembers it.</p>
-        <KeyForm action={openLink.bind(null, reference)} linkKey={key} label="Open my complaint" />
+        <KeyForm
+          action={openLink.bind(null, reference)}
+          linkKey={key}
+          label="Open my complaint"
+          instead={
+            <p>
+              <Link href="/">Ask for a new link on the first page</Link>
+            </p>
+          }
+        >
+          <p>Press the button to open it in this browser. The link opens once; afterwards this browser remembers it.</p>
+        </KeyForm>
       </div>
     </main>
   );
