@@ -35,6 +35,8 @@ export function countPhotos(claimId: string, db: Db = database()): Promise<numbe
   return db.photo.count({ where: { claimId } });
 }
 
-export async function deletePhoto(claimId: string, photoId: string): Promise<void> {
-  await database().photo.deleteMany({ where: { id: photoId, claimId } });
+/** Deletes a photo of a draft; false once the claim is filed, or when the photo is gone. Ask with the claim locked. */
+export async function deleteDraftPhoto(db: Db, claimId: string, photoId: string): Promise<boolean> {
+  const { count } = await db.photo.deleteMany({ where: { id: photoId, claimId, claim: { stage: "draft" } } });
+  return count === 1;
 }

@@ -1,9 +1,10 @@
 import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
 import { appendAudit } from "@/lib/data/audit";
+import { lockClaim } from "@/lib/data/claims-by-customer";
 import { findClaimToActOn, markFirstAnswer } from "@/lib/data/claims-for-staff";
 import { inTransaction } from "@/lib/data/client";
-import { insertStaffMessage } from "@/lib/data/messages";
+import { insertStaffMessage, isPostedAgain } from "@/lib/data/messages";
 import { queueMail } from "@/lib/data/outgoing-mail";
 import { loadSettings } from "@/lib/data/settings";
 import { messagesOf, screenSchema, typedValues } from "@/lib/inputs/intake";
@@ -14,7 +15,7 @@ import { auditActor, type Refusal, refuse } from "./refusal";
 
 export type WriteStaffMessageResult = { ok: true } | Refusal | { ok: false; reason: "not-found" } | { ok: false; reason: "refused"; messages: Record<string, string> };
 
-/** Writes to the customer, on their page and by mail. */
+/** Writes to the customer, on their page and by mail. The same words posted again are one message and one mail. */
 export async function writeStaffMessage(actor: StaffActor, claimId: string, form: FormData, now: Date = new Date()): Promise<WriteStaffMessageResult> {
   const refused = await refuse(actor, "write a message", claimId);
   if (refused) return refused;
@@ -25,6 +26,8 @@ export async function writeStaffMessage(actor: StaffActor, claimId: string, form
   const body = parsed.data.body ?? "";
   const to = { name: claim.contactName ?? "", address: claim.contactEmail ?? "" };
   return inTransaction(async (db) => {
+    await lockClaim(db, claimId);
+    if (await isPostedAgain(db, { claimId, from: "staff", body }, now)) return { ok: true };
     const { id } = await insertStaffMessage(db, { claimId, personId: actor.personId, body });
     await markFirstAnswer(db, claimId, now);
     await appendAudit(db, { actor: auditActor(actor), action: "write_message", claimId });

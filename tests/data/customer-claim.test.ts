@@ -5,7 +5,9 @@ import type { CustomerActor } from "@/lib/access/actors";
 import { customerByKey } from "@/lib/access/customer";
 import { database, inTransaction } from "@/lib/data/client";
 import { moveClaim } from "@/lib/data/move-claim";
+import { insertPhoto } from "@/lib/data/photos";
 import { MOST_PHOTOS } from "@/lib/domain/intake/fields";
+import { appealVerdict } from "@/lib/operations/appeal-verdict";
 import { answerCheck } from "@/lib/operations/answer-check";
 import { attachPhoto } from "@/lib/operations/attach-photo";
 import { clearClaim } from "@/lib/operations/clear-claim";
@@ -128,6 +130,43 @@ describe("messages", () => {
   });
 });
 
+describe("an appeal", () => {
+  const objection = aForm({ reason: "The drain falls all the way; see the photo." });
+
+  async function decided(actor: CustomerActor): Promise<void> {
+    await inTransaction((db) => moveClaim(db, actor.claimId, "decide", { actor: { kind: "staff", personId } }, { changes: { decidedAt: new Date(), firstAnswerAt: new Date() } }));
+    await database().verdict.create({
+      data: { claimId: actor.claimId, primaryCause: "C06", contributingCauses: [], attribution: "fit", way: "confirmed", basis: "remote", remedy: "advice", letter: "Dear Ada", decidedById: personId },
+    });
+  }
+
+  test("takes the claim back into review with its reason and a new promise, once of two at a time", async () => {
+    await decided(mine);
+    const appeals = await Promise.all([appealVerdict(mine, objection), appealVerdict(mine, objection)]);
+    expect(appeals.filter(({ ok }) => ok)).toHaveLength(1);
+    expect(appeals).toContainEqual({ ok: false, reason: "not-decided" });
+
+    const claim = await database().claim.findUniqueOrThrow({ where: { id: mine.claimId }, include: { verdicts: true, messages: true, auditEntries: { where: { action: "appeal" } } } });
+    expect(claim).toMatchObject({ stage: "in_review", decidedAt: null, settledAt: null, firstAnswerAt: null });
+    expect(claim.promisedAt?.getTime()).toBeGreaterThan(Date.now());
+    expect(claim.verdicts).toMatchObject([{ supersededAt: expect.any(Date) }]);
+    expect(claim.messages).toMatchObject([{ from: "customer", body: "The drain falls all the way; see the photo." }]);
+    expect(claim.auditEntries).toMatchObject([{ actorKind: "customer" }]);
+  });
+
+  test("is refused without a reason, and leaves the verdict", async () => {
+    await decided(mine);
+    expect(await appealVerdict(mine, aForm({ reason: " " }))).toEqual({ ok: false, reason: "refused", messages: { reason: "Say why you see it otherwise" } });
+    expect(await stageOf(mine)).toBe("decided");
+  });
+
+  test("is refused on a claim that is not decided, and nothing is written", async () => {
+    expect(await appealVerdict(mine, objection)).toEqual({ ok: false, reason: "not-decided" });
+    expect(await appealVerdict(await aDraft(), objection)).toEqual({ ok: false, reason: "not-decided" });
+    expect(await database().message.count({ where: { claimId: mine.claimId } })).toBe(0);
+  });
+});
+
 describe("ending it", () => {
   test("cleared or withdrawn by the customer, once, and open checks with it", async () => {
     const request = await askedCheck(mine, "F13");
@@ -172,6 +211,20 @@ describe("photos", () => {
     expect(await loadMyPhotos(draft)).toEqual([]);
     const filed = await attachPhoto(mine, await aPhoto(30));
     expect(await removePhoto(mine, filed.ok ? filed.photoId : "")).toEqual({ ok: false, reason: "already-filed" });
+  });
+
+  test("taken off while the claim is filed stays: it is evidence by then", async () => {
+    const draft = await aDraft();
+    const { id } = await insertPhoto(database(), { claimId: draft.claimId, subject: "other", storageKey: randomUUID(), width: 1, height: 1, bytes: 1, sha256: "0".repeat(64), takenBy: "customer" });
+    const now = new Date();
+    const removal = await inTransaction(async (db) => {
+      await moveClaim(db, draft.claimId, "file", { actor: { kind: "customer" } }, { changes: { filedBy: "customer", contactName: "Ada", contactEmail: "ada@example.com", filedAt: now, promisedAt: now } });
+      const begun = removePhoto(draft, id);
+      await new Promise((resolve) => setTimeout(resolve, 300));
+      return { begun };
+    });
+    expect(await removal.begun).toEqual({ ok: false, reason: "already-filed" });
+    expect(await database().photo.count({ where: { id } })).toBe(1);
   });
 
   test("are refused when they are none, empty, damaged, huge when unfolded, or too many", async () => {
