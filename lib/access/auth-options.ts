@@ -2,6 +2,7 @@ import "server-only";
 import type { NextAuthOptions } from "next-auth";
 import { deleteStaffSession, findStaffSession } from "@/lib/data/staff-sessions";
 import { env } from "@/lib/env";
+import { log } from "@/lib/log";
 import { hashSecret } from "./secrets";
 
 /** A working day; after that staff sign in again. */
@@ -15,15 +16,14 @@ export const SESSION_COOKIE = secure ? "__Host-fit-or-fault.session" : "fit-or-f
 export const SESSION_COOKIE_OPTIONS = { httpOnly: true, sameSite: "lax", path: "/", secure } as const;
 
 /**
- * next-auth reads and ends our sessions. Signing in is our own operation (it checks the password and inserts the
- * session row), because next-auth's password provider cannot keep sessions in a database. The adapter is ours too:
- * the stock one keeps session tokens unhashed.
+ * next-auth reads our sessions. Signing in and out are our own operations, which insert and delete the session row,
+ * because next-auth's password provider cannot keep sessions in a database; so none of its routes is served. The adapter
+ * is ours too: the stock one keeps session tokens unhashed.
  */
 export const authOptions: NextAuthOptions = {
   secret: env.NEXTAUTH_SECRET,
   providers: [],
   session: { strategy: "database", maxAge: SESSION_SECONDS, updateAge: SESSION_SECONDS },
-  pages: { signIn: "/sign-in", error: "/sign-in" },
   cookies: { sessionToken: { name: SESSION_COOKIE, options: SESSION_COOKIE_OPTIONS } },
   adapter: {
     async getSessionAndUser(token) {
@@ -42,6 +42,8 @@ export const authOptions: NextAuthOptions = {
       await deleteStaffSession(hashSecret(token));
     },
   },
+  // One JSON line an event, as all the log. Its warnings are about routes that are not served.
+  logger: { error: (code) => log.error({ event: "session-not-read", code }), warn: () => {} },
   callbacks: {
     session({ session, user }) {
       return { expires: session.expires, user: { id: user.id, name: user.name ?? "", role: user.role } };
