@@ -1,9 +1,10 @@
 import { type NextRequest, NextResponse } from "next/server";
+import { isOwnOrigin } from "@/lib/access/own-origin";
 
 /**
- * Sets the nonce and the content security policy on every page, and nothing else: whether somebody may see or do a
- * thing is decided in the operations. Photo uploads pass beside it, since it would hold their bodies in memory; they
- * and static files carry the strict policy of `next.config.mjs`.
+ * Sets the nonce and the content security policy on every page, turns away what another site's page has posted, and
+ * nothing else: whether somebody may see or do a thing is decided in the operations. Photos pass beside it, since it
+ * would hold uploads in memory; they and static files carry the strict policy of `next.config.mjs`.
  */
 export function proxy(request: NextRequest) {
   const nonce = crypto.randomUUID().replaceAll("-", "");
@@ -24,9 +25,11 @@ export function proxy(request: NextRequest) {
   const headers = new Headers(request.headers);
   headers.set("x-nonce", nonce);
   headers.set("content-security-policy", policy);
-  const response = NextResponse.next({ request: { headers } });
+  const origin = request.headers.get("origin");
+  const isForeign = request.method === "POST" && origin !== null && !isOwnOrigin(origin);
+  const response = isForeign ? new NextResponse("This request came from another site", { status: 403 }) : NextResponse.next({ request: { headers } });
   response.headers.set("content-security-policy", policy);
   return response;
 }
 
-export const config = { matcher: ["/((?!_next/static|_next/image|intake/photos|claim/[^/]+/photos|icon).*)"] };
+export const config = { matcher: ["/((?!_next/static/|(?:intake|claim/[^/]+)/photos(?:/|$)|icon\\.svg$).*)"] };
