@@ -4,8 +4,8 @@ import { forbidden } from "next/navigation";
 import { DeskShell } from "@/app/_desk/desk-shell";
 import { requireStaff } from "@/lib/access/staff";
 import { loadReturns, type ReturnedUnit } from "@/lib/operations/load-returns";
-import { receiveHere } from "./actions";
-import { dayIn, SERIAL_WORDS } from "./return-words";
+import { correctSerialHere, receiveHere } from "./actions";
+import { dayIn, otherSerialInWords } from "./return-words";
 import styles from "./returns.module.css";
 
 export const metadata: Metadata = { title: "Returns" };
@@ -14,6 +14,9 @@ const OUTCOMES: Readonly<Record<string, string>> = {
   matches: "Received. The serial is the one of the claim.",
   differs: "Received, but with another serial than the claim\u2019s. Ask at the desk before you inspect it.",
   "nothing-to-compare": "Received. There was no serial to compare.",
+  "corrected-matches": "Corrected. The serial is the one of the claim.",
+  "corrected-differs": "Corrected, and it is still another serial than the claim\u2019s. Ask at the desk before you inspect it.",
+  "corrected-nothing-to-compare": "Corrected. There is no serial to compare.",
   "not-expected": "This unit was received already, or is not expected any more.",
   "not-found": "There is no such return.",
   "serial-too-long": "This is too long for a serial. Write it as it stands on the unit.",
@@ -31,7 +34,7 @@ export default async function ReturnsPage({ searchParams }: { searchParams: Prom
     <DeskShell actor={actor} here="Returns">
       <h1>{heading(here.length, coming.length)}</h1>
       {outcome ? (
-        <p className={said === "differs" ? "error" : "note"} role="status">
+        <p className={said === "differs" || said === "corrected-differs" ? "error" : "note"} role="status">
           {outcome}
         </p>
       ) : null}
@@ -42,10 +45,20 @@ export default async function ReturnsPage({ searchParams }: { searchParams: Prom
           {here.map((unit) => (
             <li key={unit.id} className={styles.unit}>
               <UnitFacts unit={unit} />
-              <p className={styles.when}>
-                here since {unit.receivedAt ? dayIn(loaded.timeZone, unit.receivedAt) : ""}
-                {unit.serialMatch === "differs" ? <span className="error">{SERIAL_WORDS.differs}: {unit.serialSeen}</span> : null}
-              </p>
+              <div>
+                <p className={styles.when}>
+                  here since {unit.receivedAt ? dayIn(loaded.timeZone, unit.receivedAt) : ""}
+                  {unit.serialMatch === "differs" ? <span className="error">{otherSerialInWords(unit)}</span> : null}
+                </p>
+                {unit.serialMatch === "matches" ? null : (
+                  <details>
+                    <summary className="small">
+                      {unit.serialSeen ? "Correct" : "Add"} the serial<span className="visually-hidden"> of {unit.number}</span>
+                    </summary>
+                    <SerialForm action={correctSerialHere} unit={unit} label="Keep it" />
+                  </details>
+                )}
+              </div>
               <Link className="button" href={`/queue/${unit.claimId}/bench-inspection`}>
                 Inspect<span className="visually-hidden"> {unit.number}</span>
               </Link>
@@ -64,21 +77,27 @@ export default async function ReturnsPage({ searchParams }: { searchParams: Prom
                 {unit.isOverdue ? <strong>should have been here by </strong> : "due by "}
                 {dayIn(loaded.timeZone, unit.expiresAt)}
               </p>
-              <form action={receiveHere} className={styles.receive}>
-                <input type="hidden" name="returnId" value={unit.id} />
-                <label htmlFor={`serial-${unit.id}`} className="visually-hidden">
-                  Serial on the unit of {unit.number}
-                </label>
-                <input id={`serial-${unit.id}`} name="serialSeen" placeholder="Serial on the unit" autoComplete="off" autoCapitalize="characters" spellCheck={false} />
-                <button type="submit" className="button plain">
-                  It is here<span className="visually-hidden">: {unit.number}</span>
-                </button>
-              </form>
+              <SerialForm action={receiveHere} unit={unit} label="It is here" />
             </li>
           ))}
         </ul>
       </section>
     </DeskShell>
+  );
+}
+
+function SerialForm({ action, unit, label }: { action: (form: FormData) => Promise<void>; unit: ReturnedUnit; label: string }) {
+  return (
+    <form action={action} className={styles.receive}>
+      <input type="hidden" name="returnId" value={unit.id} />
+      <label htmlFor={`serial-${unit.id}`} className="visually-hidden">
+        Serial on the unit of {unit.number}
+      </label>
+      <input id={`serial-${unit.id}`} name="serialSeen" defaultValue={unit.serialSeen ?? ""} placeholder="Serial on the unit" autoComplete="off" autoCapitalize="characters" spellCheck={false} />
+      <button type="submit" className="button plain">
+        {label}<span className="visually-hidden">: {unit.number}</span>
+      </button>
+    </form>
   );
 }
 

@@ -1,10 +1,11 @@
-import type { SerialMatch } from "@/lib/domain/claims/serials";
+import type { PlayReading } from "@/lib/domain/claims/play-readings";
 
-export const SERIAL_WORDS: Readonly<Record<SerialMatch, string>> = {
-  matches: "the serial of the claim",
-  differs: "Not the serial of the claim",
-  "nothing-to-compare": "no serial to compare",
-};
+/** What is wrong with a unit that came in under another serial; who may not read free text is not told which. */
+export function otherSerialInWords({ serialSeen, serialExpected }: { serialSeen: string | null; serialExpected: string | null }): string {
+  return `The unit that came in has another serial${serialSeen ? `: ${serialSeen} instead of ${serialExpected}` : ""}`;
+}
+
+export const STANDING_WORDS: Readonly<Record<PlayReading["standing"], string>> = { within: "within the limit of this model", over: "over the limit of this model", under: "tighter than a sound one of this model" };
 
 /** `25 November 2026` on the seller's calendar. */
 export function dayIn(timeZone: string, at: Date): string {

@@ -1,4 +1,5 @@
 import "server-only";
+import type { PlayLimits } from "@/lib/domain/claims/play-readings";
 import type { ReturnState } from "@/lib/domain/claims/stages";
 import { type Db, database } from "./client";
 import { vehicleName } from "./purchases";
@@ -9,12 +10,8 @@ const OPEN = ["authorised", "in_carriage", "received", "on_the_bench"] as const 
 const KIT = { select: { revision: true, kit: { select: { code: true, name: true, turboModel: true } } } } as const;
 const CLAIM = { select: { reference: true, stage: true, serial: true, vehicleWords: true, vehicle: true, kitRevision: KIT, unit: { select: { serial: true, batch: true, turboModel: true } } } } as const;
 
-export interface TurboLimits {
+export interface TurboLimits extends PlayLimits {
   name: string;
-  axialPlayMinMm: number;
-  axialPlayMaxMm: number;
-  /** Of the shaft's middle, through the oil outlet. */
-  radialPlayMaxMm: number;
 }
 
 export interface ExpectedUnit {
@@ -100,9 +97,15 @@ export async function markReceived(db: Db, returnId: string, serialSeen: string 
   return count === 1;
 }
 
-/** The unit has been inspected; false when it is not here, or was done with meanwhile. */
-export async function markDispositioned(db: Db, returnId: string, disposition: string): Promise<boolean> {
-  const { count } = await db.return.updateMany({ where: { id: returnId, state: { in: ["received", "on_the_bench"] } }, data: { state: "dispositioned", disposition } });
+/** Another serial was read on a unit that is here; false when it is not here, or was inspected meanwhile. */
+export async function updateSerialSeen(db: Db, returnId: string, serialSeen: string | null): Promise<boolean> {
+  const { count } = await db.return.updateMany({ where: { id: returnId, state: { in: ["received", "on_the_bench"] } }, data: { serialSeen } });
+  return count === 1;
+}
+
+/** The unit has been inspected; false when it is not here, was done with meanwhile, or another serial is read on it now. */
+export async function markDispositioned(db: Db, { id, serialSeen }: Pick<ExpectedUnit, "id" | "serialSeen">, disposition: string): Promise<boolean> {
+  const { count } = await db.return.updateMany({ where: { id, serialSeen, state: { in: ["received", "on_the_bench"] } }, data: { state: "dispositioned", disposition } });
   return count === 1;
 }
 
@@ -115,6 +118,6 @@ export function listBenchInspections(claimId: string) {
   return database().benchInspection.findMany({
     where: { return: { claimId } },
     orderBy: { inspectedAt: "desc" },
-    select: { id: true, returnId: true, inspectedAt: true, note: true, inspectedBy: { select: { name: true } }, _count: { select: { findings: true } } },
+    select: { id: true, returnId: true, inspectedAt: true, note: true, inspectedBy: { select: { name: true } }, findings: { where: { measured: { not: null } }, select: { code: true, measured: true } }, _count: { select: { findings: true } } },
   });
 }

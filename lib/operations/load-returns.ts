@@ -6,6 +6,7 @@ import { type ExpectedUnit, findUnitOnBench, listBenchInspections, listOpenRetur
 import { loadSettings } from "@/lib/data/settings";
 import { transition } from "@/lib/domain/claims/lifecycle";
 import { may } from "@/lib/domain/claims/permissions";
+import { type PlayReading, playReadings } from "@/lib/domain/claims/play-readings";
 import { compareSerials, type SerialMatch } from "@/lib/domain/claims/serials";
 import type { Edition } from "@/lib/domain/diagnosis/knowledge";
 import { refuse, type Refusal } from "./refusal";
@@ -33,11 +34,16 @@ export async function loadReturns(actor: StaffActor, now: Date = new Date()): Pr
 /** What people typed of a unit, for a role that may not read free text. */
 const NOT_SAID = { serialSeen: null, serialExpected: null, vehicle: null, disposition: null };
 
+export type Inspection = Awaited<ReturnType<typeof listBenchInspections>>[number] & {
+  /** What was measured against the limits of the unit's model; null where the model is not known. */
+  readings: readonly PlayReading[] | null;
+};
+
 export interface ReturnsOfClaim {
   ok: true;
   version: number;
   returns: readonly ReturnedUnit[];
-  inspections: Awaited<ReturnType<typeof listBenchInspections>>;
+  inspections: readonly Inspection[];
   mayAuthorise: boolean;
   mayInspect: boolean;
   returnWithinDays: number;
@@ -56,7 +62,10 @@ export async function loadReturnsOfClaim(actor: StaffActor, claimId: string, now
     ok: true,
     version: claim.version,
     returns: returns.map((unit) => ({ ...returnedUnit(unit, now), ...(seesWords ? {} : NOT_SAID) })),
-    inspections: inspections.map((inspection) => ({ ...inspection, note: seesWords ? inspection.note : "" })),
+    inspections: inspections.map((inspection) => {
+      const turbo = returns.find(({ id }) => id === inspection.returnId)?.turbo;
+      return { ...inspection, note: seesWords ? inspection.note : "", readings: turbo ? playReadings(inspection.findings, turbo) : null };
+    }),
     mayAuthorise: may(actor.role, "authorise a return") && transition(claim.stage, "authorise_return").ok && !isHere,
     mayInspect: may(actor.role, "inspect a unit") && isHere,
     returnWithinDays,

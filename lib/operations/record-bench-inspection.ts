@@ -8,6 +8,7 @@ import { loadEditionInForce } from "@/lib/data/editions";
 import { type FindingToInsert, insertFinding } from "@/lib/data/findings";
 import { moveClaim } from "@/lib/data/move-claim";
 import { findUnitOnBench, insertBenchInspection, markDispositioned } from "@/lib/data/returns";
+import { compareSerials, SAME_UNIT } from "@/lib/domain/claims/serials";
 import { type IntakeField, storedNumber, unitField } from "@/lib/domain/intake/fields";
 import { benchFields, benchFindings } from "@/lib/inputs/returns";
 import { messagesOf, type ScreenValues, screenSchema, typedValues } from "@/lib/inputs/intake";
@@ -23,7 +24,8 @@ export type RecordBenchInspectionResult =
 
 /**
  * Keeps what the bench found and says what becomes of the unit. The findings join the evidence, the ranking moves, and
- * a claim that waited for the unit goes back into review; a claim that was decided or ended meanwhile stays so.
+ * a claim that waited for the unit goes back into review; a claim that was decided or ended meanwhile stays so. A unit with another serial than the
+ * claim's only speaks of it once somebody says that it is the one all the same.
  */
 export async function recordBenchInspection(actor: StaffActor, claimId: string, form: FormData, now: Date = new Date()): Promise<RecordBenchInspectionResult> {
   const refused = await refuse(actor, "inspect a unit", claimId);
@@ -38,14 +40,22 @@ export async function recordBenchInspection(actor: StaffActor, claimId: string, 
   const found = fields.flatMap((field) => (codes.has(field.name) ? foundFrom(field, values) : []));
   if (found.length === 0 && !values.note?.trim()) return { ok: false, reason: "refused", messages: { note: "Record one finding at least, or say here why there is none" } };
 
+  const serial = compareSerials(unit.serialSeen, unit.serialExpected);
+  if (serial === "differs") {
+    const messages: Record<string, string> = {};
+    if (form.get(SAME_UNIT) !== "yes") messages[SAME_UNIT] = "Tick this if you know that it is the unit of this claim, or correct the serial";
+    if (!values.note?.trim()) messages.note = "Write how you know that it is the unit of this claim";
+    if (Object.keys(messages).length > 0) return { ok: false, reason: "refused", messages };
+  }
+
   return inTransaction(async (db) => {
     await lockClaim(db, claimId);
-    if (!(await markDispositioned(db, unit.id, values.disposition?.trim() ?? ""))) return { ok: false, reason: "not-on-the-bench" };
+    if (!(await markDispositioned(db, unit, values.disposition?.trim() ?? ""))) return { ok: false, reason: "not-on-the-bench" };
     const inspection = await insertBenchInspection(db, { returnId: unit.id, inspectedById: actor.personId, note: values.note?.trim() ?? "", inspectedAt: now });
     for (const finding of found) await insertFinding(db, { ...finding, claimId, observer: "bench", personId: actor.personId, benchInspectionId: inspection.id });
     if (found.length > 0) await rankClaim(db, claimId);
     const claim = await findClaimToActOn(claimId, db);
-    const by = { actor: auditActor(actor), detail: { findings: found.map(({ code }) => code) } };
+    const by = { actor: auditActor(actor), detail: { findings: found.map(({ code }) => code), serial } };
     if (claim?.stage === "awaiting_the_unit") await moveClaim(db, claimId, "inspect_unit", by);
     else await appendAudit(db, { ...by, claimId, action: "inspect_late" });
     return { ok: true, findings: found.length };

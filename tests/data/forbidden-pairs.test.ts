@@ -16,6 +16,7 @@ import { bookSettlement } from "@/lib/operations/book-settlement";
 import { changeRole } from "@/lib/operations/change-role";
 import { changeSettings, loadSettingsToChange } from "@/lib/operations/change-settings";
 import { confirmVerdict } from "@/lib/operations/confirm-verdict";
+import { correctSerialSeen } from "@/lib/operations/correct-serial-seen";
 import { disablePerson } from "@/lib/operations/disable-person";
 import { enablePerson } from "@/lib/operations/enable-person";
 import { exportCausesOfASelection } from "@/lib/operations/export-causes-of-a-selection";
@@ -65,6 +66,7 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["changeRole", "manage people", (actor, { personId }) => changeRole(actor, personId, "product")],
   ["changeSettings", "change the settings", async (actor) => changeSettings(actor, await loadSettings())],
   ["confirmVerdict", "confirm a verdict", (actor, { claimId }) => confirmVerdict(actor, claimId, VERDICT)],
+  ["correctSerialSeen", "inspect a unit", (actor) => correctSerialSeen(actor, { returnId: randomUUID(), serialSeen: "" })],
   ["disablePerson", "manage people", (actor, { personId }) => disablePerson(actor, personId)],
   ["enablePerson", "manage people", (actor, { personId }) => enablePerson(actor, personId)],
   ["exportCausesOfASelection", "see reports", (actor) => exportCausesOfASelection(actor, PERIOD)],

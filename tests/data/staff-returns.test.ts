@@ -7,6 +7,7 @@ import { parseReference } from "@/lib/domain/claims/reference";
 import { postalAddress } from "@/lib/domain/claims/return-instructions";
 import { ROLES } from "@/lib/domain/claims/roles";
 import { authoriseReturn } from "@/lib/operations/authorise-return";
+import { correctSerialSeen } from "@/lib/operations/correct-serial-seen";
 import { loadReturns, loadReturnsOfClaim, loadUnitOnBench } from "@/lib/operations/load-returns";
 import { receiveReturn } from "@/lib/operations/receive-return";
 import { recordBenchInspection } from "@/lib/operations/record-bench-inspection";
@@ -104,6 +105,17 @@ describe("a return", () => {
     expect(await receiveReturn(bench, { returnId: randomUUID(), serialSeen: "" })).toEqual({ ok: false, reason: "not-found" });
   });
 
+  test("received under a mistyped serial can be put right until it is inspected, and the trail says so", async () => {
+    const { claimId, returnId } = await aReturn("BK-1042");
+    expect(await correctSerialSeen(bench, { returnId, serialSeen: "BK-1042" })).toEqual({ ok: false, reason: "not-expected" });
+    await receiveReturn(bench, { returnId, serialSeen: "BK-1024" });
+    expect(await correctSerialSeen(bench, { returnId, serialSeen: "BK-1042" })).toEqual({ ok: true, serial: "matches" });
+    expect(await database().auditEntry.findFirst({ where: { claimId, action: "correct_serial" } })).toMatchObject({ personId: bench.personId, detail: { serial: "matches" } });
+    expect((await recordBenchInspection(bench, claimId, aForm(INSPECTION))).ok).toBe(true);
+    expect(await correctSerialSeen(bench, { returnId, serialSeen: "BK-1" })).toEqual({ ok: false, reason: "not-expected" });
+    expect(await correctSerialSeen(bench, { returnId: randomUUID(), serialSeen: "" })).toEqual({ ok: false, reason: "not-found" });
+  });
+
   test("is listed as overdue after its last day", async () => {
     const { number } = await aReturn();
     const later = await loadReturns(bench, new Date(Date.now() + 365 * 86_400_000));
@@ -151,6 +163,17 @@ describe("a bench inspection", () => {
     expect(await database().finding.count({ where: { claimId } })).toBe(0);
   });
 
+  test("of a unit with another serial is only kept when somebody says it is the one all the same, and how they know", async () => {
+    const { claimId, returnId } = await aReturn("BK-1042");
+    await receiveReturn(bench, { returnId, serialSeen: "BK-9999" });
+    expect(await recordBenchInspection(bench, claimId, aForm(INSPECTION))).toMatchObject({ ok: false, reason: "refused", messages: { isThisUnit: expect.any(String) } });
+    expect(await recordBenchInspection(bench, claimId, aForm({ ...INSPECTION, note: "", isThisUnit: "yes" }))).toEqual({ ok: false, reason: "refused", messages: { note: expect.any(String) } });
+    expect(await database().finding.count({ where: { claimId } })).toBe(0);
+    expect((await recordBenchInspection(bench, claimId, aForm({ ...INSPECTION, isThisUnit: "yes" }))).ok).toBe(true);
+    expect(await database().auditEntry.findFirst({ where: { claimId, action: "inspect_unit" } })).toMatchObject({ detail: { serial: "differs" } });
+    expect(await loadReturnsOfClaim(support, claimId)).toMatchObject({ returns: [{ serialMatch: "differs", serialSeen: "BK-9999", serialExpected: "BK-1042" }], inspections: [{ readings: null }] });
+  });
+
   test("of a unit that comes after the verdict is kept and leaves the claim decided", async () => {
     const { claimId } = await aUnitOnBench();
     await database().claim.update({ where: { id: claimId }, data: { stage: "decided", decidedAt: new Date() } });
@@ -164,6 +187,7 @@ describe.each(ROLES)("a person of role %s", (role) => {
   test.each([
     ["authorise a return", "authoriseReturn", (actor: StaffActor, claimId: string) => authoriseReturn(actor, claimId, ASKED)],
     ["inspect a unit", "receiveReturn", (actor: StaffActor) => receiveReturn(actor, { returnId: randomUUID(), serialSeen: "" })],
+    ["inspect a unit", "correctSerialSeen", (actor: StaffActor) => correctSerialSeen(actor, { returnId: randomUUID(), serialSeen: "" })],
     ["inspect a unit", "loadReturns", (actor: StaffActor) => loadReturns(actor)],
     ["inspect a unit", "loadUnitOnBench", loadUnitOnBench],
     ["inspect a unit", "recordBenchInspection", (actor: StaffActor, claimId: string) => recordBenchInspection(actor, claimId, aForm(INSPECTION))],

@@ -6,6 +6,7 @@ const DONE = {
   recorded: "The finding is recorded, and the causes are ranked anew.",
   written: "The message stands on the customer\u2019s page, and a mail is on its way.",
   setAside: "Set aside: what the customer wrote needs no answer.",
+  inspected: "The inspection is kept. How what was measured stands against the model\u2019s limits is told under The unit.",
   decided: "Decided. The letter is on its way to the customer.",
   reopened: "The claim is back in review. Its verdict no longer stands.",
 } as const;

@@ -15,12 +15,17 @@ import css from "./claim.module.css";
 type Zone = ReturnType<typeof inZone>;
 
 /** What was found, by whom and when, along the oil path. */
-export function Findings({ claim, zone, role, recording }: { claim: StaffClaim; zone: Zone; role: Role; recording: string | undefined }) {
+export function Findings({ claim, zone, role, recording, warnings }: { claim: StaffClaim; zone: Zone; role: Role; recording: string | undefined; warnings: readonly string[] }) {
   const inOrder = [...claim.findings].sort((a, b) => OIL_PATH_PARTS[a.part].balloon - OIL_PATH_PARTS[b.part].balloon);
   const isOpen = QUEUE_STAGES.some((stage) => stage === claim.stage);
   return (
     <section className="sheet" id="findings">
       <h2>What was found</h2>
+      {warnings.map((warning) => (
+        <p key={warning} className="error">
+          {warning}
+        </p>
+      ))}
       {inOrder.length === 0 ? <p>Nothing yet.</p> : null}
       <ul className={css.findings}>
         {inOrder.map(({ id, part, name, answer, observer, by, note, observedAt }) => (

@@ -6,6 +6,7 @@ import { Caution } from "@/app/_components/caution";
 import { OilPath } from "@/app/_components/oil-path";
 import { TitleBlock } from "@/app/_components/title-block";
 import { DeskShell } from "@/app/_desk/desk-shell";
+import { otherSerialInWords } from "@/app/returns/return-words";
 import type { StaffActor } from "@/lib/access/actors";
 import { requireStaff } from "@/lib/access/staff";
 import { may } from "@/lib/domain/claims/permissions";
@@ -15,11 +16,14 @@ import type { OilPathPart } from "@/lib/domain/diagnosis/oil-path";
 import type { RankedCause } from "@/lib/domain/diagnosis/ranking";
 import { STAFF_MESSAGE_FIELDS } from "@/lib/inputs/staff-message";
 import { loadClaim, type StaffClaim } from "@/lib/operations/load-claim";
+import { loadReturnsOfClaim } from "@/lib/operations/load-returns";
 import { KeyHint, Keys } from "../keys";
 import { inZone } from "../times";
 import { OBSERVER_WORDS, REMEDY_WORDS } from "../words";
 import { ActForm } from "./act-form";
 import { setAside, take, write } from "./actions";
+import { inspectionCopyKey } from "./bench-inspection/copy-key";
+import { ForgetTyped } from "./bench-inspection/forget-typed";
 import { Causes, Evidence, Shares } from "./causes";
 import { Checks } from "./checks";
 import css from "./claim.module.css";
@@ -44,6 +48,8 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
   const actor = await requireStaff(`/queue/${claimId}`);
   const claim = await loadClaim(actor, claimId);
   if (!claim.ok) return claim.reason === "not-allowed" ? forbidden() : notFound();
+  const returned = await loadReturnsOfClaim(actor, claimId);
+  const otherUnits = returned.ok ? returned.returns.filter(({ serialMatch }) => serialMatch === "differs") : [];
   const zone = inZone(claim.timeZone);
   const ranking = claim.kept?.ranking.outcome === "ranked" ? claim.kept.ranking : null;
   const selected = ranking?.causes.find(({ code }) => code === query.cause) ?? ranking?.causes[0];
@@ -60,6 +66,7 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
           <strong>{done}</strong>
         </p>
       ) : null}
+      {query.done === "inspected" ? <ForgetTyped copyKey={inspectionCopyKey(claim.id)} /> : null}
       <TitleBlock facts={titleFacts(claim, zone)} />
       <div className={css.finding}>
         <h1>{standing ? `Decided: ${lowerFirst(nameOf(standing.primaryCause, claim.edition))}; ${REMEDY_WORDS[standing.remedy]}` : (account?.headline ?? "Nothing has been ranked yet")}</h1>
@@ -74,7 +81,7 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
           <section className="sheet">
             <OilPath id="claim-oil-path" hot={hotParts(ranking?.causes ?? [], claim)} caption="Where oil was found and where the likely causes lie" />
           </section>
-          <Findings claim={claim} zone={zone} role={actor.role} recording={query.record} />
+          <Findings claim={claim} zone={zone} role={actor.role} recording={query.record} warnings={otherUnits.map(otherSerialInWords)} />
           <Photos claim={claim} />
           <CustomerSheet claim={claim} zone={zone} actor={actor} />
         </div>
@@ -90,7 +97,7 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
           ) : null}
           <Checks claim={claim} zone={zone} role={actor.role} />
           <VerdictPanel claim={claim} zone={zone} role={actor.role} />
-          <ReturnSection actor={actor} claimId={claim.id} />
+          {returned.ok ? <ReturnSection claimId={claim.id} loaded={returned} /> : null}
           <SettlementSection actor={actor} claimId={claim.id} />
           {ranking ? <Shares ranking={ranking} /> : null}
           <InHand claim={claim} actor={actor} />

@@ -74,6 +74,8 @@ function actInWords({ action, detail }: StaffClaim["story"][number], { edition, 
     case "return_received":
     case "receive_return":
       return "received the unit";
+    case "correct_serial":
+      return "corrected the serial read on the unit";
     case "return_on_the_bench":
       return "put the unit on the bench";
     case "return_dispositioned":
@@ -81,7 +83,8 @@ function actInWords({ action, detail }: StaffClaim["story"][number], { edition, 
     case "return_expired":
       return "closed the return: the unit did not come in time";
     case "inspect_unit":
-      return "inspected the unit on the bench";
+    case "inspect_late":
+      return `inspected the unit on the bench${detail.serial === "differs" ? ", and took it for the one of this claim though its serial is another" : ""}`;
     case "decide": {
       const cause = edition.causes.find(({ code }) => code === (word("primaryCause") ?? word("cause")))?.name;
       const remedy = word("remedy");

@@ -1,6 +1,9 @@
 /** What the serial on a unit says about whether it is the one that was expected. */
 export type SerialMatch = "matches" | "differs" | "nothing-to-compare";
 
+/** Name of the tick by which somebody says that a unit with another serial is the one of the claim all the same. */
+export const SAME_UNIT = "isThisUnit";
+
 /**
  * Compares the serial read at the bench with the one of the claim. Case, spaces and hyphens do not matter.
  *

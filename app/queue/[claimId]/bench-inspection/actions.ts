@@ -12,7 +12,7 @@ export async function recordInspectionHere(claimIdGiven: string, _before: DeskFo
   const claimId = z.uuid().parse(claimIdGiven);
   const actor = await requireStaff(`/queue/${claimId}/bench-inspection`);
   const recorded = await recordBenchInspection(actor, claimId, form);
-  if (recorded.ok) redirect(`/queue/${claimId}`);
+  if (recorded.ok) redirect(`/queue/${claimId}?done=inspected`);
   if (recorded.reason === "not-allowed") forbidden();
   if (recorded.reason === "refused") return { values: typedValues(form), messages: recorded.messages };
   return { values: typedValues(form), messages: {}, problem: "This unit was inspected meanwhile, or it is not here. What you wrote is still below" };

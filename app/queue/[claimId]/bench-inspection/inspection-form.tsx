@@ -1,33 +1,39 @@
 "use client";
 
-import { type ReactNode, useActionState, useMemo } from "react";
+import Link from "next/link";
+import { type ReactNode, useActionState, useEffect, useMemo, useRef } from "react";
 import { ErrorSummary } from "@/app/_components/error-summary";
 import { type DeskFormState, UNTOUCHED } from "@/app/_desk/form-state";
 import { fieldId, IntakeFieldView } from "@/app/intake/intake-field";
+import { keepTyped, restoreTyped } from "@/app/intake/typed-copy";
 import { type IntakeField, unitField } from "@/lib/domain/intake/fields";
+import type { PlayLimits } from "@/lib/domain/claims/play-readings";
+import { SAME_UNIT } from "@/lib/domain/claims/serials";
 import styles from "./inspection.module.css";
-
-interface Limits {
-  name: string;
-  axialPlayMinMm: number;
-  axialPlayMaxMm: number;
-  radialPlayMaxMm: number;
-}
 
 interface Props {
   action: (before: DeskFormState, form: FormData) => Promise<DeskFormState>;
   fields: readonly IntakeField[];
   /** Of this turbo model; null where the unit is not known. */
-  limits: Limits | null;
+  limits: (PlayLimits & { name: string }) | null;
+  /** That the unit has another serial than the claim, in words; null where it has not. */
+  otherSerial: string | null;
+  /** Names this inspection in the copy kept on the device. */
+  copyKey: string;
   cautions: ReactNode;
 }
 
 /** One question after another, each of which may be skipped; big targets for gloves. */
-export function InspectionForm({ action, fields, limits, cautions }: Props) {
+export function InspectionForm({ action, fields, limits, otherSerial, copyKey, cautions }: Props) {
   const [{ values, messages, problem }, send, isSending] = useActionState(action, UNTOUCHED);
+  const form = useRef<HTMLFormElement>(null);
+  useEffect(() => {
+    if (form.current) restoreTyped(copyKey, form.current);
+  }, [copyKey]);
   const errors = useMemo(
     () => [
       ...(problem ? [{ field: "main", message: problem }] : []),
+      ...(messages[SAME_UNIT] ? [{ field: SAME_UNIT, message: messages[SAME_UNIT] }] : []),
       ...fields.flatMap((field) => (messages[field.name] ? [{ field: fieldId(field), message: messages[field.name] ?? "" }] : [])),
     ],
     [fields, messages, problem],
@@ -47,8 +53,25 @@ export function InspectionForm({ action, fields, limits, cautions }: Props) {
     />
   );
   return (
-    <form action={send} noValidate className={styles.form}>
+    <form ref={form} action={send} onInput={() => form.current && keepTyped(copyKey, form.current)} noValidate className={styles.form}>
       <ErrorSummary errors={errors} />
+      {otherSerial ? (
+        <section className="sheet">
+          <h2>{otherSerial}</h2>
+          <p>
+            Was it read wrong? <Link href="/returns">Correct the serial</Link>. Else ask at the desk whose unit this is before you go on: what you find counts for this claim.
+          </p>
+          {messages[SAME_UNIT] ? (
+            <p className="error" id={`${SAME_UNIT}-error`}>
+              {messages[SAME_UNIT]}
+            </p>
+          ) : null}
+          <label className={styles.tick}>
+            <input type="checkbox" id={SAME_UNIT} name={SAME_UNIT} value="yes" defaultChecked={values[SAME_UNIT] === "yes"} key={values[SAME_UNIT]} {...(messages[SAME_UNIT] ? { "aria-describedby": `${SAME_UNIT}-error`, "aria-invalid": true as const } : {})} />
+            <span>This is the unit of this claim all the same. How I know it stands in the note below.</span>
+          </label>
+        </section>
+      ) : null}
       <div className={styles.cautions}>{cautions}</div>
       <section className="sheet">
         <h2>Measure</h2>

@@ -5,11 +5,13 @@ import { z } from "zod";
 import { Caution } from "@/app/_components/caution";
 import { TitleBlock } from "@/app/_components/title-block";
 import { DeskShell } from "@/app/_desk/desk-shell";
+import { otherSerialInWords } from "@/app/returns/return-words";
 import { requireStaff } from "@/lib/access/staff";
 import { CAUTIONS } from "@/lib/domain/diagnosis/cautions";
 import { benchFields, benchFindings } from "@/lib/inputs/returns";
 import { loadUnitOnBench } from "@/lib/operations/load-returns";
 import { recordInspectionHere } from "./actions";
+import { inspectionCopyKey } from "./copy-key";
 import { InspectionForm } from "./inspection-form";
 
 export const metadata: Metadata = { title: "Bench inspection" };
@@ -39,11 +41,12 @@ export default async function BenchInspectionPage({ params }: { params: Promise<
           { name: "Serial expected", value: unit.serialExpected ?? "not known" },
         ]}
       />
-      {unit.serialMatch === "differs" ? <p className="error">This is not the serial of the claim. Ask at the desk before you go on.</p> : null}
       <InspectionForm
         action={recordInspectionHere.bind(null, unit.claimId)}
         fields={benchFields(edition)}
         limits={turbo}
+        otherSerial={unit.serialMatch === "differs" ? otherSerialInWords(unit) : null}
+        copyKey={inspectionCopyKey(unit.claimId)}
         cautions={cautions.map((code) => (
           <Caution key={code} title={CAUTIONS[code].title}>
             {CAUTIONS[code].sentence}

@@ -1,0 +1,10 @@
+"use client";
+
+import { useEffect } from "react";
+import { forgetTyped } from "@/app/intake/typed-copy";
+
+/** Forgets what was typed on this device, once the server has it. */
+export function ForgetTyped({ copyKey }: { copyKey: string }) {
+  useEffect(() => forgetTyped(copyKey), [copyKey]);
+  return null;
+}
