@@ -27,12 +27,13 @@ export async function saveScreen(screenGiven: string, filingKeyGiven: string, _b
 
   if (!customer) {
     if (screen !== "who") redirect("/intake");
-    const started = await startDraft(form, z.uuid().parse(filingKeyGiven));
+    const started = await startDraft(form, z.uuid().parse(filingKeyGiven), await callerAddress());
     if (started.ok) {
       await keepDraftKey(started.key);
       redirect("/intake/purchase");
     }
-    return started.reason === "refused" ? refused({ messages: started.messages }) : redirect("/intake");
+    if (started.reason === "already-filed") redirect("/intake");
+    return refused(started.reason === "refused" ? { messages: started.messages } : { messages: {}, problem: SENTENCES["too-many-drafts"] });
   }
 
   const saved = await saveAnswer(customer.actor, screen, form, await callerAddress());

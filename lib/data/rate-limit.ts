@@ -4,10 +4,14 @@ import { connectionPool } from "./client";
 
 /** How often one caller may do a thing: tries per window of seconds. */
 const LIMITS = {
+  /** As one person, from one address. */
   "sign-in": { points: 10, duration: 15 * 60 },
+  /** As one person, where callers have no address: a stranger's tries must not shut out the person, nor go on for good. */
+  "sign-in-shared": { points: 100, duration: 15 * 60 },
   /** Many people may share one address. */
   "sign-in-address": { points: 60, duration: 15 * 60 },
   lookup: { points: 20, duration: 10 * 60 },
+  draft: { points: 20, duration: 60 * 60 },
   filing: { points: 20, duration: 60 * 60 },
   upload: { points: 60, duration: 10 * 60 },
   link: { points: 5, duration: 15 * 60 },

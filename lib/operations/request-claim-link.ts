@@ -21,8 +21,9 @@ export async function requestClaimLink(form: FormData, caller: string): Promise<
   if (!(await countTry("link", caller))) return { ok: false, reason: "too-many-tries" };
   const reference = parseReference(parsed.data.reference ?? "");
   const claim = reference ? await findClaimByContact(reference, parsed.data.email ?? "") : null;
-  // Counted by claim too, so that nobody's inbox can be flooded; that much is not told.
-  if (!claim?.contactEmail || !(await countTry("link", claim.id))) return { ok: true };
+  if (!claim?.contactEmail) return { ok: true };
+  // Counted by claim and by inbox too, so that none can be flooded; that much is not told.
+  for (const counted of [claim.id, claim.contactEmail.toLowerCase()]) if (!(await countTry("link", counted))) return { ok: true };
   const seller = await loadSettings();
   const to = { name: claim.contactName ?? "", address: claim.contactEmail };
   await inTransaction(async (db) => {

@@ -17,10 +17,10 @@ export type SendDraftLinkResult = { ok: true } | { ok: false; reason: "refused";
 export async function sendDraftLink(actor: CustomerActor, form: FormData, caller: string): Promise<SendDraftLinkResult> {
   const parsed = screenSchema(DRAFT_LINK_FIELDS).safeParse(typedValues(DRAFT_LINK_FIELDS, form));
   if (!parsed.success) return { ok: false, reason: "refused", messages: messagesOf(parsed.error) };
-  if (!(await countTry("link", caller)) || !(await countTry("link", actor.claimId))) return { ok: false, reason: "too-many-tries" };
+  const address = parsed.data.email ?? "";
+  for (const counted of [caller, actor.claimId, address.toLowerCase()]) if (!(await countTry("link", counted))) return { ok: false, reason: "too-many-tries" };
   const seller = await loadSettings();
   const now = new Date();
-  const address = parsed.data.email ?? "";
   await inTransaction(async (db) => {
     const link = await newDraftLink(db, actor.claimId, now);
     const until = new Intl.DateTimeFormat("en-GB", { dateStyle: "long", timeZone: seller.timeZone }).format(now.getTime() + DRAFT_DAYS * 86_400_000);

@@ -6,7 +6,7 @@ import { hashSecret, newSecret } from "@/lib/access/secrets";
 import { appendAudit } from "@/lib/data/audit";
 import { database, inTransaction } from "@/lib/data/client";
 import { findPersonByEmail } from "@/lib/data/people";
-import { countTry, forgetTries } from "@/lib/data/rate-limit";
+import { countTry, forgetTries, type LimitedThing, SHARED_CALLER } from "@/lib/data/rate-limit";
 import { insertStaffSession } from "@/lib/data/staff-sessions";
 import type { Role } from "@/lib/domain/claims/roles";
 import type { signInSchema } from "@/lib/inputs/sign-in";
@@ -14,13 +14,15 @@ import type { signInSchema } from "@/lib/inputs/sign-in";
 export type SignInResult = { ok: true; token: string; role: Role } | { ok: false; reason: "wrong" | "too-many-tries" };
 
 /**
- * Signs a person in: the password is checked, tries are counted by person and by address, and a session is kept.
+ * Signs a person in: the password is checked, tries are counted, and a session is kept. Tries are counted by address, and
+ * by person from that address: a stranger elsewhere shuts nobody out.
  * Unknown, disabled, without a password and wrong all get the same answer in the same time.
  *
  * @param caller the address, as `callerAddress` gives it
  */
 export async function signIn({ email, password }: z.output<typeof signInSchema>, caller: string): Promise<SignInResult> {
-  const counted = [await countTry("sign-in", email), await countTry("sign-in-address", caller)];
+  const asPerson: [LimitedThing, string] = caller === SHARED_CALLER ? ["sign-in-shared", email] : ["sign-in", `${email} ${caller}`];
+  const counted = [await countTry(...asPerson), await countTry("sign-in-address", caller)];
   if (counted.includes(false)) return { ok: false, reason: "too-many-tries" };
 
   const person = await findPersonByEmail(email);
@@ -34,6 +36,6 @@ export async function signIn({ email, password }: z.output<typeof signInSchema>,
     await insertStaffSession(db, { tokenHash: hashSecret(token), personId: person.id, expiresAt: new Date(Date.now() + SESSION_SECONDS * 1000) });
     await appendAudit(db, { actor: { kind: "staff", personId: person.id }, action: "sign_in" });
   });
-  await forgetTries("sign-in", email);
+  await forgetTries(...asPerson);
   return { ok: true, token, role: person.role };
 }

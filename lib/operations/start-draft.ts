@@ -2,6 +2,7 @@ import "server-only";
 import { randomBytes } from "node:crypto";
 import { database, inTransaction, isUniqueViolation } from "@/lib/data/client";
 import { findClaimByFilingKey, insertDraft } from "@/lib/data/drafts";
+import { countTry } from "@/lib/data/rate-limit";
 import { makeReference } from "@/lib/domain/claims/reference";
 import { NOTHING_KNOWN } from "@/lib/domain/intake/questions";
 import { messagesOf, screenSchema, typedValues } from "@/lib/inputs/intake";
@@ -12,18 +13,21 @@ export type StartDraftResult =
   | { ok: true; key: string }
   | { ok: false; reason: "refused"; messages: Record<string, string> }
   /** The form was posted again after the claim it began was filed. */
-  | { ok: false; reason: "already-filed" };
+  | { ok: false; reason: "already-filed" }
+  | { ok: false; reason: "too-many-tries" };
 
 /**
  * Begins a draft with the answer of the first screen. Posting the same form twice begins one draft: the second gets a key
  * of its own to it. Open to anybody.
  *
  * @param filingKey made with the form, known to its browser alone
+ * @param caller for counting drafts
  */
-export async function startDraft(form: FormData, filingKey: string): Promise<StartDraftResult> {
+export async function startDraft(form: FormData, filingKey: string, caller: string): Promise<StartDraftResult> {
   const screen = await describeForDraft("who", { answers: {}, purchase: NOTHING_KNOWN });
   const parsed = screenSchema(screen.fields).safeParse(typedValues(screen.fields, form));
   if (!parsed.success) return { ok: false, reason: "refused", messages: messagesOf(parsed.error) };
+  if (!(await countTry("draft", caller))) return { ok: false, reason: "too-many-tries" };
   const now = new Date();
   try {
     const key = await inTransaction(async (db) => {

@@ -32,7 +32,7 @@ export const OWNER_ANSWERS: readonly (readonly [Screen, Readonly<Record<string, 
 
 /** A draft begun in a browser of its own, with the first screen answered. */
 export async function aDraft(who: "owner" | "technician" = "owner"): Promise<CustomerActor> {
-  const started = await startDraft(aForm({ who }), randomUUID());
+  const started = await startDraft(aForm({ who }), randomUUID(), randomUUID());
   const customer = started.ok ? await intakeCustomerByKey(started.key) : null;
   if (!customer) throw new Error("the draft did not begin");
   return customer.actor;

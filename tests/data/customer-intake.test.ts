@@ -114,14 +114,14 @@ describe("finding the purchase", () => {
 describe("a draft", () => {
   test("begins once, however often its form is posted", async () => {
     const filingKey = randomUUID();
-    const begun = await Promise.all([1, 2, 3].map(() => startDraft(aForm({ who: "owner" }), filingKey)));
+    const begun = await Promise.all([1, 2, 3].map(() => startDraft(aForm({ who: "owner" }), filingKey, randomUUID())));
     const claims = await Promise.all(begun.map((one) => (one.ok ? intakeCustomerByKey(one.key) : null)));
     expect(new Set(claims.map((one) => one?.actor.claimId)).size).toBe(1);
     expect(await database().claim.count({ where: { filingKey } })).toBe(1);
   });
 
   test("is not begun with an unknown answer", async () => {
-    expect(await startDraft(aForm({ who: "nobody" }), randomUUID())).toMatchObject({ ok: false, reason: "refused" });
+    expect(await startDraft(aForm({ who: "nobody" }), randomUUID(), randomUUID())).toMatchObject({ ok: false, reason: "refused" });
   });
 
   test("does not jump ahead, nor show a screen that is not asked", async () => {
