@@ -65,9 +65,9 @@ export async function generateClient() {
  * @param {Record<string, string | undefined>} env the settings it is built with
  */
 export async function buildApp(distDir, env) {
-  const sources = await hashOf(["app", "lib", "proxy.ts", "next.config.mjs", "tsconfig.json", "package.json", "package-lock.json"]);
-  // Actions are encrypted with this key when they are built; another key would refuse them.
-  const stamp = createHash("sha256").update(`${sources} ${env.NEXT_SERVER_ACTIONS_ENCRYPTION_KEY}`).digest("hex");
+  const sources = await hashOf(["app", "lib", "proxy.ts", "instrumentation.ts", "next.config.mjs", "tsconfig.json", "package.json", "package-lock.json"]);
+  // Actions are encrypted with this key when they are built; another key would refuse them. Whether HSTS is sent is built in too.
+  const stamp = createHash("sha256").update(`${sources} ${env.NEXT_SERVER_ACTIONS_ENCRYPTION_KEY} ${env.APP_ORIGIN?.startsWith("https:")}`).digest("hex");
   const stampFile = path.join(ROOT, distDir, "built-from");
   if ((await readFile(stampFile, "utf8").catch(() => "")) === stamp) return;
   await step("build the app", async () => {
