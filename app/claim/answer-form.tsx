@@ -1,39 +1,54 @@
 "use client";
 
-import { useActionState, useMemo } from "react";
+import { useEffect, useMemo, useRef } from "react";
 import { ErrorSummary } from "@/app/_components/error-summary";
-import { type FormState, UNTOUCHED } from "@/app/intake/form-state";
+import type { FormState } from "@/app/intake/form-state";
 import { fieldId, IntakeFieldView } from "@/app/intake/intake-field";
 import { Problem } from "@/app/intake/problem";
+import { forgetTyped, keepTyped, restoreTyped } from "@/app/intake/typed-copy";
+import { submitted, useSending } from "@/app/intake/use-sending";
 import { type IntakeField, unitField } from "@/lib/domain/intake/fields";
 
 interface Props {
   field: IntakeField;
   action: (before: FormState, form: FormData) => Promise<FormState>;
+  /** Names this question in the copy kept on the device. */
+  copyKey: string;
   label: string;
   /** A second button that gives no answer, and its words. */
   cannotTell?: string;
 }
 
-/** One question on the private page, with its answer. */
-export function AnswerForm({ field, action, label, cannotTell }: Props) {
-  const [state, send, isSending] = useActionState(action, UNTOUCHED);
+const NOT_SENT = "Not sent yet: there is no connection to us. What you typed is kept on this device; try again";
+
+/** One question on the private page, with its answer. What is typed is kept on the device until it is sent. */
+export function AnswerForm({ field, action, copyKey, label, cannotTell }: Props) {
+  const form = useRef<HTMLFormElement>(null);
+  const { state, posted, postAction, isSending, send } = useSending(action, NOT_SENT, () => {
+    forgetTyped(copyKey);
+    form.current?.reset();
+  });
+  useEffect(() => {
+    if (form.current) restoreTyped(copyKey, form.current);
+  }, [copyKey]);
+
   const message = state.messages[field.name];
   const errors = useMemo(() => (message ? [{ field: fieldId(field), message }] : []), [message, field]);
-  const value = state.values?.[field.name] ?? "";
   return (
-    <form action={send} noValidate>
+    <form
+      ref={form}
+      action={postAction}
+      onSubmit={(event) => {
+        event.preventDefault();
+        send(submitted(event));
+      }}
+      onInput={(event) => keepTyped(copyKey, event.currentTarget)}
+      noValidate
+    >
       {errors.length > 0 || state.problem ? <title>{`Error: ${field.label} - Fit or Fault`}</title> : null}
       <Problem sentence={state.problem} />
       <ErrorSummary errors={errors} />
-      <IntakeFieldView
-        key={value}
-        field={field}
-        value={value}
-        unit={state.values?.[unitField(field.name)] ?? ""}
-        error={message}
-        isHeading={false}
-      />
+      <IntakeFieldView field={field} value={posted.values?.[field.name] ?? ""} unit={posted.values?.[unitField(field.name)] ?? ""} error={message} isHeading={false} />
       <div className="acts">
         <button type="submit" className="button" aria-disabled={isSending}>
           {label}

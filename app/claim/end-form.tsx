@@ -1,13 +1,23 @@
 "use client";
 
-import { useActionState } from "react";
-import { type FormState, UNTOUCHED } from "@/app/intake/form-state";
+import type { FormState } from "@/app/intake/form-state";
+import { submitted, useSending } from "@/app/intake/use-sending";
 
 /** A button that ends the complaint, under a fold so that it is not pressed by accident. */
 export function EndForm({ action, label }: { action: (before: FormState, form: FormData) => Promise<FormState>; label: string }) {
-  const [{ problem }, send] = useActionState(action, UNTOUCHED);
+  const {
+    state: { problem },
+    postAction,
+    send,
+  } = useSending(action, "Not sent yet: there is no connection to us. Try again");
   return (
-    <form action={send}>
+    <form
+      action={postAction}
+      onSubmit={(event) => {
+        event.preventDefault();
+        send(submitted(event));
+      }}
+    >
       {problem ? (
         <p className="error" role="alert">
           {problem}

@@ -19,9 +19,9 @@ export function whatHappensNext(stage: ClaimStage, facts: { promisedBy: string; 
         next: `Send it with the return number ${facts.returnNumber ?? "in our mail"} on the parcel${facts.sendBy ? `, so that it is here by ${facts.sendBy}` : ""}. Drain the oil and plug the openings first.`,
       };
     case "decided":
-      return { heading: "It is decided", next: "Our letter below says what we found, why, and what we do about it. If you see it otherwise, write to us below and say why." };
+      return { heading: "It is decided", next: "Our letter below says what we found, why, and what we do about it. If you see it otherwise, say so and why below the letter: we then look at it again." };
     case "settled":
-      return { heading: "It is decided and settled", next: "Our letter is below. If you see it otherwise, write to us below and say why." };
+      return { heading: "It is decided and settled", next: "Our letter is below. If you see it otherwise, say so and why below the letter: we then look at it again." };
     case "cleared":
       return { heading: "It is put right", next: "You told us that a check put it right. If the oil comes back, start another complaint and give this reference." };
     case "withdrawn":

@@ -2,8 +2,7 @@
 
 import { zodResolver } from "@hookform/resolvers/zod";
 import Link from "next/link";
-import { unstable_rethrow } from "next/navigation";
-import { type FormEvent, type ReactNode, useActionState, useEffect, useMemo, useRef, useState, useTransition } from "react";
+import { type FormEvent, type ReactNode, useEffect, useMemo, useRef } from "react";
 import { useForm } from "react-hook-form";
 import { ErrorSummary, type FieldError } from "@/app/_components/error-summary";
 import { type IntakeField, type IntakeScreen, isShown, unitField } from "@/lib/domain/intake/fields";
@@ -13,6 +12,7 @@ import css from "./intake.module.css";
 import { fieldId, IntakeFieldView } from "./intake-field";
 import { Problem } from "./problem";
 import { forgetTyped, keepTyped, readTyped } from "./typed-copy";
+import { submitted, useSending } from "./use-sending";
 
 interface Props {
   described: IntakeScreen;
@@ -36,12 +36,9 @@ const NOT_SAVED = "Not saved yet: there is no connection to us. What you typed i
  * is typed is kept on the device, and a lost signal is told instead of losing the page.
  */
 export function ScreenForm({ described, values, copyKey, action, back, fromReview, progress, children }: Props) {
-  const [posted, postAction] = useActionState(action, UNTOUCHED);
-  const [answered, setAnswered] = useState<FormState | null>(null);
-  const [isSaving, startSaving] = useTransition();
+  const { state, posted, postAction, isSending: isSaving, send, show } = useSending(action, NOT_SAVED, () => forgetTyped(copyKey));
   const form = useRef<HTMLFormElement>(null);
   const schema = useMemo(() => screenSchema(described.fields), [described.fields]);
-  const state = answered ?? posted;
   const typed = { ...values, ...posted.values };
   const { register, handleSubmit, setValue, formState } = useForm<ScreenValues>({
     resolver: zodResolver(schema),
@@ -62,20 +59,10 @@ export function ScreenForm({ described, values, copyKey, action, back, fromRevie
   function submit(event: FormEvent<HTMLFormElement>) {
     event.preventDefault();
     // Read now: the button that was pressed may be gone once the form has been checked.
-    const typedNow = new FormData(event.currentTarget, event.nativeEvent instanceof SubmitEvent ? event.nativeEvent.submitter : null);
-    const unanswered: FormState = state.offersToGoOn ? { messages: {}, offersToGoOn: true } : { messages: {} };
-    setAnswered(unanswered);
-    const send = () =>
-      startSaving(async () => {
-        try {
-          setAnswered(await action(UNTOUCHED, typedNow));
-        } catch (error) {
-          if (isNavigation(error)) forgetTyped(copyKey);
-          unstable_rethrow(error);
-          setAnswered({ ...unanswered, problem: NOT_SAVED });
-        }
-      });
-    void handleSubmit(send)(event);
+    const typedNow = submitted(event);
+    const unanswered: FormState = state.offersToGoOn ? { messages: {}, offersToGoOn: true } : UNTOUCHED;
+    show(unanswered);
+    void handleSubmit(() => send(typedNow, unanswered))(event);
   }
 
   return (
@@ -128,14 +115,4 @@ function startValues(fields: readonly IntakeField[], typed: Readonly<Record<stri
       return field.kind === "number" ? [own, [unitField(field.name), typed[unitField(field.name)] || (field.units[0]?.value ?? "")]] : [own];
     }),
   );
-}
-
-/** Whether an action ended by leading elsewhere: it saved. */
-function isNavigation(error: unknown): boolean {
-  try {
-    unstable_rethrow(error);
-    return false;
-  } catch {
-    return true;
-  }
 }

@@ -18,6 +18,14 @@ export function readTyped(key: string): Record<string, string> {
   return attempt(() => JSON.parse(localStorage.getItem(nameOf(key)) ?? "{}") as Record<string, string>) ?? {};
 }
 
+/** Puts the copy back into a form whose controls keep their own values. */
+export function restoreTyped(key: string, form: HTMLFormElement): void {
+  for (const [name, value] of Object.entries(readTyped(key))) {
+    const control = form.elements.namedItem(name);
+    if (control && "value" in control) control.value = value;
+  }
+}
+
 /** Forgets the copy: the server has it. */
 export function forgetTyped(key: string): void {
   clearTimeout(pausing);

@@ -6,6 +6,10 @@ export const MESSAGE_FIELDS: readonly IntakeField[] = [
   { name: "body", kind: "text", label: "Your message", longest: LONGEST.words, lines: 5, missing: "Write a message" },
 ];
 
+export const OBJECTION_FIELDS: readonly IntakeField[] = [
+  { name: "reason", kind: "text", label: "Why do you see it otherwise?", hint: "A measurement, or a photo beside it, helps most.", longest: LONGEST.words, lines: 5, missing: "Say why you see it otherwise" },
+];
+
 export const DRAFT_LINK_FIELDS: readonly IntakeField[] = [{ name: "email", kind: "email", label: "E-mail address", missing: "Write your e-mail address" }];
 
 export const CLAIM_LINK_FIELDS: readonly IntakeField[] = [

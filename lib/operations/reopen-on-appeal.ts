@@ -2,8 +2,7 @@ import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
 import { findClaimToActOn } from "@/lib/data/claims-for-staff";
 import { inTransaction } from "@/lib/data/client";
-import { moveClaim } from "@/lib/data/move-claim";
-import { supersedeVerdict } from "@/lib/data/verdicts";
+import { reopenDecidedClaim } from "@/lib/data/verdicts";
 import type { ClaimStage } from "@/lib/domain/claims/stages";
 import { appealSchema } from "@/lib/inputs/verdict";
 import { auditActor, type Refusal, refuse } from "./refusal";
@@ -23,9 +22,7 @@ export async function reopenOnAppeal(actor: StaffActor, claimId: string, input: 
   if (!parsed.success) return { ok: false, reason: "refused", messages: { reason: parsed.error.issues[0]?.message ?? "" } };
   if (!(await findClaimToActOn(claimId))) return { ok: false, reason: "not-found" };
   return inTransaction(async (db): Promise<ReopenOnAppealResult> => {
-    const moved = await moveClaim(db, claimId, "appeal", { actor: auditActor(actor), detail: { reason: parsed.data.reason } }, { changes: { decidedAt: null, settledAt: null } });
-    if (!moved.ok) return moved;
-    await supersedeVerdict(db, claimId, now);
-    return { ok: true };
+    const moved = await reopenDecidedClaim(db, claimId, { actor: auditActor(actor), detail: { reason: parsed.data.reason } }, now);
+    return moved.ok ? { ok: true } : moved;
   });
 }

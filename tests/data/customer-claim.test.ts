@@ -136,7 +136,7 @@ describe("an appeal", () => {
   async function decided(actor: CustomerActor): Promise<void> {
     await inTransaction((db) => moveClaim(db, actor.claimId, "decide", { actor: { kind: "staff", personId } }, { changes: { decidedAt: new Date(), firstAnswerAt: new Date() } }));
     await database().verdict.create({
-      data: { claimId: actor.claimId, primaryCause: "C06", contributingCauses: [], attribution: "fit", way: "confirmed", basis: "remote", remedy: "advice", letter: "Dear Ada", decidedById: personId },
+      data: { claimId: actor.claimId, primaryCause: "C06", contributingCauses: [], attribution: "fit", way: "confirmed", basis: "customer_word", remedy: "advice", letter: "Dear Ada", decidedById: personId },
     });
   }
 

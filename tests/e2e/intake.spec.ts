@@ -54,6 +54,26 @@ test("an unknown serial number does not hold anybody up: they go on and pick the
   await page.waitForURL(/\/intake\/kit$/);
 });
 
+test("a message written without a signal is told, kept over a reload, and sent later once", async ({ page, context }) => {
+  await fileClaim(page);
+  const message = page.getByLabel("Your message");
+  await message.fill("Still dripping 😢");
+  await context.setOffline(true);
+  await page.getByRole("button", { name: "Send", exact: true }).click();
+  await expect(page.getByRole("alert").filter({ hasText: "Not sent yet" })).toBeFocused();
+  await expect(message).toHaveValue("Still dripping 😢");
+
+  await context.setOffline(false);
+  await page.reload();
+  await expect(message).toHaveValue("Still dripping 😢");
+  await page.getByRole("button", { name: "Send", exact: true }).click();
+  await expect(page.getByText("Your message is sent.")).toBeVisible();
+  await expect(message).toHaveValue("");
+  await page.reload();
+  await expect(message).toHaveValue("");
+  await expect(page.locator("#messages li")).toHaveCount(1);
+});
+
 test("a draft is resumed in the same browser where it was left", async ({ page }) => {
   await page.goto("/intake/who");
   await page.locator("label", { hasText: "I work on vehicles" }).click();

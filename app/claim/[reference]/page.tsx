@@ -12,9 +12,9 @@ import { transition } from "@/lib/domain/claims/lifecycle";
 import { STAGE_NAMES } from "@/lib/domain/claims/stages";
 import { MAKERS_DATA_COME_FIRST } from "@/lib/domain/diagnosis/cautions";
 import { MOST_PHOTOS } from "@/lib/domain/intake/fields";
-import { MESSAGE_FIELDS } from "@/lib/inputs/customer";
+import { MESSAGE_FIELDS, OBJECTION_FIELDS } from "@/lib/inputs/customer";
 import { loadMyClaim, type MyClaim } from "@/lib/operations/load-my-claim";
-import { answerAskedCheck, clearMyClaim, withdrawMyClaim, writeMessage } from "../actions";
+import { answerAskedCheck, appealMyVerdict, clearMyClaim, withdrawMyClaim, writeMessage } from "../actions";
 import { AnswerForm } from "../answer-form";
 import css from "../claim.module.css";
 import { EndForm } from "../end-form";
@@ -23,6 +23,12 @@ import { whatHappensNext } from "../what-happens-next";
 export async function generateMetadata({ params }: { params: Promise<{ reference: string }> }): Promise<Metadata> {
   return { title: `Complaint ${(await params).reference}` };
 }
+
+const DONE: Readonly<Record<string, string>> = {
+  message: "Your message is sent.",
+  check: "Your answer is in. Thank you.",
+  appeal: "We look at it again. Your reason stands among the messages.",
+};
 
 export default async function ClaimPage({ params, searchParams }: { params: Promise<{ reference: string }>; searchParams: Promise<{ done?: string; problem?: string }> }) {
   const [{ reference }, { done, problem }] = await Promise.all([params, searchParams]);
@@ -46,7 +52,7 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
       <div>
         {done ? (
           <p className="note" role="status">
-            <strong>{done === "message" ? "Your message is sent." : "Your answer is in. Thank you."}</strong>
+            <strong>{DONE[done] ?? DONE.check}</strong>
           </p>
         ) : null}
         <h1>{heading}</h1>
@@ -56,7 +62,7 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
             { name: "Reference", value: claim.reference },
             { name: "Stage", value: STAGE_NAMES[claim.stage] },
             ...(claim.filedAt ? [{ name: "Filed", value: when(claim.filedAt) }] : []),
-            ...(isOpen && claim.promisedAt && !claim.firstAnswerAt ? [{ name: "First answer by", value: when(claim.promisedAt) }] : []),
+            ...(isOpen && claim.promisedAt && !claim.firstAnswerAt ? [{ name: "Answer by", value: when(claim.promisedAt) }] : []),
             ...(claim.kitRevision ? [{ name: "Kit", value: `${claim.kitRevision.kit.code} ${claim.kitRevision.kit.name}` }] : []),
             ...(mine.vehicle ? [{ name: "Vehicle", value: mine.vehicle }] : []),
           ]}
@@ -71,6 +77,15 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
               <h2>Our letter</h2>
               <p className="small soft">{when(verdict.decidedAt)}</p>
               <div className={css.letter}>{verdict.letter}</div>
+              {transition(claim.stage, "appeal").ok ? (
+                <div className="no-print">
+                  <h3>I see it otherwise</h3>
+                  <p>Say why, and we look at it again. This letter then no longer holds, and another follows.</p>
+                  {OBJECTION_FIELDS.map((field) => (
+                    <AnswerForm key={field.name} field={field} action={appealMyVerdict.bind(null, claim.reference)} copyKey={`${claim.reference}.objection`} label="Look at it again" />
+                  ))}
+                </div>
+              ) : null}
             </section>
           ) : null}
           {isOpen ? <Advice mine={mine} /> : null}
@@ -89,7 +104,7 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
               </ul>
             ) : null}
             {MESSAGE_FIELDS.map((field) => (
-              <AnswerForm key={field.name} field={field} action={writeMessage.bind(null, claim.reference)} label="Send" />
+              <AnswerForm key={field.name} field={field} action={writeMessage.bind(null, claim.reference)} copyKey={`${claim.reference}.message`} label="Send" />
             ))}
             {seller.phone ? <p className={`small soft ${css.call}`}>Or call {seller.phone} and read out the reference.</p> : null}
           </section>
@@ -141,7 +156,7 @@ function AskedChecks({ mine }: { mine: MyClaim }) {
       </h2>
       {note ? <p>{note}</p> : null}
       <Cautions codes={cautions} />
-      <AnswerForm field={field} action={answerAskedCheck.bind(null, mine.claim.reference, id)} label="Send my answer" {...(field.kind === "number" ? { cannotTell: "I can\u2019t tell" } : {})} />
+      <AnswerForm field={field} action={answerAskedCheck.bind(null, mine.claim.reference, id)} copyKey={`${mine.claim.reference}.check.${id}`} label="Send my answer" {...(field.kind === "number" ? { cannotTell: "I can\u2019t tell" } : {})} />
     </section>
   ));
 }
