@@ -37,7 +37,7 @@ export async function disableHere(form: FormData): Promise<void> {
   const actor = await requireStaff("/people");
   const disabled = await disablePerson(actor, personSchema.parse(Object.fromEntries(form)).personId);
   if (!disabled.ok && disabled.reason === "not-allowed") forbidden();
-  say(disabled.ok ? "disabled" : disabled.reason);
+  say(disabled.ok ? "disabled" : disabled.reason, disabled.ok ? disabled.released : 0);
 }
 
 export async function enableHere(form: FormData): Promise<void> {
@@ -56,6 +56,6 @@ export async function sendLinkHere(form: FormData): Promise<void> {
   say(sent.ok ? "link-sent" : sent.reason === "disabled" ? "is-disabled" : sent.reason);
 }
 
-function say(outcome: Outcome): never {
-  redirect(`/people?said=${outcome}`);
+function say(outcome: Outcome, released = 0): never {
+  redirect(`/people?said=${outcome}${released > 0 ? `&released=${released}` : ""}`);
 }

@@ -1,5 +1,7 @@
 import type { Metadata } from "next";
+import Link from "next/link";
 import { forbidden } from "next/navigation";
+import { z } from "zod";
 import { DeskShell } from "@/app/_desk/desk-shell";
 import { requireStaff } from "@/lib/access/staff";
 import { ROLE_NAMES, ROLES } from "@/lib/domain/claims/roles";
@@ -11,11 +13,15 @@ import styles from "./people.module.css";
 
 export const metadata: Metadata = { title: "People" };
 
-export default async function PeoplePage({ searchParams }: { searchParams: Promise<{ said?: string | string[] }> }) {
+const releasedSchema = z.coerce.number().int().nonnegative().catch(0);
+
+export default async function PeoplePage({ searchParams }: { searchParams: Promise<{ said?: string | string[]; released?: string | string[] }> }) {
   const actor = await requireStaff("/people");
   const loaded = await loadPeople(actor);
   if (!loaded.ok) forbidden();
-  const said = outcomeInWords((await searchParams).said);
+  const query = await searchParams;
+  const said = outcomeInWords(query.said);
+  const released = releasedSchema.parse(query.released);
   const active = loaded.people.filter(({ disabledAt }) => !disabledAt);
   const waiting = active.filter(({ hasPassword }) => !hasPassword).length;
   return (
@@ -26,6 +32,12 @@ export default async function PeoplePage({ searchParams }: { searchParams: Promi
       {said ? (
         <p className="note" role="status">
           {said}
+          {released > 0 ? (
+            <>
+              {" "}
+              <Link href="/queue?who=nobody">{released === 1 ? "One open claim of theirs is" : `${released} open claims of theirs are`} in nobody&rsquo;s hand now</Link>.
+            </>
+          ) : null}
         </p>
       ) : null}
       <div className={styles.split}>
@@ -108,12 +120,18 @@ function PersonRow({ person, isSelf }: { person: PersonListed; isSelf: boolean }
                 </button>
               </form>
               {isSelf ? null : (
-                <form action={disableHere}>
-                  {personId}
-                  <button type="submit" className="link-button">
+                <details className={styles.confirm}>
+                  <summary>
                     Disable<span className="visually-hidden"> {name}</span>
-                  </button>
-                </form>
+                  </summary>
+                  <form action={disableHere}>
+                    {personId}
+                    <p className="small">Every session of {name} ends, and their open claims are anybody&rsquo;s again.</p>
+                    <button type="submit" className="button tight">
+                      Disable {name}
+                    </button>
+                  </form>
+                </details>
               )}
             </>
           )}

@@ -1,4 +1,5 @@
 import "server-only";
+import { QUEUE_STAGES } from "@/lib/domain/claims/stages";
 import { type Db, database } from "./client";
 
 /** A filed claim with all that staff may see; what a role may not see is left out by the operation. */
@@ -66,6 +67,18 @@ export function listRelatedClaims(claim: { id: string; unitId: string | null; co
 export async function updateAssignee(db: Db, claimId: string, from: string | null, to: string | null): Promise<boolean> {
   const { count } = await db.claim.updateMany({ where: { id: claimId, assignedToId: from }, data: { assignedToId: to } });
   return count === 1;
+}
+
+/** Gives an open claim that nobody has in hand to a person; false when it is somebody's, or has ended. */
+export async function assignIfNobodys(db: Db, claimId: string, personId: string): Promise<boolean> {
+  const { count } = await db.claim.updateMany({ where: { id: claimId, assignedToId: null, stage: { in: [...QUEUE_STAGES] } }, data: { assignedToId: personId } });
+  return count === 1;
+}
+
+/** Puts every open claim of a person back for anybody; which ones. */
+export async function releaseClaimsOf(db: Db, personId: string): Promise<string[]> {
+  const released = await db.claim.updateManyAndReturn({ where: { assignedToId: personId, stage: { in: [...QUEUE_STAGES] } }, data: { assignedToId: null }, select: { id: true } });
+  return released.map(({ id }) => id);
 }
 
 /** Keeps when staff first answered; a later answer changes nothing. */

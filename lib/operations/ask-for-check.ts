@@ -16,6 +16,7 @@ import { messagesOf, screenSchema, typedValues } from "@/lib/inputs/intake";
 import { checkAskedMail } from "@/lib/mail/desk-mails";
 import { newClaimLink } from "./claim-links";
 import { auditActor, type Refusal, refuse } from "./refusal";
+import { takeInPassing } from "./take-in-passing";
 
 export type AskForCheckResult =
   | { ok: true }
@@ -48,6 +49,7 @@ export async function askForCheck(actor: StaffActor, claimId: string, findingCod
       { changes: { firstAnswerAt: claim.firstAnswerAt ?? now } },
     );
     if (!moved.ok) return moved;
+    await takeInPassing(db, actor, claimId);
     const { id } = await insertCheckRequest(db, { claimId, findingCode, note, askedById: actor.personId });
     const mail = checkAskedMail({
       name: to.name,

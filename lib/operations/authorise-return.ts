@@ -14,6 +14,7 @@ import type { authorisationSchema } from "@/lib/inputs/returns";
 import { returnMail } from "@/lib/mail/return-mails";
 import { newClaimLink } from "./claim-links";
 import { auditActor, refuse, type Refusal } from "./refusal";
+import { takeInPassing } from "./take-in-passing";
 
 export type AuthoriseReturnResult =
   | { ok: true; number: string }
@@ -52,6 +53,7 @@ export async function authoriseReturn(actor: StaffActor, claimId: string, { vers
       { expectedVersion: version, changes: { firstAnswerAt: claim.firstAnswerAt ?? now } },
     );
     if (!moved.ok) return moved;
+    await takeInPassing(db, actor, claimId);
     if (open) await extendReturn(db, open.id, expiresAt);
     else await insertReturn(db, { claimId, number, authorisedById: actor.personId, authorisedAt: now, expiresAt });
     const link = await newClaimLink(db, claim, now);

@@ -12,6 +12,7 @@ import { STAFF_MESSAGE_FIELDS } from "@/lib/inputs/staff-message";
 import { staffMessageMail } from "@/lib/mail/desk-mails";
 import { newClaimLink } from "./claim-links";
 import { auditActor, type Refusal, refuse } from "./refusal";
+import { takeInPassing } from "./take-in-passing";
 
 export type WriteStaffMessageResult = { ok: true } | Refusal | { ok: false; reason: "not-found" } | { ok: false; reason: "refused"; messages: Record<string, string> };
 
@@ -31,6 +32,7 @@ export async function writeStaffMessage(actor: StaffActor, claimId: string, form
     const { id } = await insertStaffMessage(db, { claimId, personId: actor.personId, body });
     await markFirstAnswer(db, claimId, now);
     await appendAudit(db, { actor: auditActor(actor), action: "write_message", claimId });
+    await takeInPassing(db, actor, claimId);
     const mail = staffMessageMail({ name: to.name, reference: claim.reference, link: await newClaimLink(db, claim, now), seller, body });
     await queueMail(db, { onceKey: `message:${id}`, claimId, to, ...mail });
     return { ok: true };

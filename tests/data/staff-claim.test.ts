@@ -274,6 +274,29 @@ test("a claim taken up by two people at once is one's", async () => {
   expect((await claimRow(claimId)).stage).toBe("in_review");
 });
 
+describe("who reaches the customer about a claim that is in nobody's hand", () => {
+  const holder = async (claimId: string) => (await claimRow(claimId)).assignedToId;
+
+  test("has it in theirs from then on", async () => {
+    const [first, second, support] = [await aFiledClaim(), await aFiledClaim(), await aStaffActor("support")];
+    await writeStaffMessage(support, first.claimId, aForm({ body: "We look at it today." }));
+    await askForCheck(support, second.claimId, ASKED, NO_WORDS);
+    expect([await holder(first.claimId), await holder(second.claimId)]).toEqual([support.personId, support.personId]);
+    expect((await claimRow(first.claimId)).stage).toBe("in_review");
+    expect(await actionsOf(second.claimId)).toContain("hand_over");
+  });
+
+  test("takes it from nobody else, and none that has ended", async () => {
+    const [{ claimId }, support, other] = [await aFiledClaim(), await aStaffActor("support"), await aStaffActor("support")];
+    await takeClaim(other, claimId, { from: null, to: other.personId });
+    await writeStaffMessage(support, claimId, aForm({ body: "Wren is away today." }));
+    expect(await holder(claimId)).toBe(other.personId);
+    await database().claim.update({ where: { id: claimId }, data: { stage: "withdrawn", assignedToId: null } });
+    await writeStaffMessage(support, claimId, aForm({ body: "Thank you for telling us." }));
+    expect(await holder(claimId)).toBeNull();
+  });
+});
+
 test("a message is kept, mailed, and answers the customer", async () => {
   const [{ claimId }, support] = [await aFiledClaim(), await aStaffActor("support")];
   expect(await writeStaffMessage(support, claimId, aForm({ body: "   " }))).toMatchObject({ ok: false, messages: { body: expect.any(String) } });

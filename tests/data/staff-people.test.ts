@@ -13,6 +13,7 @@ import { loadPeople } from "@/lib/operations/load-people";
 import { sendPasswordLink } from "@/lib/operations/send-password-link";
 import { mayPasswordBeSet, setPassword } from "@/lib/operations/set-password";
 import { signIn } from "@/lib/operations/sign-in";
+import { aClaim } from "@/tests/builders/a-claim";
 import { aPerson, aSession, aStaffActor } from "@/tests/builders/a-person";
 
 const NEW = { password: "a steep wide drain", again: "a steep wide drain" };
@@ -95,10 +96,20 @@ describe("rights", () => {
     expect(await staffByToken(second)).toBeNull();
     const third = await aSession(person.id);
     expect(await staffByToken(third)).toMatchObject({ role: "product" });
-    expect(await disablePerson(admin, person.id)).toEqual({ ok: true });
+    expect(await disablePerson(admin, person.id)).toEqual({ ok: true, released: 0 });
     expect(await database().staffSession.count({ where: { personId: person.id } })).toBe(0);
     expect(await enablePerson(admin, person.id)).toEqual({ ok: true });
     expect(await staffByToken(third)).toBeNull();
+  });
+
+  test("that end leave open claims to anybody, and ended ones as they were", async () => {
+    const person = await aPerson();
+    const [open, decided] = [await aClaim(), await aClaim({ stage: "decided" })];
+    await database().claim.updateMany({ where: { id: { in: [open.id, decided.id] } }, data: { assignedToId: person.id } });
+    expect(await disablePerson(admin, person.id)).toEqual({ ok: true, released: 1 });
+    expect(await database().claim.findUniqueOrThrow({ where: { id: open.id } })).toMatchObject({ assignedToId: null });
+    expect(await database().claim.findUniqueOrThrow({ where: { id: decided.id } })).toMatchObject({ assignedToId: person.id });
+    expect(await database().auditEntry.findFirst({ where: { claimId: open.id } })).toMatchObject({ action: "hand_over", personId: admin.personId, detail: { to: null } });
   });
 
   test("of oneself are changed by nobody", async () => {
