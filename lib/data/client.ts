@@ -20,6 +20,8 @@ function connect(): Connection {
   const pool = new pg.Pool({ connectionString: env.DATABASE_URL, max: 10 });
   // An idle connection that the server drops is replaced by the next query; unheard, it would end the process.
   pool.on("error", (error) => log.warn({ event: "database-connection-lost", error: error.name }));
+  // One in use fails the query that uses it, which is enough.
+  pool.on("connect", (client) => client.on("error", () => {}));
   return { pool, prisma: new PrismaClient({ adapter: new PrismaPg(pool) }) };
 }
 

@@ -3,9 +3,11 @@ import { connectionPool, disconnect } from "@/lib/data/client";
 import { log } from "@/lib/log";
 import { purgeExpired } from "@/lib/operations/purge-expired";
 import { sendQueuedMail } from "./send-mail";
+import { workerLog } from "./worker-log";
 
 const runner = await run({
   pgPool: connectionPool(),
+  logger: workerLog,
   concurrency: 2,
   pollInterval: 2000,
   taskList: {
