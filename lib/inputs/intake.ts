@@ -1,13 +1,14 @@
 import * as z from "zod/mini";
 import { type IntakeField, isShown, LONGEST, storedNumber, unitField } from "@/lib/domain/intake/fields";
+import { lineSchema, linesSchema } from "./text";
 
 /** What was typed on one screen, trimmed; keys are the field names. */
 export type ScreenValues = Record<string, string>;
 
-const typed = () => z.string().check(z.trim());
+/** Longer than anything a field offers. */
+const typed = () => lineSchema(LONGEST.code);
 
 function valueSchema(field: IntakeField): z.ZodMiniType<string, string> {
-  const tooLong = (longest: number) => `Use ${longest.toLocaleString("en")} characters or fewer`;
   switch (field.kind) {
     case "choice":
     case "select": {
@@ -15,18 +16,15 @@ function valueSchema(field: IntakeField): z.ZodMiniType<string, string> {
       return typed().check(z.refine((value) => value === "" || known.includes(value), "Choose one of the answers"));
     }
     case "text":
-      return typed().check(
-        z.maxLength(field.longest, `${tooLong(field.longest)}. Yours is kept here for you to shorten`),
+      return (field.lines ? linesSchema : lineSchema)(field.longest).check(
         z.refine((value) => value === "" || field.signs !== "code" || /^[\p{L}\p{N}\s./_#-]+$/u.test(value), "Use letters, numbers and hyphens only, as printed"),
       );
     case "email":
-      return typed().check(
-        z.maxLength(LONGEST.email, tooLong(LONGEST.email)),
+      return lineSchema(LONGEST.email).check(
         z.refine((value) => value === "" || isPlainEmail(value), "Write an e-mail address in the form name@example.com"),
       );
     case "phone":
-      return typed().check(
-        z.maxLength(LONGEST.phone, tooLong(LONGEST.phone)),
+      return lineSchema(LONGEST.phone).check(
         z.refine((value) => value === "" || /^[+\d][\d\s()./-]{3,}$/.test(value), "Write a telephone number in figures, such as +49 30 901820"),
       );
     case "date":
@@ -36,7 +34,7 @@ function valueSchema(field: IntakeField): z.ZodMiniType<string, string> {
         z.refine((value) => !isDay(value) || value >= "1970-01-01", "The date is too long ago"),
       );
     case "number":
-      return typed().check(z.maxLength(LONGEST.number, tooLong(LONGEST.number)));
+      return lineSchema(LONGEST.number);
   }
 }
 
@@ -95,6 +93,4 @@ export function typedValues(fields: readonly IntakeField[], form: FormData): Scr
   return Object.fromEntries(names.map((name) => [name, stringOf(form.get(name))]));
 }
 
-// A text area posts its line breaks as two characters, which a browser counts as one. Control signs nobody can type, and
-// the database refuses some of them.
-const stringOf = (value: FormDataEntryValue | null) => (typeof value === "string" ? value.replaceAll("\r\n", "\n").replace(/[^\P{Cc}\n\t]/gu, "") : "");
+const stringOf = (value: FormDataEntryValue | null) => (typeof value === "string" ? value : "");

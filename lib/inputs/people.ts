@@ -2,8 +2,9 @@ import { z } from "zod";
 import { ROLES } from "@/lib/domain/claims/roles";
 import { LONGEST } from "@/lib/domain/intake/fields";
 import { emailSchema } from "./sign-in";
+import { lineSchema } from "./text";
 
-const name = z.string().trim().min(1, "Write the name").max(LONGEST.name, `Shorten it to ${LONGEST.name} characters`);
+const name = lineSchema(LONGEST.name, "Write the name");
 
 export const invitationSchema = z.object({ name, email: emailSchema, role: z.enum(ROLES, "Choose a role") });
 

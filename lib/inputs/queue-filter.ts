@@ -3,32 +3,25 @@ import { QUEUE_SORTS } from "@/lib/domain/claims/queue-order";
 import { CLAIM_STAGES } from "@/lib/domain/claims/stages";
 import { ATTRIBUTIONS } from "@/lib/domain/diagnosis/attributions";
 import { LONGEST } from "@/lib/domain/intake/fields";
+import { firstValues, type QueryParameters } from "./query";
+import { lineSchema } from "./text";
 
 /** The claims of the queue in its address. What is not understood is passed over: a list is never an error page. */
 export const queueFilterSchema = z.object({
   /** Left out: all that wait, or in a search any. */
   stage: z.enum(["open", "ended", ...CLAIM_STAGES.filter((stage) => stage !== "draft")]).optional().catch(undefined),
   attribution: z.enum(ATTRIBUTIONS).optional().catch(undefined),
-  kit: z.string().max(LONGEST.code).optional().catch(undefined),
+  kit: z.optional(lineSchema(LONGEST.code)).catch(undefined),
   who: z.enum(["mine", "nobody"]).optional().catch(undefined),
-  q: z
-    .string()
-    .trim()
-    .transform((words) => words.slice(0, LONGEST.name))
-    .optional()
-    .catch(undefined),
+  q: z.optional(lineSchema(LONGEST.name)).catch(undefined),
   sort: z.enum(QUEUE_SORTS).catch("risk"),
   page: z.coerce.number().int().min(1).max(10_000).catch(1),
 });
 export type QueueFilter = z.output<typeof queueFilterSchema>;
 
-/** The filter from an address as Next gives it; empty parameters count as left out, of a repeated one the first counts. */
-export function readQueueFilter(query: Readonly<Record<string, string | readonly string[] | undefined>>): QueueFilter {
-  const given = Object.entries(query).flatMap(([name, value]) => {
-    const first = typeof value === "string" ? value : value?.[0];
-    return first?.trim() ? [[name, first]] : [];
-  });
-  return queueFilterSchema.parse(Object.fromEntries(given));
+/** The filter from an address as Next gives it. */
+export function readQueueFilter(query: QueryParameters): QueueFilter {
+  return queueFilterSchema.parse(firstValues(query));
 }
 
 /** The address of a queue: only what differs from the plain queue is named. */

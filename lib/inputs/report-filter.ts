@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { OUTCOMES } from "@/lib/domain/reporting/outcomes";
 import type { Month, Period } from "@/lib/domain/reporting/month";
+import { firstValues, type QueryParameters } from "./query";
 
 const month = z.string().regex(/^20\d\d-(0[1-9]|1[0-2])$/, "Write a month from 2000 on as 2026-01.");
 const vehicle = z.literal("unknown").or(z.guid("There is no such vehicle."));
@@ -40,9 +41,6 @@ export const claimsBehindFilterSchema = z.object({
 });
 export type ClaimsBehindFilter = z.output<typeof claimsBehindFilterSchema>;
 
-/** Query parameters as Next gives them. */
-export type QueryParameters = Readonly<Record<string, string | readonly string[] | undefined>>;
-
 export type ReadFilter<Filter> =
   | { ok: true; filter: Filter }
   /** By field, for the message beside it. */
@@ -64,14 +62,4 @@ export function readFilter<Filter extends Period>(schema: z.ZodType<Filter>, que
   }
   if (read.data.from > read.data.to) return { ok: false, reason: "not-understood", errors: { to: "The last month lies before the first." }, given };
   return { ok: true, filter: read.data };
-}
-
-/** Each parameter once, without the empty ones. */
-export function firstValues(query: QueryParameters): Readonly<Record<string, string>> {
-  const values: Record<string, string> = {};
-  for (const [name, value] of Object.entries(query)) {
-    const first = (typeof value === "string" ? value : value?.[0])?.trim();
-    if (first) values[name] = first;
-  }
-  return values;
 }

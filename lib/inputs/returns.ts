@@ -2,16 +2,17 @@ import { z } from "zod";
 import type { Edition, FindingDefinition } from "@/lib/domain/diagnosis/knowledge";
 import { type IntakeField, LONGEST } from "@/lib/domain/intake/fields";
 import { findingField } from "@/lib/domain/intake/screens";
+import { lineSchema, linesSchema } from "./text";
 
 export const authorisationSchema = z.object({
   /** The version of the claim that the person saw. */
   version: z.coerce.number().int().nonnegative(),
-  note: z.string().trim().max(LONGEST.words, `Shorten it to ${LONGEST.words} characters`),
+  note: linesSchema(LONGEST.words),
 });
 
 export const receiptSchema = z.object({
   returnId: z.uuid(),
-  serialSeen: z.string().trim().max(LONGEST.code, `Use ${LONGEST.code} characters or fewer`),
+  serialSeen: lineSchema(LONGEST.code),
 });
 
 /** What the bench looks at: the unit itself, not where the oil was. Measurements come first, before it is stripped. */

@@ -2,8 +2,7 @@ import { z } from "zod";
 import { parseMoney } from "@/lib/domain/claims/money";
 import { REMEDIES } from "@/lib/domain/claims/remedies";
 import { LONGEST } from "@/lib/domain/intake/fields";
-
-const note = z.string().trim().max(LONGEST.words, `Shorten it to ${LONGEST.words} characters`);
+import { linesSchema } from "./text";
 
 /** A booking in the seller's currency. An empty amount is none: the claim is settled without money. */
 export function settlementSchema(currency: string) {
@@ -19,9 +18,9 @@ export function settlementSchema(currency: string) {
         context.addIssue({ code: "custom", message: "Write an amount such as 129.50 or 129,50, without a mark between the thousands" });
         return z.NEVER;
       }),
-    note,
+    note: linesSchema(LONGEST.words),
     settles: z.literal("yes").optional(),
   });
 }
 
-export const reversalSchema = z.object({ settlementId: z.uuid(), note: note.min(1, "Say why it is reversed") });
+export const reversalSchema = z.object({ settlementId: z.uuid(), note: linesSchema(LONGEST.words, "Say why it is reversed") });
