@@ -24,7 +24,7 @@ export async function withForm<T>(request: Request, work: (form: FormData) => Pr
       chunks.push(chunk);
     }
     return await twoAtATime(async () => {
-      const form = await readForm(Buffer.concat(chunks), type);
+      const form = await readForm(Buffer.concat(chunks.splice(0)), type);
       return form ? work(form) : "no-form";
     });
   } finally {
