@@ -6,8 +6,8 @@ import { database, inTransaction } from "@/lib/data/client";
 import { loadEditionInForce } from "@/lib/data/editions";
 import { insertFinding } from "@/lib/data/findings";
 import { moveClaim } from "@/lib/data/move-claim";
-import { storedNumber, unitField } from "@/lib/domain/intake/fields";
 import { DONT_KNOW } from "@/lib/domain/intake/screens";
+import { typedFinding } from "@/lib/domain/intake/typed-finding";
 import { messagesOf, screenSchema, typedValues } from "@/lib/inputs/intake";
 import { checkField } from "./load-my-claim";
 import { rankClaim } from "./rank-claim";
@@ -32,25 +32,13 @@ export async function answerCheck(actor: CustomerActor, requestId: string, form:
   const cannotTell = form.get("cannotTell") === "yes" || values[field.name] === DONT_KNOW;
   const parsed = screenSchema([field]).safeParse(values);
   if (!cannotTell && !parsed.success) return { ok: false, reason: "refused", messages: messagesOf(parsed.error) };
+  const found = !cannotTell && parsed.success ? typedFinding(field, parsed.data) : null;
 
-  const observer = claim.filedBy ?? "customer";
-  const value = values[field.name]?.trim() ?? "";
-  const unit = values[unitField(field.name)];
   return inTransaction(async (db) => {
     // Two answers at once, to one check or to the last two, follow one another.
     await lockClaim(db, claimId);
     if (!(await findOpenCheckRequest(db, claimId, request.id))) return { ok: false, reason: "not-open" };
-    const isNumber = field.kind === "number";
-    const finding = cannotTell
-      ? null
-      : await insertFinding(db, {
-          claimId,
-          code: request.findingCode,
-          observer,
-          answer: isNumber ? null : value,
-          measured: isNumber ? storedNumber(field, value, unit) : null,
-          ...(isNumber ? { typedValue: value, typedUnit: unit || field.storedUnit } : {}),
-        });
+    const finding = found && (await insertFinding(db, { ...found, claimId, observer: claim.filedBy ?? "customer" }));
     await closeCheckRequest(db, request.id, finding?.id ?? null, now);
     await appendAudit(db, { actor: { kind: "customer" }, action: "answer_check", claimId, detail: { finding: request.findingCode, told: !cannotTell } });
     if (finding) await rankClaim(db, claimId);

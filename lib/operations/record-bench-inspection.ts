@@ -5,13 +5,13 @@ import { findClaimToActOn } from "@/lib/data/claims-for-staff";
 import { lockClaim } from "@/lib/data/claims-by-customer";
 import { inTransaction } from "@/lib/data/client";
 import { loadEditionInForce } from "@/lib/data/editions";
-import { type FindingToInsert, insertFinding } from "@/lib/data/findings";
+import { insertFinding } from "@/lib/data/findings";
 import { moveClaim } from "@/lib/data/move-claim";
 import { findUnitOnBench, insertBenchInspection, markDispositioned } from "@/lib/data/returns";
 import { compareSerials, SAME_UNIT } from "@/lib/domain/claims/serials";
-import { type IntakeField, storedNumber, unitField } from "@/lib/domain/intake/fields";
+import { typedFinding } from "@/lib/domain/intake/typed-finding";
 import { benchFields, benchFindings } from "@/lib/inputs/returns";
-import { messagesOf, type ScreenValues, screenSchema, typedValues } from "@/lib/inputs/intake";
+import { messagesOf, screenSchema, typedValues } from "@/lib/inputs/intake";
 import { rankClaim } from "./rank-claim";
 import { auditActor, refuse, type Refusal } from "./refusal";
 
@@ -33,25 +33,26 @@ export async function recordBenchInspection(actor: StaffActor, claimId: string, 
   const [unit, edition] = await Promise.all([findUnitOnBench(claimId), loadEditionInForce()]);
   if (!unit) return { ok: false, reason: "not-on-the-bench" };
   const fields = benchFields(edition);
-  const values = typedValues(fields, form);
-  const parsed = screenSchema(fields).safeParse(values);
+  const parsed = screenSchema(fields).safeParse(typedValues(fields, form));
   if (!parsed.success) return { ok: false, reason: "refused", messages: messagesOf(parsed.error) };
+  const { note = "", disposition = "" } = parsed.data;
   const codes = new Set(benchFindings(edition).map(({ code }) => code));
-  const found = fields.flatMap((field) => (codes.has(field.name) ? foundFrom(field, values) : []));
-  if (found.length === 0 && !values.note?.trim()) return { ok: false, reason: "refused", messages: { note: "Record one finding at least, or say here why there is none" } };
+  // A question may be skipped.
+  const found = fields.filter(({ name }) => codes.has(name) && parsed.data[name]).map((field) => typedFinding(field, parsed.data));
+  if (found.length === 0 && note === "") return { ok: false, reason: "refused", messages: { note: "Record one finding at least, or say here why there is none" } };
 
   const serial = compareSerials(unit.serialSeen, unit.serialExpected);
   if (serial === "differs") {
     const messages: Record<string, string> = {};
     if (form.get(SAME_UNIT) !== "yes") messages[SAME_UNIT] = "Tick this if you know that it is the unit of this claim, or correct the serial";
-    if (!values.note?.trim()) messages.note = "Write how you know that it is the unit of this claim";
+    if (note === "") messages.note = "Write how you know that it is the unit of this claim";
     if (Object.keys(messages).length > 0) return { ok: false, reason: "refused", messages };
   }
 
   return inTransaction(async (db) => {
     await lockClaim(db, claimId);
-    if (!(await markDispositioned(db, unit, values.disposition?.trim() ?? ""))) return { ok: false, reason: "not-on-the-bench" };
-    const inspection = await insertBenchInspection(db, { returnId: unit.id, inspectedById: actor.personId, note: values.note?.trim() ?? "", inspectedAt: now });
+    if (!(await markDispositioned(db, unit, disposition))) return { ok: false, reason: "not-on-the-bench" };
+    const inspection = await insertBenchInspection(db, { returnId: unit.id, inspectedById: actor.personId, note, inspectedAt: now });
     for (const finding of found) await insertFinding(db, { ...finding, claimId, observer: "bench", personId: actor.personId, benchInspectionId: inspection.id });
     if (found.length > 0) await rankClaim(db, claimId);
     const claim = await findClaimToActOn(claimId, db);
@@ -60,15 +61,4 @@ export async function recordBenchInspection(actor: StaffActor, claimId: string, 
     else await appendAudit(db, { ...by, claimId, action: "inspect_late" });
     return { ok: true, findings: found.length };
   });
-}
-
-type Found = Pick<FindingToInsert, "code" | "answer" | "measured" | "typedValue" | "typedUnit">;
-
-/** What was found under one question; nothing where it was skipped. */
-function foundFrom(field: IntakeField, values: ScreenValues): Found[] {
-  const typed = values[field.name]?.trim() ?? "";
-  if (typed === "") return [];
-  if (field.kind !== "number") return [{ code: field.name, answer: typed, measured: null }];
-  const unit = values[unitField(field.name)];
-  return [{ code: field.name, answer: null, measured: storedNumber(field, typed, unit), typedValue: typed, typedUnit: unit || field.storedUnit }];
 }

@@ -11,8 +11,8 @@ import { type ClaimStage, QUEUE_STAGES } from "@/lib/domain/claims/stages";
 import { checkObservation, type ObservationRefusal } from "@/lib/domain/diagnosis/check-observation";
 import type { FindingCode } from "@/lib/domain/diagnosis/knowledge";
 import type { Observation } from "@/lib/domain/diagnosis/observation";
-import { storedNumber, unitField } from "@/lib/domain/intake/fields";
-import { DONT_KNOW } from "@/lib/domain/intake/screens";
+import { DONT_KNOW, findingField } from "@/lib/domain/intake/screens";
+import { typedFinding } from "@/lib/domain/intake/typed-finding";
 import { messagesOf, screenSchema, typedValues } from "@/lib/inputs/intake";
 import { staffFindingFields } from "@/lib/inputs/staff-finding";
 import { rankClaim } from "./rank-claim";
@@ -35,18 +35,14 @@ export async function recordFinding(actor: StaffActor, claimId: string, code: Fi
   if (!definition) return { ok: false, reason: "unknown-finding" };
 
   const fields = staffFindingFields(definition);
-  const values = typedValues(fields, form);
-  const parsed = screenSchema(fields).safeParse(values);
+  const parsed = screenSchema(fields).safeParse(typedValues(fields, form));
   if (!parsed.success) return { ok: false, reason: "refused", messages: messagesOf(parsed.error) };
-  const [field] = fields;
-  const typed = values[code]?.trim() ?? "";
-  const unit = values[unitField(code)];
-  const measured = field?.kind === "number" ? storedNumber(field, typed, unit) : null;
+  const found = typedFinding(findingField(definition), parsed.data);
   const source = parsed.data.source as FindingSource;
   const { observer } = FINDING_SOURCES[source];
-  const observation: Observation = measured !== null ? { finding: code, observer, measured } : { finding: code, observer, answer: typed };
+  const observation: Observation = found.measured === null ? { finding: code, observer, answer: found.answer ?? "" } : { finding: code, observer, measured: found.measured };
   // "Not known" takes an earlier word of the same observer back; the edition lists it among no finding's options.
-  if (typed !== DONT_KNOW) {
+  if (found.answer !== DONT_KNOW) {
     const check = checkObservation(observation, edition);
     if (!check.ok) return check;
   }
@@ -56,14 +52,11 @@ export async function recordFinding(actor: StaffActor, claimId: string, code: Fi
     const stage = (await findClaimToActOn(claimId, db))?.stage ?? claim.stage;
     if (!QUEUE_STAGES.some((open) => open === stage)) return { ok: false, reason: "not-legal-here", stage };
     await insertFinding(db, {
+      ...found,
       claimId,
-      code,
       observer,
-      answer: measured === null ? typed : null,
-      measured,
       note: [SOURCE_WORDS[source], parsed.data.note].filter(Boolean).join(": "),
       personId: actor.personId,
-      ...(field?.kind === "number" ? { typedValue: typed, typedUnit: unit || field.storedUnit } : {}),
     });
     await appendAudit(db, { actor: auditActor(actor), action: "record_finding", claimId, detail: { finding: code, source } });
     await rankClaim(db, claimId);
