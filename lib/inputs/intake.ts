@@ -1,5 +1,5 @@
 import * as z from "zod/mini";
-import { type IntakeField, isShown, LONGEST, storedNumber, unitField } from "@/lib/domain/intake/fields";
+import { type IntakeField, isShown, LONGEST, storedNumber, twoReadings, unitField } from "@/lib/domain/intake/fields";
 import { lineSchema, linesSchema } from "./text";
 
 /** What was typed on one screen, trimmed; keys are the field names. */
@@ -58,7 +58,9 @@ export function screenSchema(fields: readonly IntakeField[]) {
       } else if (field.kind === "number") {
         const unit = field.units.find(({ value: known }) => known === values[unitField(field.name)]) ?? field.units[0];
         const stored = storedNumber(field, value, unit?.value);
-        if (stored === null) refuse(field, "Write a number in figures, such as 12.5");
+        const readings = twoReadings(field, value, unit?.value);
+        if (readings) refuse(field, `This can be read in two ways. Write ${readings.join(" or ")}`);
+        else if (stored === null) refuse(field, "Write a number in figures, such as 12.5");
         else if (unit && (stored < field.min || stored > field.max)) {
           refuse(field, `Write a number between ${shown(field.min / unit.factor)} and ${shown(field.max / unit.factor)} ${unit.label}`);
         }

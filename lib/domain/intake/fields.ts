@@ -64,13 +64,30 @@ export function isShown(field: IntakeField, values: Readonly<Record<string, stri
 }
 
 /**
- * A number as people type it: a comma or a point before the decimals, spaces anywhere. Null when it is none.
+ * A number as people type it: a comma or a point before the decimals and spaces anywhere, or a fraction as inches are
+ * told. Null when it is none.
  *
  * @example parseTypedNumber("12,5") // 12.5
+ * @example parseTypedNumber("1 1/2") // 1.5
  */
 export function parseTypedNumber(typed: string): number | null {
+  // A fraction that is one sign, such as \u00bd, unfolds to its figures.
+  const fraction = /^\s*(?:(\d{1,3})[\s-]+)?(\d{1,3})[/\u2044]([1-9]\d{0,2})\s*$/.exec(typed.replace(/[\u00bc-\u00be\u2150-\u215e]/g, (sign) => ` ${sign.normalize("NFKC")}`));
+  if (fraction) return Number(fraction[1] ?? 0) + Number(fraction[2]) / Number(fraction[3]);
   const bare = typed.replace(/[\s\u00a0\u202f]/g, "");
   return /^[-\u2212]?\d{1,9}([.,]\d{1,6})?$/.test(bare) ? Number(bare.replace(",", ".").replace("\u2212", "-")) : null;
+}
+
+/**
+ * The two ways to read a number whose one mark may part thousands or decimals, or null when only one can be meant: the
+ * other is more than the field takes.
+ *
+ * @example two readings of "1.200" km: ["1200", "1.2"]; of "1.125" in: null
+ */
+export function twoReadings(field: IntakeField & { kind: "number" }, typed: string, unit: string | undefined): [string, string] | null {
+  const [, thousands = "", rest = ""] = /^([1-9]\d{0,2})[.,](\d{3})$/.exec(typed.trim()) ?? [];
+  const large = storedNumber(field, thousands + rest, unit);
+  return large === null || large > field.max ? null : [thousands + rest, String(Number(`${thousands}.${rest}`))];
 }
 
 /** A typed number in the field's stored unit, or null when it is no number. */

@@ -32,6 +32,21 @@ describe("a screen's schema", () => {
     expect(refused("drain-size", { F13: "3", "F13-unit": "in" }).F13).toMatch(/between 0.118 and 2.36 in/);
   });
 
+  test("asks again where a mark may part thousands or decimals, and only there", () => {
+    const run = (typed: string, unit = "km") => refused("fitting", { run: typed, "run-unit": unit, fitter: "self" }).run;
+    expect(run("1.200")).toBe("This can be read in two ways. Write 1200 or 1.2");
+    expect(run("12,500", "mi")).toBe("This can be read in two ways. Write 12500 or 12.5");
+    for (const plain of ["1200", "1 200", "1.2", "1200.5", "0.250", "310"]) expect(run(plain), plain).toBeUndefined();
+    expect(run("1.200,5")).toMatch(/number in figures/);
+    expect(refused("drain-size", { F13: "1.125", "F13-unit": "in" })).toEqual({});
+    expect(refused("drain-size", { F13: "12.500" })).toEqual({});
+  });
+
+  test("takes inches as fractions", () => {
+    for (const typed of ["5/8", "1 1/2", "1-1/2", "1\u00bd"]) expect(refused("drain-size", { F13: typed, "F13-unit": "in" }), typed).toEqual({});
+    expect(refused("drain-size", { F13: "5/8", "F13-unit": "mm" }).F13).toMatch(/between 3 and 60 mm/);
+  });
+
   test("refuses days that do not exist or lie ahead", () => {
     const fitting = (fittedOn: string) => refused("fitting", { fittedOn, fitter: "self" }).fittedOn;
     expect(fitting("2026-11-25")).toBeUndefined();
@@ -73,6 +88,9 @@ describe("a typed number", () => {
   test("is read as people write it", () => {
     expect(parseTypedNumber(" 1 250,5 ")).toBe(1250.5);
     expect(parseTypedNumber("\u221240")).toBe(-40);
-    for (const typed of ["", "1.250,5", "1e5", "12mm", "Infinity", "0x10"]) expect(parseTypedNumber(typed), typed).toBeNull();
+    expect(parseTypedNumber("5/8")).toBe(0.625);
+    expect(parseTypedNumber(" 1 1/2 ")).toBe(1.5);
+    expect(parseTypedNumber("1\u00bd")).toBe(1.5);
+    for (const typed of ["", "1.250,5", "1e5", "12mm", "Infinity", "0x10", "1/0", "1/2/3", "/8"]) expect(parseTypedNumber(typed), typed).toBeNull();
   });
 });
