@@ -6,7 +6,7 @@ import type { ClaimStage } from "@/lib/domain/claims/stages";
 import type { Verdict, VerdictBasis } from "@/lib/domain/claims/verdict";
 import type { Cause, Edition, Observer } from "@/lib/domain/diagnosis/knowledge";
 import type { Observation } from "@/lib/domain/diagnosis/observation";
-import { stopForVehicle } from "@/lib/domain/claims/stop-for-vehicle";
+import { editionForFuel } from "@/lib/domain/diagnosis/edition-for-fuel";
 import { rankCauses } from "@/lib/domain/diagnosis/rank-causes";
 import type { Ranking } from "@/lib/domain/diagnosis/ranking";
 import { DAY, type Instant, isoDate, isoInstant } from "./calendar";
@@ -200,7 +200,7 @@ export class ClaimStory {
       if (typeof measured === "number") return [{ ...seen, measured }];
       return typeof answer === "string" && answer !== "unknown" ? [{ ...seen, answer }] : [];
     });
-    const ranking = rankCauses(observations, this.#world.edition);
+    const ranking = rankCauses(observations, editionForFuel(this.#world.edition, this.#fuel));
     const leader = ranking.outcome === "ranked" ? ranking.causes[0] : undefined;
     const id = this.#world.random.uuid();
     // Plain data by design; the compiler cannot see that of an interface.
@@ -208,7 +208,7 @@ export class ClaimStory {
     this.#claim.leader_cause = leader?.code ?? null;
     this.#claim.leader_probability = leader?.probability ?? null;
     this.#claim.unit_probability = ranking.outcome === "ranked" ? ranking.unitDefective : null;
-    this.#claim.stops_engine = stopForVehicle(ranking.stopEngine, this.#fuel) !== null;
+    this.#claim.stops_engine = ranking.stopEngine !== null;
     this.#latest = { id, ranking };
   }
 

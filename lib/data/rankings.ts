@@ -1,5 +1,5 @@
 import "server-only";
-import { fuelOf, stopForVehicle } from "@/lib/domain/claims/stop-for-vehicle";
+import { fuelOf } from "@/lib/domain/claims/fuel";
 import type { Observation } from "@/lib/domain/diagnosis/observation";
 import type { Ranking } from "@/lib/domain/diagnosis/ranking";
 import type { IntakeAnswers } from "@/lib/domain/intake/answers";
@@ -9,14 +9,13 @@ import type { Prisma } from "./generated/client";
 /** Keeps a ranking whole, and on the claim what the queue sorts by. */
 export async function insertRanking(db: Db, claimId: string, observations: readonly Observation[], ranking: Ranking): Promise<{ id: string }> {
   const leader = ranking.outcome === "ranked" ? ranking.causes[0] : undefined;
-  const { answers, vehicle } = await db.claim.findUniqueOrThrow({ where: { id: claimId }, select: { answers: true, vehicle: { select: { fuel: true } } } });
   await db.claim.update({
     where: { id: claimId },
     data: {
       leaderCause: leader?.code ?? null,
       leaderProbability: leader?.probability ?? null,
       unitProbability: ranking.outcome === "ranked" ? ranking.unitDefective : null,
-      stopsEngine: stopForVehicle(ranking.stopEngine, fuelOf({ vehicle, answers: answers as IntakeAnswers })) !== null,
+      stopsEngine: ranking.stopEngine !== null,
     },
   });
   return db.ranking.create({
@@ -28,6 +27,12 @@ export async function insertRanking(db: Db, claimId: string, observations: reado
     },
     select: { id: true },
   });
+}
+
+/** What the engine of a claim burns, where it is known. */
+export async function findFuelOfClaim(db: Db, claimId: string): Promise<string | undefined> {
+  const { answers, vehicle } = await db.claim.findUniqueOrThrow({ where: { id: claimId }, select: { answers: true, vehicle: { select: { fuel: true } } } });
+  return fuelOf({ vehicle, answers: answers as IntakeAnswers });
 }
 
 export interface KeptRanking {

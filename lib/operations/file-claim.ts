@@ -11,12 +11,12 @@ import { findRevisionSoldOn } from "@/lib/data/purchases";
 import { countTry } from "@/lib/data/rate-limit";
 import { loadSettings } from "@/lib/data/settings";
 import { promisedAnswer } from "@/lib/domain/claims/promised-answer";
-import { stopForVehicle } from "@/lib/domain/claims/stop-for-vehicle";
 import type { Edition } from "@/lib/domain/diagnosis/knowledge";
 import { answer, type IntakeAnswers, observerOf, type Screen } from "@/lib/domain/intake/answers";
 import { parseTypedNumber, unitField } from "@/lib/domain/intake/fields";
 import { findingsFromAnswers } from "@/lib/domain/intake/findings-from-answers";
 import { firstOpenScreen, screensToAsk, standingAnswers } from "@/lib/domain/intake/questions";
+import { stopFromAnswers } from "@/lib/domain/intake/stop-from-answers";
 import { screenSchema } from "@/lib/inputs/intake";
 import { filedMail } from "@/lib/mail/customer-mails";
 import { newClaimLink, newFollowingKey } from "./claim-links";
@@ -50,7 +50,6 @@ export async function fileClaim(actor: CustomerActor, caller: string, now: Date 
   const contact = { name: answer(answers, "contact", "name") ?? "", email: answer(answers, "contact", "email") ?? "" };
   const observer = observerOf(answers) ?? "customer";
   const told = findingsFromAnswers(draft, edition);
-  const fuel = draft.purchase.fuel ?? answer(answers, "vehicle", "fuel");
   const purchase = await purchaseColumns(draft, answers, now);
 
   const filed = await inTransaction(async (db) => {
@@ -77,10 +76,10 @@ export async function fileClaim(actor: CustomerActor, caller: string, now: Date 
     );
     if (!moved.ok) return null;
     for (const finding of told) await insertFinding(db, { ...finding, claimId: draft.id, observer });
-    const { ranking } = await rankClaim(db, draft.id);
+    await rankClaim(db, draft.id);
     const link = await newClaimLink(db, draft, now);
     const promisedBy = new Intl.DateTimeFormat("en-GB", { dateStyle: "full", timeStyle: "short", timeZone: seller.timeZone }).format(promisedAt);
-    const mail = filedMail({ name: contact.name, reference: draft.reference, link, promisedBy, stopsEngine: stopForVehicle(ranking.stopEngine, fuel) !== null, seller });
+    const mail = filedMail({ name: contact.name, reference: draft.reference, link, promisedBy, stopsEngine: stopFromAnswers(draft, edition) !== null, seller });
     await queueMail(db, { onceKey: `filed:${draft.id}`, claimId: draft.id, to: { name: contact.name, address: contact.email }, ...mail });
     return newFollowingKey(db, draft.id, now);
   });

@@ -3,11 +3,12 @@ import type { CustomerActor } from "@/lib/access/actors";
 import { findDraft } from "@/lib/data/drafts";
 import { loadEditionInForce } from "@/lib/data/editions";
 import { listKits, listVehicles } from "@/lib/data/purchases";
+import type { Caution } from "@/lib/domain/diagnosis/cautions";
 import type { Screen } from "@/lib/domain/intake/answers";
-import { firstOpenScreen, mayRunAway, screensToAsk } from "@/lib/domain/intake/questions";
+import { firstOpenScreen, screensToAsk } from "@/lib/domain/intake/questions";
 import { SCREEN_NAMES } from "@/lib/domain/intake/screens";
 import { type ShownAnswer, shownAnswers } from "@/lib/domain/intake/shown-answers";
-import { describeAll } from "./load-screen";
+import { describeAll, stopInWords } from "./load-screen";
 
 export interface Review {
   ok: true;
@@ -15,7 +16,8 @@ export interface Review {
   screens: readonly { screen: Screen; name: string; answers: readonly ShownAnswer[] }[];
   /** What the purchase has told without being asked. */
   known: readonly { name: string; value: string; changeOn: Screen }[];
-  mayRunAway: boolean;
+  /** Why the engine must stand still. */
+  stop: Caution | null;
 }
 
 /** Everything answered in the customer's own draft, to be read once more before it is filed. */
@@ -25,13 +27,14 @@ export async function loadReview(actor: CustomerActor): Promise<Review | { ok: f
   const open = firstOpenScreen(draft);
   if (open) return { ok: false, reason: "not-yet", goTo: open };
   const asked = screensToAsk(draft);
-  const described = await describeAll(asked, draft, await loadEditionInForce(), new Date());
+  const edition = await loadEditionInForce();
+  const described = await describeAll(asked, draft, edition, new Date());
   return {
     ok: true,
     reference: draft.reference,
     screens: asked.map((screen) => ({ screen, name: SCREEN_NAMES[screen], answers: shownAnswers(described.get(screen)?.fields ?? [], draft.answers[screen] ?? {}) })),
     known: await knownOf(draft, asked),
-    mayRunAway: mayRunAway(draft),
+    stop: stopInWords(draft, edition),
   };
 }
 

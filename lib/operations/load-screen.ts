@@ -4,11 +4,14 @@ import { type Draft, findDraft } from "@/lib/data/drafts";
 import { loadEditionInForce } from "@/lib/data/editions";
 import { findShipmentsOfOrder, listKits, listVehicles } from "@/lib/data/purchases";
 import { loadSettings } from "@/lib/data/settings";
+import { type Caution, STOP_ENGINE_TEXTS } from "@/lib/domain/diagnosis/cautions";
+import { editionForFuel } from "@/lib/domain/diagnosis/edition-for-fuel";
 import type { Edition } from "@/lib/domain/diagnosis/knowledge";
 import { answer, type Screen } from "@/lib/domain/intake/answers";
 import type { IntakeScreen } from "@/lib/domain/intake/fields";
-import { firstOpenScreen, type IntakeState, mayShow, mayRunAway, mostQuestionsAfter, NOTHING_KNOWN, screenBefore } from "@/lib/domain/intake/questions";
+import { firstOpenScreen, fuelTold, type IntakeState, mayShow, mostQuestionsAfter, NOTHING_KNOWN, screenBefore } from "@/lib/domain/intake/questions";
 import { type Choices, describeScreen } from "@/lib/domain/intake/screens";
+import { stopFromAnswers } from "@/lib/domain/intake/stop-from-answers";
 
 export interface ShownScreen {
   ok: true;
@@ -17,10 +20,10 @@ export interface ShownScreen {
   /** The screen before; null at the first. */
   before: Screen | null;
   mostAfter: number;
-  /** The engine may be a diesel and oil is in its air side: it can run away. */
-  mayRunAway: boolean;
-  /** The same, should the answer on this screen be the air side. */
-  mayRunAwayIfInside: boolean;
+  /** Why the engine must stand still, as far as answered. */
+  stop: Caution | null;
+  /** Nobody has said that it burns petrol: it could run away on oil in its air side. */
+  mayBeDiesel: boolean;
   /** Null before the first answer is saved. */
   reference: string | null;
 }
@@ -40,8 +43,8 @@ export async function loadScreen(actor: CustomerActor | null, screen: Screen): P
     values: state.answers[screen] ?? {},
     before: screenBefore(screen, state),
     mostAfter: mostQuestionsAfter(screen, state),
-    mayRunAway: mayRunAway(state),
-    mayRunAwayIfInside: mayRunAway({ ...state, answers: { ...state.answers, oil: { place: "both" } } }),
+    stop: stopInWords(state, await loadEditionInForce()),
+    mayBeDiesel: fuelTold(state) !== "petrol",
     reference: draft?.reference ?? null,
   };
 }
@@ -55,7 +58,13 @@ export async function loadPlaceInIntake(actor: CustomerActor): Promise<Screen | 
 /** A screen in full, with what the catalogue offers on it. Part of other operations, which have checked who asks. */
 export async function describeForDraft(screen: Screen, state: IntakeState): Promise<IntakeScreen> {
   const [edition, settings, choices] = await Promise.all([loadEditionInForce(), loadSettings(), choicesOf(screen, state)]);
-  return describeScreen(screen, state, edition, choices, todayIn(settings.timeZone, new Date()));
+  return describeScreen(screen, state, editionForFuel(edition, fuelTold(state)), choices, todayIn(settings.timeZone, new Date()));
+}
+
+/** Why the engine must stand still, as far as the answers tell, in words. Part of other operations. */
+export function stopInWords(state: IntakeState, edition: Edition): Caution | null {
+  const stop = stopFromAnswers(state, edition);
+  return stop && STOP_ENGINE_TEXTS[stop.reason];
 }
 
 /** Every screen that is asked, described, for the review and for the last check before filing. */

@@ -2,7 +2,8 @@ import "server-only";
 import type { Db } from "@/lib/data/client";
 import { loadEditionInForce } from "@/lib/data/editions";
 import { listObservations } from "@/lib/data/findings";
-import { insertRanking } from "@/lib/data/rankings";
+import { findFuelOfClaim, insertRanking } from "@/lib/data/rankings";
+import { editionForFuel } from "@/lib/domain/diagnosis/edition-for-fuel";
 import { rankCauses } from "@/lib/domain/diagnosis/rank-causes";
 import type { Ranking } from "@/lib/domain/diagnosis/ranking";
 
@@ -11,7 +12,7 @@ import type { Ranking } from "@/lib/domain/diagnosis/ranking";
  * changed it. Part of other operations, which have checked who asks.
  */
 export async function rankClaim(db: Db, claimId: string): Promise<{ rankingId: string; ranking: Ranking }> {
-  const edition = await loadEditionInForce(db);
+  const edition = editionForFuel(await loadEditionInForce(db), await findFuelOfClaim(db, claimId));
   const observations = await listObservations(db, claimId);
   const ranking = rankCauses(observations, edition);
   const { id } = await insertRanking(db, claimId, observations, ranking);

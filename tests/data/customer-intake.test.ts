@@ -4,6 +4,7 @@ import { beforeAll, describe, expect, test } from "vitest";
 import { DRAFT_DAYS, intakeCustomerByKey } from "@/lib/access/customer";
 import { database } from "@/lib/data/client";
 import { findDraft } from "@/lib/data/drafts";
+import type { Screen } from "@/lib/domain/intake/answers";
 import { getObject } from "@/lib/files/store";
 import { attachPhoto } from "@/lib/operations/attach-photo";
 import { fileClaim } from "@/lib/operations/file-claim";
@@ -130,6 +131,20 @@ describe("a draft", () => {
     expect(await loadScreen(actor, "first-start")).toEqual({ ok: false, reason: "not-yet", goTo: "purchase" });
     expect(await loadScreen(null, "purchase")).toEqual({ ok: false, reason: "not-yet", goTo: "who" });
     expect(await loadReview(actor)).toMatchObject({ ok: false, reason: "not-yet" });
+  });
+
+  test("warns at once when an answer says that the engine must stand still, and not when a later one lifts it", async () => {
+    const actor = await aDraft();
+    await answerAll(actor, OWNER_ANSWERS.filter(([screen]) => ["purchase", "kit", "vehicle"].includes(screen)));
+    const stopOn = async (screen: Screen) => {
+      const shown = await loadScreen(actor, screen);
+      return shown.ok ? shown.stop?.title : shown;
+    };
+    expect(await stopOn("oil")).toBeUndefined();
+    await save(actor, "oil", { place: "compressor", elsewhere: "dry" });
+    expect(await stopOn("amount")).toMatch(/oil in the intake/);
+    await save(actor, "amount", { F04: "absent", F06: "absent" });
+    expect(await stopOn("since")).toBeUndefined();
   });
 
   test("keeps what two windows answer", async () => {

@@ -3,6 +3,7 @@ import Link from "next/link";
 import { notFound, redirect } from "next/navigation";
 import { randomUUID } from "node:crypto";
 import { z } from "zod";
+import { Caution } from "@/app/_components/caution";
 import { OilPath } from "@/app/_components/oil-path";
 import { currentIntakeCustomer } from "@/lib/access/customer";
 import { CAUTIONS } from "@/lib/domain/diagnosis/cautions";
@@ -28,7 +29,7 @@ export default async function ScreenPage({ params, searchParams }: { params: Pro
   const shown = await loadScreen(customer?.actor ?? null, screen);
   if (!shown.ok) redirect(`/intake/${shown.goTo ?? "review"}`);
   const { described, before, mostAfter } = shown;
-  const isDieselQuestion = screen === "oil" && shown.mayRunAwayIfInside;
+  const isDieselQuestion = screen === "oil" && shown.mayBeDiesel;
 
   return (
     <main id="main" className={`page column ${css.column} ${css.screen}`}>
@@ -47,6 +48,7 @@ export default async function ScreenPage({ params, searchParams }: { params: Pro
           </>
         }
       >
+        {shown.stop && screen !== "oil" ? <Caution title={shown.stop.title}>{shown.stop.sentence}</Caution> : null}
         {screen === "oil" ? (
           <TapDrawing>
             <OilPath id="oil-path" caption="The oil path of the turbo: compressor on the left, turbine on the right. The list below says the same" />
@@ -59,7 +61,7 @@ export default async function ScreenPage({ params, searchParams }: { params: Pro
             {CAUTIONS.S1.sentence}
           </div>
         ) : null}
-        <Cautions codes={screen === "amount" && shown.mayRunAway ? ["S1", ...described.cautions] : described.cautions} />
+        <Cautions codes={described.cautions} />
         {screen === "pictures" && customer ? <Photos customer={customer.actor} problem={problem} /> : null}
       </ScreenForm>
     </main>

@@ -139,11 +139,9 @@ export function standingAnswers(state: IntakeState): IntakeAnswers {
   return Object.fromEntries(Object.entries(state.answers).filter(([screen]) => asked.has(screen as Screen)));
 }
 
-/** Free oil in the air side of an engine that may be a diesel: it can run away on it. */
-export function mayRunAway({ answers, purchase }: IntakeState): boolean {
-  const place = oilPlace(answers);
-  const fuel = purchase.fuel ?? answer(answers, "vehicle", "fuel");
-  return (place === "compressor" || place === "both") && fuel !== "petrol";
+/** What the engine burns: of the catalogue's vehicle, else as told, else not known. */
+export function fuelTold({ answers, purchase }: IntakeState): string | undefined {
+  return purchase.fuel ?? answer(answers, "vehicle", "fuel");
 }
 
 /** Whether a technician or an owner is asked: an owner only what shows with the engine cold and stopped. */

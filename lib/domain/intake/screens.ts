@@ -83,7 +83,7 @@ function plainScreen(screen: Screen, state: IntakeState, edition: Edition, choic
     case "who":
       return {
         title: "Who are you?",
-        lead: "It decides what we ask. Owners are only asked what can be seen with the engine cold and stopped.",
+        lead: "It decides what we ask.",
         fields: [
           {
             name: "who",
@@ -91,7 +91,7 @@ function plainScreen(screen: Screen, state: IntakeState, edition: Edition, choic
             label: "Who are you?",
             missing: "Choose who you are",
             options: [
-              { value: "owner", label: "I own the vehicle", detail: "We ask only what you can see without tools" },
+              { value: "owner", label: "I own the vehicle", detail: "We ask only what you can see with the engine cold and stopped" },
               { value: "technician", label: "I work on vehicles", detail: "We also ask for measurements, if you have them" },
             ],
           },

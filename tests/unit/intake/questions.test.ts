@@ -8,7 +8,6 @@ import {
   firstOpenScreen,
   type IntakeState,
   type KnownPurchase,
-  mayRunAway,
   mayShow,
   mostQuestionsAfter,
   NOTHING_KNOWN,
@@ -116,16 +115,5 @@ describe("the questions of an intake", () => {
         expect(finding?.observers).toContain(screen === "drain-size" ? "technician" : "customer");
       }
     }
-  });
-});
-
-describe("the run-away caution", () => {
-  const answers = (place: OilPlace, fuel?: string): IntakeAnswers => ({ oil: { place }, ...(fuel ? { vehicle: { vehicle: "other", fuel } } : {}) });
-
-  test("stands where oil is in the air side of a diesel, or of nobody knows what", () => {
-    expect(mayRunAway({ answers: answers("compressor"), purchase: FROM_ORDER })).toBe(true);
-    expect(mayRunAway({ answers: answers("both", "unknown"), purchase: NOTHING_KNOWN })).toBe(true);
-    expect(mayRunAway({ answers: answers("compressor", "petrol"), purchase: NOTHING_KNOWN })).toBe(false);
-    expect(mayRunAway({ answers: answers("turbine"), purchase: FROM_ORDER })).toBe(false);
   });
 });
