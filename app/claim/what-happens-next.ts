@@ -1,7 +1,7 @@
 import type { ClaimStage } from "@/lib/domain/claims/stages";
 
 /** The stage as a finding, and what follows from it, for the customer. */
-export function whatHappensNext(stage: ClaimStage, facts: { promisedBy: string; openChecks: number; mergedInto: string | null; returnNumber: string | null; sendBy: string | null }): { heading: string; next: string } {
+export function whatHappensNext(stage: ClaimStage, facts: { promisedBy: string; openChecks: number; mergedInto: string | null; isUnitHere: boolean }): { heading: string; next: string } {
   switch (stage) {
     case "draft":
     case "filed":
@@ -14,10 +14,9 @@ export function whatHappensNext(stage: ClaimStage, facts: { promisedBy: string; 
         next: "Answer below when you have looked. \u201cI can\u2019t tell\u201d is an answer too. We go on as soon as the last one is in.",
       };
     case "awaiting_the_unit":
-      return {
-        heading: "We are waiting for the unit",
-        next: `Send it with the return number ${facts.returnNumber ?? "in our mail"} on the parcel${facts.sendBy ? `, so that it is here by ${facts.sendBy}` : ""}. Drain the oil and plug the openings first.`,
-      };
+      return facts.isUnitHere
+        ? { heading: "The unit is with us", next: "We look at it on our bench and write to you when it is decided. There is nothing you must do." }
+        : { heading: "We are waiting for the unit", next: "How to send it stands below. We go on as soon as it is here." };
     case "decided":
       return { heading: "It is decided", next: "Our letter below says what we found, why, and what we do about it. If you see it otherwise, say so and why below the letter: we then look at it again." };
     case "settled":

@@ -7,12 +7,15 @@ import { findLatestRanking } from "@/lib/data/rankings";
 import { database } from "@/lib/data/client";
 import { vehicleName } from "@/lib/data/purchases";
 import { loadSettings } from "@/lib/data/settings";
-import { fuelOf, stopForVehicle } from "@/lib/domain/claims/stop-for-vehicle";
+import { returnInstructions } from "@/lib/domain/claims/return-instructions";
+import { fuelOf } from "@/lib/domain/claims/fuel";
 import { accountForCustomer } from "@/lib/domain/diagnosis/account";
 import { type FirstAdvice, firstAdvice } from "@/lib/domain/diagnosis/advice";
 import { STOP_ENGINE_TEXTS, type Caution } from "@/lib/domain/diagnosis/cautions";
+import { editionForFuel } from "@/lib/domain/diagnosis/edition-for-fuel";
 import type { CautionCode } from "@/lib/domain/diagnosis/knowledge";
 import type { OilPathPart } from "@/lib/domain/diagnosis/oil-path";
+import { stopEngineFor } from "@/lib/domain/diagnosis/stop-engine";
 import type { IntakeField } from "@/lib/domain/intake/fields";
 import { FROM_CATALOGUE } from "@/lib/domain/intake/findings-from-answers";
 import { findingField } from "@/lib/domain/intake/screens";
@@ -36,25 +39,31 @@ export interface MyClaim {
   /** `isSeen` where something was found, not only looked at. */
   told: readonly { code: string; part: OilPathPart; question: string; answer: string; isSeen: boolean }[];
   asked: readonly AskedCheck[];
+  /** The return that is waited for, and how to send the unit in. */
+  toSendIn: { number: string; instructions: readonly string[] } | null;
 }
 
 /** The customer's own claim as its private page shows it; null when it is gone. */
 export async function loadMyClaim(actor: CustomerActor): Promise<MyClaim | null> {
   const claim = await findClaimForCustomer(actor.claimId);
   if (!claim) return null;
-  const [edition, seller, findings, observations, kept] = await Promise.all([
+  const [inForce, seller, findings, observations, kept] = await Promise.all([
     loadEditionInForce(),
     loadSettings(),
     listFindings(actor.claimId),
     listObservations(database(), actor.claimId),
     findLatestRanking(actor.claimId),
   ]);
+  const fuel = fuelOf(claim);
+  const edition = editionForFuel(inForce, fuel);
   const definitionOf = (code: string) => edition.findings.find((finding) => finding.code === code);
   const observer = claim.filedBy ?? "customer";
   // The advice is worded by the edition that the ranking was made with.
-  const worded = kept && (await loadEdition(kept.ranking.edition));
+  const worded = kept && editionForFuel(await loadEdition(kept.ranking.edition), fuel);
   const open = claim.checkRequests.filter(({ state }) => state === "open");
-  const stopReason = stopForVehicle(kept?.ranking.stopEngine ?? null, fuelOf(claim))?.reason;
+  const stop = worded && stopEngineFor(observations, worded);
+  const awaited = claim.stage === "awaiting_the_unit" ? claim.returns.find(({ state }) => state === "authorised" || state === "in_carriage") : undefined;
+  const day = new Intl.DateTimeFormat("en-GB", { dateStyle: "full", timeZone: seller.timeZone });
   return {
     claim,
     seller,
@@ -64,12 +73,13 @@ export async function loadMyClaim(actor: CustomerActor): Promise<MyClaim | null>
       // What staff have asked for stands above, with its form.
       checks: firstAdvice(kept.ranking, observations, worded, observer).checks.filter(({ finding }) => !open.some(({ findingCode }) => findingCode === finding)),
     },
-    stop: stopReason ? STOP_ENGINE_TEXTS[stopReason] : null,
+    stop: stop && STOP_ENGINE_TEXTS[stop.reason],
     told: findings.flatMap((finding) => {
       const definition = definitionOf(finding.code);
       const shown = definition && finding.observer === observer && finding.note !== FROM_CATALOGUE ? shownFinding(definition, finding) : null;
       return definition && shown !== null ? [{ code: finding.code, part: definition.part, question: definition.question, answer: shown, isSeen: finding.answer === "present" }] : [];
     }),
+    toSendIn: awaited ? { number: awaited.number, instructions: returnInstructions({ number: awaited.number, sendBy: day.format(awaited.expiresAt), seller }) } : null,
     asked: open.flatMap(({ id, note, findingCode }) => {
       const definition = definitionOf(findingCode);
       return definition ? [{ id, note, field: checkField(definition), part: definition.part, cautions: definition.cautions }] : [];

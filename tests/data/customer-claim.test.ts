@@ -9,6 +9,7 @@ import { insertPhoto } from "@/lib/data/photos";
 import { MOST_PHOTOS } from "@/lib/domain/intake/fields";
 import { appealVerdict } from "@/lib/operations/appeal-verdict";
 import { answerCheck } from "@/lib/operations/answer-check";
+import { authoriseReturn } from "@/lib/operations/authorise-return";
 import { attachPhoto } from "@/lib/operations/attach-photo";
 import { clearClaim } from "@/lib/operations/clear-claim";
 import { loadMyClaim } from "@/lib/operations/load-my-claim";
@@ -18,7 +19,8 @@ import { removePhoto } from "@/lib/operations/remove-photo";
 import { requestClaimLink } from "@/lib/operations/request-claim-link";
 import { withdrawClaim } from "@/lib/operations/withdraw-claim";
 import { writeCustomerMessage } from "@/lib/operations/write-customer-message";
-import { aDraft, aFiledClaim, aForm } from "../builders/intake";
+import { aStaffActor } from "../builders/a-person";
+import { OWNER_ANSWERS, aDraft, aFiledClaim, aForm } from "../builders/intake";
 
 let personId: string;
 let mine: CustomerActor;
@@ -54,6 +56,30 @@ describe("the private page", () => {
     expect(shown?.told.find(({ code }) => code === "F12")?.answer).toMatch(/level/);
     expect(shown?.claim).not.toHaveProperty("unitProbability");
     expect(await loadMyClaim(await aDraft())).toBeNull();
+  });
+
+  test("says how to send the unit in, in the words of the mail", async () => {
+    expect((await loadMyClaim(mine))?.toSendIn).toBeNull();
+    const { version } = await database().claim.findUniqueOrThrow({ where: { id: mine.claimId } });
+    await authoriseReturn(await aStaffActor("support"), mine.claimId, { version, note: "" });
+    const { text } = await database().outgoingMail.findFirstOrThrow({ where: { claimId: mine.claimId, onceKey: { startsWith: "return:" } } });
+    const toSendIn = (await loadMyClaim(mine))?.toSendIn;
+    expect(toSendIn?.instructions.length).toBeGreaterThan(0);
+    for (const paragraph of [toSendIn?.number ?? "none", ...(toSendIn?.instructions ?? [])]) expect(text).toContain(paragraph);
+  });
+
+  test("of a petrol engine warns of oil on hot parts and of no run-away, as the receipt does", async () => {
+    // In both sides, so that two more questions are asked.
+    const askedToo = [["filter", { F34: "unknown" }], ["two-stage", { F37: "unknown" }]] as const;
+    const changed = new Map<string, Readonly<Record<string, string>>>([["vehicle", { vehicle: "other", words: "Corvast Lorrel 2.0", fuel: "petrol" }], ["oil", { place: "both" }]]);
+    const petrol = await aFiledClaim(
+      OWNER_ANSWERS.flatMap(([screen, values]) => [[screen, changed.get(screen) ?? values] as const, ...(screen === "vent" ? askedToo : [])]),
+    );
+    const shown = await loadMyClaim(petrol);
+    expect(shown?.stop?.title).toMatch(/hot/);
+    expect(shown?.advice?.checks.flatMap(({ cautions }) => cautions)).not.toContain("S1");
+    expect(await database().outgoingMail.findFirstOrThrow({ where: { onceKey: `filed:${petrol.claimId}` } })).toMatchObject({ text: expect.stringContaining("Do not run the engine") });
+    expect(await database().claim.findUniqueOrThrow({ where: { id: petrol.claimId } })).toMatchObject({ stopsEngine: true });
   });
 
   test("opens with the mailed link once, under its own reference only", async () => {

@@ -41,8 +41,7 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
     promisedBy: claim.promisedAt ? when(claim.promisedAt) : "soon",
     openChecks: mine.asked.length,
     mergedInto: claim.mergedInto?.reference ?? null,
-    returnNumber: lastReturn?.number ?? null,
-    sendBy: lastReturn ? when(lastReturn.expiresAt) : null,
+    isUnitHere: lastReturn?.state === "received" || lastReturn?.state === "on_the_bench",
   });
   const verdict = claim.verdicts[0];
   const isOpen = transition(claim.stage, "withdraw").ok;
@@ -72,6 +71,16 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
       <div className={css.columns}>
         <div>
           <AskedChecks mine={mine} />
+          {mine.toSendIn ? (
+            <section className="sheet">
+              <h2>Please send us the unit: return {mine.toSendIn.number}</h2>
+              {mine.toSendIn.instructions.map((paragraph) => (
+                <p key={paragraph} className={css.letter}>
+                  {paragraph}
+                </p>
+              ))}
+            </section>
+          ) : null}
           {verdict ? (
             <section className="sheet">
               <h2>Our letter</h2>
