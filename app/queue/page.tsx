@@ -30,7 +30,7 @@ export default async function QueuePage({ searchParams }: { searchParams: Promis
       </div>
       <QueueFilterForm filter={filter} kits={queue.kits} />
       <p className="small soft" role="status">
-        {queue.total === 1 ? "1 claim shown" : `${queue.total.toLocaleString("en")} claims shown`} {filter.q && !filter.stage ? "of every stage " : ""}in the order of {SORT_NAMES[filter.sort]}. Times are those of {queue.timeZone.replace("_", " ")}.
+        {queue.total === 1 ? "1 claim shown" : `${queue.total.toLocaleString("en")} claims shown`}{filter.q && !filter.stage ? ", of every stage" : ""}, in the order of {SORT_NAMES[filter.sort]}. Times are those of {queue.timeZone.replace("_", " ")}.
       </p>
       {queue.rows.length === 0 ? (
         <p className="note">

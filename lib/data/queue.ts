@@ -26,13 +26,14 @@ const OPEN = sql`c.stage = ANY(${[...QUEUE_STAGES]}::claim_stage[])`;
 const WAITS = sql`(${OPEN} OR wrote.since IS NOT NULL)`;
 const FILED = sql`c.stage <> 'draft'`;
 
-/** The claims with the first message of each customer that nobody has answered. */
+/** The claims with the first message of each customer that nobody has answered; the acts that answer are those of `isAnswer`. */
 const CLAIMS = sql`claim AS c
   LEFT JOIN unit AS u ON u.id = c.unit_id
   LEFT JOIN (
     SELECT m.claim_id, min(m.created_at) AS since FROM message AS m
     WHERE m."from" = 'customer' AND NOT EXISTS (
-      SELECT FROM audit_entry AS a WHERE a.claim_id = m.claim_id AND a.at > m.created_at AND a.actor_kind = 'staff' AND a.action = ANY(${[...ANSWERING_ACTS]})
+      SELECT FROM audit_entry AS a
+      WHERE a.claim_id = m.claim_id AND a.at >= m.created_at AND a.action = ANY(${[...ANSWERING_ACTS]}) AND NOT (a.action = 'write_message' AND a.actor_kind = 'customer')
     )
     GROUP BY m.claim_id
   ) AS wrote ON wrote.claim_id = c.id`;

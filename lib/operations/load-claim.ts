@@ -12,7 +12,7 @@ import { listVerdicts } from "@/lib/data/verdicts";
 import type { FindingSource } from "@/lib/domain/claims/finding-sources";
 import { may } from "@/lib/domain/claims/permissions";
 import { type ProposedVerdict, proposeVerdict } from "@/lib/domain/claims/proposed-verdict";
-import { ANSWERING_ACTS, wroteInWords } from "@/lib/domain/claims/queue-order";
+import { isAnswer, wroteInWords } from "@/lib/domain/claims/queue-order";
 import type { ClaimStage } from "@/lib/domain/claims/stages";
 import type { Verdict } from "@/lib/domain/claims/verdict";
 import { type Account, accountForStaff } from "@/lib/domain/diagnosis/account";
@@ -137,8 +137,8 @@ export async function loadClaim(actor: StaffActor, claimId: string, now: Date = 
   const observer = claim.filedBy ?? "customer";
   const asked = claim.checkRequests.filter(({ state }) => state === "open").map(({ findingCode }) => findingCode);
   const causeName = (code: CauseCode | null | undefined) => inForce.causes.find((cause) => cause.code === code)?.name ?? code ?? null;
-  const answeredAt = claim.auditEntries.findLast(({ actorKind, action }) => actorKind === "staff" && ANSWERING_ACTS.some((act) => act === action))?.at;
-  const wroteAt = claim.messages.find(({ from, createdAt }) => from === "customer" && !(answeredAt && answeredAt > createdAt))?.createdAt ?? null;
+  const answeredAt = claim.auditEntries.findLast(isAnswer)?.at;
+  const wroteAt = claim.messages.find(({ from, createdAt }) => from === "customer" && !(answeredAt && answeredAt >= createdAt))?.createdAt ?? null;
   const stop = claim.stopsEngine ? kept?.ranking.stopEngine : null;
 
   return {

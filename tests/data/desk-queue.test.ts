@@ -166,7 +166,7 @@ describe("a customer who has written", () => {
     expect(namesOf(queue)).toEqual(["must stand still", "must stand still, answered", "late", "due", "answered lately", "settled", "answered long ago"]);
     expect(queue.rows.map(({ wrote, reason }) => [wrote, reason]).slice(3, 6)).toEqual([
       ["wrote to us 1 hour ago", "answer due in 3 hours"],
-      ["wrote to us 5 hours ago", "answered, to be decided"],
+      ["wrote to us 5 hours ago", "to be decided"],
       ["wrote to us 2 hours ago", "ended"],
     ]);
     expect(queue).toMatchObject({ waiting: 7, late: 1, mustStandStill: 2 });
@@ -175,6 +175,7 @@ describe("a customer who has written", () => {
 
     await answer("answered lately", -4, "write_message");
     await answer("settled", -1, "hand_over");
+    await database().auditEntry.create({ data: { claimId: ids.get("settled") ?? "", actorKind: "customer", action: "write_message", at: at(-2) } });
     expect((await shown()).rows.map(({ wrote }) => wrote).slice(3)).toEqual(["wrote to us 1 hour ago", "wrote to us 3 hours ago", "wrote to us 2 hours ago", null]);
     await answer("answered lately", -1, "ask_for_check");
     const customerOf = async () => {
@@ -186,6 +187,11 @@ describe("a customer who has written", () => {
     expect(await customerOf()).toMatchObject({ wrote: null });
     await answer("due", 0, "decide");
     expect((await shown()).rows.map(({ wrote }) => wrote)).toEqual([null, null, null, null, null, null]);
+
+    // Who writes why they take the complaint back waits for nobody.
+    await write("settled", 3);
+    await database().auditEntry.create({ data: { claimId: ids.get("settled") ?? "", actorKind: "customer", action: "withdraw", at: at(3) } });
+    expect((await shown()).total).toBe(6);
   });
 });
 

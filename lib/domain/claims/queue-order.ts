@@ -4,8 +4,13 @@ import { type ClaimStage, QUEUE_STAGES } from "./stages";
 export const QUEUE_SORTS = ["risk", "promised", "newest", "unit", "leader"] as const;
 export type QueueSort = (typeof QUEUE_SORTS)[number];
 
-/** Acts of staff that reach the customer: what was written before them is answered. */
-export const ANSWERING_ACTS = ["write_message", "ask_for_check", "authorise_return", "decide", "need_no_answer"] as const;
+/** Acts after which what the customer wrote waits for nobody: staff reached them, or they ended the complaint themselves. */
+export const ANSWERING_ACTS = ["write_message", "ask_for_check", "authorise_return", "decide", "need_no_answer", "clear", "withdraw"] as const;
+
+/** Whether an entry of the audit trail answers what was written up to then; a message does when it is not the customer's own. */
+export function isAnswer({ actorKind, action }: { actorKind: string; action: string }): boolean {
+  return ANSWERING_ACTS.some((act) => act === action) && !(action === "write_message" && actorKind === "customer");
+}
 
 /** What decides a claim's place in the queue. */
 export interface PlaceFacts {
@@ -51,7 +56,7 @@ export function wroteInWords({ wroteAt }: Pick<PlaceFacts, "wroteAt">, now: Date
 export const ENDED = "ended";
 const WAITING: Partial<Record<ClaimStage, string>> = {
   filed: "not taken up yet",
-  in_review: "answered, to be decided",
+  in_review: "to be decided",
   awaiting_checks: "waits for the customer",
   awaiting_the_unit: "waits for the unit",
 };
@@ -65,7 +70,8 @@ export function reasonForPlace(facts: PlaceFacts, now: Date): string {
   const waits = WAITING[facts.stage];
   if (waits === undefined) return ENDED;
   const due = facts.promisedAt.getTime() - now.getTime();
-  return facts.firstAnswerAt !== null ? waits : due < 0 ? `${span(-due)} late` : `answer due in ${span(due)}`;
+  if (facts.firstAnswerAt !== null) return facts.stage === "in_review" && !facts.wroteAt ? `answered, ${waits}` : waits;
+  return due < 0 ? `${span(-due)} late` : `answer due in ${span(due)}`;
 }
 
 const MINUTE = 60_000;
