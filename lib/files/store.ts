@@ -1,28 +1,39 @@
 import "server-only";
+import { randomUUID } from "node:crypto";
 import { mkdir, readFile, rename, rm, writeFile } from "node:fs/promises";
 import path from "node:path";
 import { DeleteObjectCommand, GetObjectCommand, NoSuchKey, PutObjectCommand, S3Client } from "@aws-sdk/client-s3";
-import { env } from "@/lib/env";
+import { env, type Settings } from "@/lib/env";
 
-interface ObjectStore {
+/** Keeps objects under keys of ours (`claims/<id>/<id>`), never under a name a stranger chose; another key throws. */
+export interface ObjectStore {
   put(key: string, bytes: Uint8Array, contentType: string): Promise<void>;
+  /** The bytes, or null when there is none. */
   get(key: string): Promise<Uint8Array | null>;
+  /** It is no error when there is none. */
   remove(key: string): Promise<void>;
 }
 
-/** Keeps an object. Keys are ours (`claims/<id>/<id>`), never a name a stranger chose. */
+/** Keeps an object. */
 export function putObject(key: string, bytes: Uint8Array, contentType: string): Promise<void> {
-  return store().put(checked(key), bytes, contentType);
+  return store().put(key, bytes, contentType);
 }
 
 /** The bytes of an object, or null when there is none. */
 export function getObject(key: string): Promise<Uint8Array | null> {
-  return store().get(checked(key));
+  return store().get(key);
 }
 
 /** Removes an object; it is no error when there is none. */
 export function removeObject(key: string): Promise<void> {
-  return store().remove(checked(key));
+  return store().remove(key);
+}
+
+let opened: ObjectStore | undefined;
+
+function store(): ObjectStore {
+  opened ??= env.S3_BUCKET ? bucketStore(env.S3_BUCKET, env) : folderStore(env.FILES_FOLDER);
+  return opened;
 }
 
 function checked(key: string): string {
@@ -30,20 +41,13 @@ function checked(key: string): string {
   return key;
 }
 
-let opened: ObjectStore | undefined;
-
-function store(): ObjectStore {
-  opened ??= env.S3_BUCKET ? bucketStore(env.S3_BUCKET) : folderStore(env.FILES_FOLDER);
-  return opened;
-}
-
-function folderStore(folder: string): ObjectStore {
-  const at = (key: string) => path.join(folder, key);
+export function folderStore(folder: string): ObjectStore {
+  const at = (key: string) => path.join(folder, checked(key));
   return {
     async put(key, bytes) {
       await mkdir(path.dirname(at(key)), { recursive: true });
       // Written beside and renamed: a crash leaves no half picture under the key.
-      const beside = `${at(key)}.${process.pid}.part`;
+      const beside = `${at(key)}.${randomUUID()}.part`;
       await writeFile(beside, bytes);
       await rename(beside, at(key));
     },
@@ -61,22 +65,23 @@ function folderStore(folder: string): ObjectStore {
   };
 }
 
-function bucketStore(bucket: string): ObjectStore {
+export function bucketStore(bucket: string, settings: Pick<Settings, "S3_REGION" | "S3_ENDPOINT" | "S3_ACCESS_KEY" | "S3_SECRET_KEY">): ObjectStore {
+  const { S3_REGION: region, S3_ENDPOINT: endpoint, S3_ACCESS_KEY: accessKeyId, S3_SECRET_KEY: secretAccessKey } = settings;
   const client = new S3Client({
-    region: env.S3_REGION,
-    ...(env.S3_ENDPOINT ? { endpoint: env.S3_ENDPOINT, forcePathStyle: true } : {}),
-    ...(env.S3_ACCESS_KEY && env.S3_SECRET_KEY ? { credentials: { accessKeyId: env.S3_ACCESS_KEY, secretAccessKey: env.S3_SECRET_KEY } } : {}),
+    region,
+    ...(endpoint ? { endpoint, forcePathStyle: true } : {}),
+    ...(accessKeyId && secretAccessKey ? { credentials: { accessKeyId, secretAccessKey } } : {}),
     // The default checksums corrupt streamed puts on some S3-compatible servers.
     requestChecksumCalculation: "WHEN_REQUIRED",
     responseChecksumValidation: "WHEN_REQUIRED",
   });
   return {
     async put(key, bytes, contentType) {
-      await client.send(new PutObjectCommand({ Bucket: bucket, Key: key, Body: bytes, ContentType: contentType }));
+      await client.send(new PutObjectCommand({ Bucket: bucket, Key: checked(key), Body: bytes, ContentType: contentType }));
     },
     async get(key) {
       try {
-        const answer = await client.send(new GetObjectCommand({ Bucket: bucket, Key: key }));
+        const answer = await client.send(new GetObjectCommand({ Bucket: bucket, Key: checked(key) }));
         return (await answer.Body?.transformToByteArray()) ?? null;
       } catch (error) {
         if (error instanceof NoSuchKey) return null;
@@ -84,7 +89,7 @@ function bucketStore(bucket: string): ObjectStore {
       }
     },
     async remove(key) {
-      await client.send(new DeleteObjectCommand({ Bucket: bucket, Key: key }));
+      await client.send(new DeleteObjectCommand({ Bucket: bucket, Key: checked(key) }));
     },
   };
 }

@@ -2,7 +2,7 @@ import "server-only";
 import { mkdir, writeFile } from "node:fs/promises";
 import path from "node:path";
 import nodemailer from "nodemailer";
-import { env } from "@/lib/env";
+import { env, type Settings } from "@/lib/env";
 
 export interface MailToSend {
   id: string;
@@ -19,12 +19,12 @@ export interface MailToSend {
  *
  * @throws when the transport refuses; the job tries again
  */
-export async function sendMail(mail: MailToSend): Promise<void> {
-  const transport = env.SMTP_URL
-    ? nodemailer.createTransport(env.SMTP_URL)
+export async function sendMail(mail: MailToSend, settings: Pick<Settings, "SMTP_URL" | "MAIL_FOLDER" | "APP_ORIGIN"> = env): Promise<void> {
+  const transport = settings.SMTP_URL
+    ? nodemailer.createTransport(settings.SMTP_URL)
     : nodemailer.createTransport({ streamTransport: true, buffer: true, newline: "windows" });
   const sent = await transport.sendMail({
-    messageId: `<${mail.id}@${new URL(env.APP_ORIGIN).hostname}>`,
+    messageId: `<${mail.id}@${new URL(settings.APP_ORIGIN).hostname}>`,
     // Address objects, never joined strings: no parser may choose the recipient.
     from: mail.from,
     to: mail.to,
@@ -36,7 +36,7 @@ export async function sendMail(mail: MailToSend): Promise<void> {
     disableUrlAccess: true,
   });
   if ("message" in sent && Buffer.isBuffer(sent.message)) {
-    await mkdir(env.MAIL_FOLDER, { recursive: true });
-    await writeFile(path.join(env.MAIL_FOLDER, `${mail.id}.eml`), sent.message);
+    await mkdir(settings.MAIL_FOLDER, { recursive: true });
+    await writeFile(path.join(settings.MAIL_FOLDER, `${mail.id}.eml`), sent.message);
   }
 }
