@@ -44,11 +44,6 @@ export function findClaimByContact(reference: string, email: string) {
   });
 }
 
-/** Lets what follows in this transaction happen to the claim one at a time. */
-export async function lockClaim(db: Db, claimId: string): Promise<void> {
-  await db.$queryRaw`SELECT 1 FROM "claim" WHERE "id" = ${claimId}::uuid FOR UPDATE`;
-}
-
 export async function insertCustomerMessage(db: Db, claimId: string, body: string): Promise<void> {
   await db.message.create({ data: { claimId, from: "customer", body } });
 }

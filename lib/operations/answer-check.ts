@@ -1,10 +1,11 @@
 import "server-only";
 import type { CustomerActor } from "@/lib/access/actors";
 import { appendAudit } from "@/lib/data/audit";
-import { closeCheckRequest, countOpenCheckRequests, findClaimForCustomer, findOpenCheckRequest, lockClaim } from "@/lib/data/claims-by-customer";
+import { closeCheckRequest, countOpenCheckRequests, findClaimForCustomer, findOpenCheckRequest } from "@/lib/data/claims-by-customer";
 import { database, inTransaction } from "@/lib/data/client";
 import { loadEditionInForce } from "@/lib/data/editions";
 import { insertFinding } from "@/lib/data/findings";
+import { lockClaim } from "@/lib/data/lock-claim";
 import { moveClaim } from "@/lib/data/move-claim";
 import { DONT_KNOW } from "@/lib/domain/intake/screens";
 import { typedFinding } from "@/lib/domain/intake/typed-finding";

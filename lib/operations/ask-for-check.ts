@@ -1,10 +1,10 @@
 import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
 import { insertCheckRequest } from "@/lib/data/check-requests";
-import { lockClaim } from "@/lib/data/claims-by-customer";
 import { findClaimToActOn } from "@/lib/data/claims-for-staff";
 import { inTransaction, isUniqueViolation } from "@/lib/data/client";
 import { loadEditionInForce } from "@/lib/data/editions";
+import { lockClaim } from "@/lib/data/lock-claim";
 import { moveClaim } from "@/lib/data/move-claim";
 import { queueMail } from "@/lib/data/outgoing-mail";
 import { loadSettings } from "@/lib/data/settings";

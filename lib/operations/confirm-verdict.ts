@@ -1,7 +1,8 @@
 import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
-import { lockClaim, withdrawOpenCheckRequests } from "@/lib/data/claims-by-customer";
+import { withdrawOpenCheckRequests } from "@/lib/data/claims-by-customer";
 import { inTransaction } from "@/lib/data/client";
+import { lockClaim } from "@/lib/data/lock-claim";
 import { moveClaim } from "@/lib/data/move-claim";
 import { queueMail } from "@/lib/data/outgoing-mail";
 import { findLatestRanking } from "@/lib/data/rankings";

@@ -1,11 +1,11 @@
 import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
 import { appendAudit } from "@/lib/data/audit";
-import { lockClaim } from "@/lib/data/claims-by-customer";
 import { findClaimToActOn } from "@/lib/data/claims-for-staff";
 import { inTransaction } from "@/lib/data/client";
 import { loadEditionInForce } from "@/lib/data/editions";
 import { insertFinding } from "@/lib/data/findings";
+import { lockClaim } from "@/lib/data/lock-claim";
 import { FINDING_SOURCES, type FindingSource, SOURCE_WORDS } from "@/lib/domain/claims/finding-sources";
 import { type ClaimStage, QUEUE_STAGES } from "@/lib/domain/claims/stages";
 import { checkObservation, type ObservationRefusal } from "@/lib/domain/diagnosis/check-observation";

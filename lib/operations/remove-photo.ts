@@ -1,8 +1,8 @@
 import "server-only";
 import type { CustomerActor } from "@/lib/access/actors";
-import { lockClaim } from "@/lib/data/claims-by-customer";
 import { inTransaction } from "@/lib/data/client";
 import { findDraft } from "@/lib/data/drafts";
+import { lockClaim } from "@/lib/data/lock-claim";
 import { deleteDraftPhoto, findPhoto } from "@/lib/data/photos";
 import { removeObject } from "@/lib/files/store";
 

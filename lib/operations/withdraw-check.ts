@@ -2,9 +2,10 @@ import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
 import { appendAudit } from "@/lib/data/audit";
 import { withdrawCheckRequest } from "@/lib/data/check-requests";
-import { countOpenCheckRequests, lockClaim } from "@/lib/data/claims-by-customer";
+import { countOpenCheckRequests } from "@/lib/data/claims-by-customer";
 import { findClaimToActOn } from "@/lib/data/claims-for-staff";
 import { inTransaction } from "@/lib/data/client";
+import { lockClaim } from "@/lib/data/lock-claim";
 import { moveClaim } from "@/lib/data/move-claim";
 import { auditActor, type Refusal, refuse } from "./refusal";
 

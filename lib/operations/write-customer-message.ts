@@ -1,8 +1,9 @@
 import "server-only";
 import type { CustomerActor } from "@/lib/access/actors";
 import { appendAudit } from "@/lib/data/audit";
-import { findClaimForCustomer, insertCustomerMessage, lockClaim } from "@/lib/data/claims-by-customer";
+import { findClaimForCustomer, insertCustomerMessage } from "@/lib/data/claims-by-customer";
 import { inTransaction } from "@/lib/data/client";
+import { lockClaim } from "@/lib/data/lock-claim";
 import { isPostedAgain } from "@/lib/data/messages";
 import { countTry } from "@/lib/data/rate-limit";
 import { MESSAGE_FIELDS } from "@/lib/inputs/customer";

@@ -1,9 +1,9 @@
 import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
 import { appendAudit } from "@/lib/data/audit";
-import { lockClaim } from "@/lib/data/claims-by-customer";
 import { findClaimToActOn, markFirstAnswer } from "@/lib/data/claims-for-staff";
 import { inTransaction } from "@/lib/data/client";
+import { lockClaim } from "@/lib/data/lock-claim";
 import { insertStaffMessage, isPostedAgain } from "@/lib/data/messages";
 import { queueMail } from "@/lib/data/outgoing-mail";
 import { loadSettings } from "@/lib/data/settings";
