@@ -1,15 +1,16 @@
-import { CAUTIONS } from "@/lib/domain/diagnosis/cautions";
+import { type Caution, CAUTIONS } from "@/lib/domain/diagnosis/cautions";
 import type { CautionCode } from "@/lib/domain/diagnosis/knowledge";
 import css from "./intake.module.css";
 
-/** The cautions of the work at hand, in one frame above it. */
-export function Cautions({ codes }: { codes: readonly CautionCode[] }) {
-  if (codes.length === 0) return null;
+/** The cautions of the work at hand, in one frame above it; why the engine must stand still comes first. */
+export function Cautions({ codes, stop = null }: { codes: readonly CautionCode[]; stop?: Caution | null }) {
+  const cautions = [...(stop ? [stop] : []), ...codes.map((code) => CAUTIONS[code])];
+  if (cautions.length === 0) return null;
   return (
     <div className={`caution ${css.cautions}`}>
-      {codes.map((code) => (
-        <p key={code}>
-          <strong>{CAUTIONS[code].title}.</strong> {CAUTIONS[code].sentence}
+      {cautions.map(({ title, sentence }) => (
+        <p key={title}>
+          <strong>{title}.</strong> {sentence}
         </p>
       ))}
     </div>

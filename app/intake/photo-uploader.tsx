@@ -83,6 +83,9 @@ export function PhotoUploader({ address, problem, isFull }: { address: string; p
             Send the photos
           </button>
         )}
+        <noscript>
+          <p className="small">Send them before you write: the page then loads anew, without what is typed and not sent yet.</p>
+        </noscript>
       </form>
       <ul className={css.uploads} aria-live="polite">
         {uploads.map((upload) => (

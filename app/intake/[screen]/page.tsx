@@ -3,7 +3,6 @@ import Link from "next/link";
 import { notFound, redirect } from "next/navigation";
 import { randomUUID } from "node:crypto";
 import { z } from "zod";
-import { Caution } from "@/app/_components/caution";
 import { OilPath } from "@/app/_components/oil-path";
 import { currentIntakeCustomer } from "@/lib/access/customer";
 import { CAUTIONS } from "@/lib/domain/diagnosis/cautions";
@@ -48,7 +47,6 @@ export default async function ScreenPage({ params, searchParams }: { params: Pro
           </>
         }
       >
-        {shown.stop && screen !== "oil" ? <Caution title={shown.stop.title}>{shown.stop.sentence}</Caution> : null}
         {screen === "oil" ? (
           <TapDrawing>
             <OilPath id="oil-path" caption="The oil path of the turbo: compressor on the left, turbine on the right. The list below says the same" />
@@ -61,7 +59,7 @@ export default async function ScreenPage({ params, searchParams }: { params: Pro
             {CAUTIONS.S1.sentence}
           </div>
         ) : null}
-        <Cautions codes={described.cautions} />
+        <Cautions codes={described.cautions} stop={screen === "oil" ? null : shown.stop} />
         {screen === "pictures" && customer ? <Photos customer={customer.actor} problem={problem} /> : null}
       </ScreenForm>
     </main>

@@ -1,12 +1,12 @@
 import type { Metadata } from "next";
 import Link from "next/link";
 import { redirect } from "next/navigation";
-import { Caution } from "@/app/_components/caution";
 import { TitleBlock } from "@/app/_components/title-block";
 import { currentIntakeCustomer } from "@/lib/access/customer";
 import { loadMyPhotos } from "@/lib/operations/load-photo";
 import { loadReview } from "@/lib/operations/load-review";
 import { file } from "../actions";
+import { Cautions } from "../cautions";
 import css from "../intake.module.css";
 import { SendForm } from "../send-form";
 
@@ -28,7 +28,7 @@ export default async function ReviewPage() {
       <p>
         <strong>It is not sent yet.</strong> Read it once more; every answer can still be changed.
       </p>
-      {review.stop ? <Caution title={review.stop.title}>{review.stop.sentence}</Caution> : null}
+      <Cautions codes={[]} stop={review.stop} />
       {review.known.length > 0 ? (
         <>
           <h2>What your purchase tells us</h2>
