@@ -7,13 +7,3 @@ export interface DeskFormState {
 }
 
 export const UNTOUCHED: DeskFormState = { values: {}, messages: {} };
-
-/** The fields of a form as typed; files are left out. */
-export function typedValues(form: FormData): Record<string, string> {
-  return Object.fromEntries([...form].flatMap(([name, value]) => (typeof value === "string" && !name.startsWith("$") ? [[name, value]] : [])));
-}
-
-/** The first message of each field of a refused schema. */
-export function messagesOf(issues: readonly { path: readonly PropertyKey[]; message: string }[]): Record<string, string> {
-  return Object.fromEntries([...issues].reverse().map(({ path, message }) => [path.map(String).join("."), message]));
-}

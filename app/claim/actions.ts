@@ -6,6 +6,7 @@ import type { FormState } from "@/app/intake/form-state";
 import { callerAddress } from "@/lib/access/caller";
 import { keepClaimKey, requireCustomer } from "@/lib/access/customer";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
+import { stringsOf } from "@/lib/inputs/form";
 import { answerCheck } from "@/lib/operations/answer-check";
 import { appealVerdict } from "@/lib/operations/appeal-verdict";
 import { clearClaim } from "@/lib/operations/clear-claim";
@@ -14,7 +15,6 @@ import { requestClaimLink } from "@/lib/operations/request-claim-link";
 import { withdrawClaim } from "@/lib/operations/withdraw-claim";
 import { writeCustomerMessage } from "@/lib/operations/write-customer-message";
 
-const stringsOf = (form: FormData): Record<string, string> => Object.fromEntries([...form].flatMap(([name, value]) => (typeof value === "string" ? [[name, value]] : [])));
 const reference = z.string().max(40);
 
 /** Mails a new link; the answer is the same whether there is such a claim or not. */

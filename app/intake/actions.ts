@@ -7,6 +7,7 @@ import { callerAddress } from "@/lib/access/caller";
 import { currentIntakeCustomer, dropDraftKey, keepClaimKey, keepDraftKey } from "@/lib/access/customer";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
 import { SCREENS } from "@/lib/domain/intake/answers";
+import { stringsOf } from "@/lib/inputs/form";
 import { fileClaim } from "@/lib/operations/file-claim";
 import { removePhoto } from "@/lib/operations/remove-photo";
 import { resumeDraft } from "@/lib/operations/resume-draft";
@@ -15,8 +16,6 @@ import { sendDraftLink } from "@/lib/operations/send-draft-link";
 import { startDraft } from "@/lib/operations/start-draft";
 import type { FormState } from "./form-state";
 import { SENTENCES } from "./sentences";
-
-const stringsOf = (form: FormData): Record<string, string> => Object.fromEntries([...form].flatMap(([name, value]) => (typeof value === "string" ? [[name, value]] : [])));
 
 /** Keeps one screen's answers and leads to the next. The first screen begins the draft. */
 export async function saveScreen(screenGiven: string, filingKeyGiven: string, _before: FormState, form: FormData): Promise<FormState> {

@@ -1,9 +1,11 @@
 "use server";
 
 import { forbidden, redirect } from "next/navigation";
-import { type DeskFormState, messagesOf, typedValues } from "@/app/_desk/form-state";
+import type { DeskFormState } from "@/app/_desk/form-state";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
 import { requireStaff } from "@/lib/access/staff";
+import { stringsOf } from "@/lib/inputs/form";
+import { messagesOf } from "@/lib/inputs/intake";
 import { invitationSchema, personSchema, roleChangeSchema } from "@/lib/inputs/people";
 import { changeRole } from "@/lib/operations/change-role";
 import { disablePerson } from "@/lib/operations/disable-person";
@@ -16,10 +18,10 @@ export async function inviteHere(_before: DeskFormState, form: FormData): Promis
   await requireOwnOrigin();
   const actor = await requireStaff("/people");
   const input = invitationSchema.safeParse(Object.fromEntries(form));
-  if (!input.success) return { values: typedValues(form), messages: messagesOf(input.error.issues) };
+  if (!input.success) return { values: stringsOf(form), messages: messagesOf(input.error) };
   const invited = await invitePerson(actor, input.data);
   if (!invited.ok && invited.reason === "not-allowed") forbidden();
-  if (!invited.ok) return { values: typedValues(form), messages: { email: "Somebody has this address already" } };
+  if (!invited.ok) return { values: stringsOf(form), messages: { email: "Somebody has this address already" } };
   return say("invited");
 }
 

@@ -61,7 +61,7 @@ export function QueueFilterForm({ filter, kits }: { filter: QueueFilter; kits: r
             <option value="">all kits</option>
             {kits.map(({ code, name }) => (
               <option key={code} value={code}>
-                {code} {name}
+                {name}
               </option>
             ))}
           </select>

@@ -1,4 +1,4 @@
-import { type ReportCatalogue, vehicleName } from "@/lib/domain/reporting/catalogue";
+import { modelName, type ReportCatalogue } from "@/lib/domain/reporting/catalogue";
 import type { Selection } from "@/lib/domain/reporting/causes-of-a-selection";
 
 /** A selection by name: "KH-210 rev C on the Halvorn Drover 3.0 D HD30". */
@@ -6,5 +6,5 @@ export function selectionName({ vehicles }: ReportCatalogue, { kit, revision, ve
   const known = vehicles.find(({ id }) => id === vehicle);
   const what = `${kit ?? "All kits"}${revision === undefined ? "" : ` rev ${revision}`}`;
   if (vehicle === "unknown") return `${what}, vehicle not known`;
-  return known ? `${what} on the ${vehicleName(known)}` : what;
+  return known ? `${what} on the ${modelName(known)}` : what;
 }

@@ -2,10 +2,12 @@
 
 import { cookies } from "next/headers";
 import { redirect } from "next/navigation";
-import { type DeskFormState, messagesOf, typedValues } from "@/app/_desk/form-state";
+import type { DeskFormState } from "@/app/_desk/form-state";
 import { SESSION_COOKIE, SESSION_COOKIE_OPTIONS, SESSION_SECONDS } from "@/lib/access/auth-options";
 import { callerAddress } from "@/lib/access/caller";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
+import { stringsOf } from "@/lib/inputs/form";
+import { messagesOf } from "@/lib/inputs/intake";
 import { ownPath, signInSchema } from "@/lib/inputs/sign-in";
 import { signIn } from "@/lib/operations/sign-in";
 import { firstPage } from "./first-page";
@@ -17,9 +19,9 @@ const REFUSED = {
 
 export async function signInHere(_before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
-  const values = { email: typedValues(form).email ?? "" };
+  const values = { email: stringsOf(form).email ?? "" };
   const input = signInSchema.safeParse(Object.fromEntries(form));
-  if (!input.success) return { values, messages: messagesOf(input.error.issues) };
+  if (!input.success) return { values, messages: messagesOf(input.error) };
   const signedIn = await signIn(input.data, await callerAddress());
   if (!signedIn.ok) return { values, messages: {}, problem: REFUSED[signedIn.reason] };
   (await cookies()).set(SESSION_COOKIE, signedIn.token, { ...SESSION_COOKIE_OPTIONS, maxAge: SESSION_SECONDS });

@@ -1,4 +1,5 @@
 import "server-only";
+import { modelName } from "@/lib/domain/reporting/catalogue";
 import { database } from "./client";
 
 const SHIPMENT = {
@@ -35,9 +36,9 @@ export async function findShipmentOfUnit(serial: string) {
 }
 
 /** Every kit by its number, for picking. */
-export async function listKits(): Promise<{ id: string; name: string }[]> {
+export async function listKits(): Promise<{ id: string; code: string; name: string }[]> {
   const kits = await database().kit.findMany({ orderBy: { code: "asc" }, select: { id: true, code: true, name: true } });
-  return kits.map(({ id, code, name }) => ({ id, name: `${code} ${name}` }));
+  return kits.map(({ id, code, name }) => ({ id, code, name: `${code} ${name}` }));
 }
 
 /** The vehicles a kit is sold for; every vehicle when the kit is not known. */
@@ -58,5 +59,5 @@ export async function findRevisionSoldOn(kitId: string, day: Date): Promise<{ id
 /** A vehicle as people say it: make, model, engine, years. */
 export function vehicleName(vehicle: { make: string; model: string; engine: string; yearFrom: number; yearTo: number | null }): string {
   const years = vehicle.yearTo === null ? `from ${vehicle.yearFrom}` : `${vehicle.yearFrom}\u2013${vehicle.yearTo}`;
-  return `${vehicle.make} ${vehicle.model} ${vehicle.engine}, ${years}`;
+  return `${modelName(vehicle)}, ${years}`;
 }

@@ -129,7 +129,3 @@ export async function findNextInQueue(claimId: string): Promise<{ next: string |
   const place = ids.indexOf(claimId);
   return { next: ids.filter((id) => id !== claimId)[Math.max(0, place)] ?? null, place: place + 1, of: ids.length };
 }
-
-export function listKits() {
-  return database().kit.findMany({ orderBy: { code: "asc" }, select: { code: true, name: true } });
-}

@@ -83,9 +83,9 @@ function isDay(value: string): boolean {
 }
 
 /** One message a field, the first; in the order of the fields. */
-export function messagesOf(error: z.core.$ZodError): Record<string, string> {
+export function messagesOf(refused: { issues: readonly { path: readonly PropertyKey[]; message: string }[] }): Record<string, string> {
   const messages: Record<string, string> = {};
-  for (const { path, message } of error.issues) messages[String(path[0])] ??= message;
+  for (const { path, message } of refused.issues) messages[String(path[0])] ??= message;
   return messages;
 }
 

@@ -1,8 +1,8 @@
 import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
 import { loadEditionInForce } from "@/lib/data/editions";
-import { vehicleName } from "@/lib/data/purchases";
-import { countWaiting, listKits, listQueue } from "@/lib/data/queue";
+import { listKits, vehicleName } from "@/lib/data/purchases";
+import { countWaiting, listQueue } from "@/lib/data/queue";
 import { loadSettings } from "@/lib/data/settings";
 import { ENDED, isLate, reasonForPlace, wroteInWords } from "@/lib/domain/claims/queue-order";
 import type { ClaimStage } from "@/lib/domain/claims/stages";

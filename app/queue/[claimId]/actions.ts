@@ -2,10 +2,11 @@
 
 import { redirect } from "next/navigation";
 import { z } from "zod";
-import { type DeskFormState, typedValues } from "@/app/_desk/form-state";
+import type { DeskFormState } from "@/app/_desk/form-state";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
 import { requireStaff } from "@/lib/access/staff";
 import type { ClaimStage } from "@/lib/domain/claims/stages";
+import { stringsOf } from "@/lib/inputs/form";
 import { askForCheck } from "@/lib/operations/ask-for-check";
 import { needNoAnswer } from "@/lib/operations/need-no-answer";
 import { recordFinding } from "@/lib/operations/record-finding";
@@ -24,7 +25,7 @@ type Outcome = { ok: true } | { ok: false; reason: string; stage?: ClaimStage; m
 /** Back to the claim when it is done; else the form with what was typed. */
 function answer(claimId: string, form: FormData, outcome: Outcome, done: DoneCode, anchor = ""): DeskFormState {
   if (outcome.ok) redirect(`/queue/${claimId}?done=${done}${anchor}`);
-  const values = typedValues(form);
+  const values = stringsOf(form);
   return outcome.messages ? { values, messages: outcome.messages } : { values, messages: {}, problem: refusalInWords(outcome) };
 }
 
@@ -70,6 +71,6 @@ export async function setAside(claimId: string, _before: DeskFormState, form: Fo
 export async function reopen(claimId: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
   const actor = await staffOf(claimId);
-  const { reason = "" } = typedValues(form);
+  const { reason = "" } = stringsOf(form);
   return answer(claimId, form, await reopenOnAppeal(actor, claimId, { reason }), "reopened");
 }

@@ -3,9 +3,11 @@
 import { revalidatePath } from "next/cache";
 import { forbidden, notFound } from "next/navigation";
 import { z } from "zod";
-import { type DeskFormState, messagesOf, typedValues, UNTOUCHED } from "@/app/_desk/form-state";
+import { type DeskFormState, UNTOUCHED } from "@/app/_desk/form-state";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
 import { requireStaff } from "@/lib/access/staff";
+import { stringsOf } from "@/lib/inputs/form";
+import { messagesOf } from "@/lib/inputs/intake";
 import { authorisationSchema } from "@/lib/inputs/returns";
 import { authoriseReturn } from "@/lib/operations/authorise-return";
 
@@ -21,7 +23,7 @@ export async function authoriseReturnHere(claimIdGiven: string, _before: DeskFor
   const claimId = z.uuid().parse(claimIdGiven);
   const actor = await requireStaff(`/queue/${claimId}`);
   const input = authorisationSchema.safeParse(Object.fromEntries(form));
-  if (!input.success) return { values: typedValues(form), messages: messagesOf(input.error.issues) };
+  if (!input.success) return { values: stringsOf(form), messages: messagesOf(input.error) };
   const authorised = await authoriseReturn(actor, claimId, input.data);
   if (authorised.ok) {
     revalidatePath(`/queue/${claimId}`);
@@ -29,5 +31,5 @@ export async function authoriseReturnHere(claimIdGiven: string, _before: DeskFor
   }
   if (authorised.reason === "not-allowed") forbidden();
   if (authorised.reason === "not-found") notFound();
-  return { values: typedValues(form), messages: {}, problem: REFUSED[authorised.reason] };
+  return { values: stringsOf(form), messages: {}, problem: REFUSED[authorised.reason] };
 }

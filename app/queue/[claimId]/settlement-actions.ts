@@ -3,9 +3,11 @@
 import { revalidatePath } from "next/cache";
 import { forbidden, notFound } from "next/navigation";
 import { z } from "zod";
-import { type DeskFormState, messagesOf, typedValues, UNTOUCHED } from "@/app/_desk/form-state";
+import { type DeskFormState, UNTOUCHED } from "@/app/_desk/form-state";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
 import { requireStaff } from "@/lib/access/staff";
+import { stringsOf } from "@/lib/inputs/form";
+import { messagesOf } from "@/lib/inputs/intake";
 import { reversalSchema } from "@/lib/inputs/settlement";
 import { bookSettlement } from "@/lib/operations/book-settlement";
 import { reverseSettlement } from "@/lib/operations/reverse-settlement";
@@ -33,8 +35,8 @@ export async function bookSettlementHere(claimIdGiven: string, _before: DeskForm
   }
   if (booked.reason === "not-allowed") forbidden();
   if (booked.reason === "not-found") notFound();
-  if (booked.reason === "refused") return { values: typedValues(form), messages: messagesOf(booked.issues) };
-  return { values: typedValues(form), messages: {}, problem: NOT_BOOKED[booked.reason] };
+  if (booked.reason === "refused") return { values: stringsOf(form), messages: messagesOf(booked) };
+  return { values: stringsOf(form), messages: {}, problem: NOT_BOOKED[booked.reason] };
 }
 
 export async function reverseSettlementHere(claimIdGiven: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
@@ -42,7 +44,7 @@ export async function reverseSettlementHere(claimIdGiven: string, _before: DeskF
   const claimId = z.uuid().parse(claimIdGiven);
   const actor = await requireStaff(`/queue/${claimId}`);
   const input = reversalSchema.safeParse(Object.fromEntries(form));
-  if (!input.success) return { values: typedValues(form), messages: messagesOf(input.error.issues) };
+  if (!input.success) return { values: stringsOf(form), messages: messagesOf(input.error) };
   const reversed = await reverseSettlement(actor, claimId, input.data);
   if (reversed.ok) {
     revalidatePath(`/queue/${claimId}`);
@@ -50,5 +52,5 @@ export async function reverseSettlementHere(claimIdGiven: string, _before: DeskF
   }
   if (reversed.reason === "not-allowed") forbidden();
   if (reversed.reason === "not-found") notFound();
-  return { values: typedValues(form), messages: {}, problem: NOT_REVERSED[reversed.reason] };
+  return { values: stringsOf(form), messages: {}, problem: NOT_REVERSED[reversed.reason] };
 }

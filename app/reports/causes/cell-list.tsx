@@ -1,4 +1,4 @@
-import { vehicleName } from "@/lib/domain/reporting/catalogue";
+import { modelName } from "@/lib/domain/reporting/catalogue";
 import type { CausesTable, Cell } from "@/lib/domain/reporting/causes-by-kit-and-vehicle";
 import { looksHigh } from "@/lib/domain/reporting/comparison";
 import { FEWEST_CLAIMS } from "@/lib/domain/reporting/figures";
@@ -52,7 +52,7 @@ export function CellList({ table, period, cause }: { table: CausesTable; period:
                 <td className={styles.nowrap}>
                   <a href={cellAddress(selection)}>{rowName(row)}</a>
                 </td>
-                <td className={styles.wordy}>{cell.vehicle ? vehicleName(cell.vehicle) : "not known"}</td>
+                <td className={styles.wordy}>{cell.vehicle ? modelName(cell.vehicle) : "not known"}</td>
                 <td className="num">{count(cell.figures.shipped)}</td>
                 <td className="num">{count(cell.figures.sharedOut)}</td>
                 <td className="num">

@@ -1,6 +1,6 @@
 import { describedBy, Field } from "@/app/_components/field";
 import type { Cause } from "@/lib/domain/diagnosis/knowledge";
-import { type ReportCatalogue, vehicleName } from "@/lib/domain/reporting/catalogue";
+import { modelName, type ReportCatalogue } from "@/lib/domain/reporting/catalogue";
 import styles from "../reports.module.css";
 
 /** What the report shows; sent as the address, so that a view can be kept and passed on. */
@@ -42,7 +42,7 @@ export function FilterForm({
         kits.map(({ code, name }) => ({ value: code, label: `${code} ${name}` })),
         "all kits",
       )}
-      {choice("vehicle", "Vehicle", [...vehicles.map((vehicle) => ({ value: vehicle.id, label: vehicleName(vehicle) })), { value: "unknown", label: "not known" }], "all vehicles")}
+      {choice("vehicle", "Vehicle", [...vehicles.map((vehicle) => ({ value: vehicle.id, label: modelName(vehicle) })), { value: "unknown", label: "not known" }], "all vehicles")}
       {choice(
         "cause",
         "Cause",

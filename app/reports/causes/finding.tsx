@@ -1,4 +1,4 @@
-import { vehicleName } from "@/lib/domain/reporting/catalogue";
+import { modelName } from "@/lib/domain/reporting/catalogue";
 import type { Row } from "@/lib/domain/reporting/causes-by-kit-and-vehicle";
 import { looksHigh } from "@/lib/domain/reporting/comparison";
 import { CONFIDENCE } from "@/lib/domain/reporting/figures";
@@ -21,7 +21,7 @@ export function headline({ table, outstanding }: CausesReport, filter: Period & 
   if (claims === 0) return "No claim so far about what was shipped in this period";
   if (!outstanding) return "Nothing stands out in this period";
   const { row, vehicle } = outstanding.cell;
-  return `One kit stands out: ${rowName(row)}${vehicle ? ` on the ${vehicleName(vehicle)}` : ""}`;
+  return `One kit stands out: ${rowName(row)}${vehicle ? ` on the ${modelName(vehicle)}` : ""}`;
 }
 
 /** The heading's reasons, and what may be wrong with it. */

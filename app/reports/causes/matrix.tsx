@@ -1,4 +1,4 @@
-import { vehicleName } from "@/lib/domain/reporting/catalogue";
+import { modelName } from "@/lib/domain/reporting/catalogue";
 import type { CausesTable, Cell, Row } from "@/lib/domain/reporting/causes-by-kit-and-vehicle";
 import { looksHigh } from "@/lib/domain/reporting/comparison";
 import { FEWEST_CLAIMS } from "@/lib/domain/reporting/figures";
@@ -18,7 +18,7 @@ export function Matrix({ table, period }: { table: CausesTable; period: Paramete
             <th scope="col">Kit</th>
             {table.columns.map((vehicle) => (
               <th key={vehicle?.id ?? "unknown"} scope="col">
-                <a href={cellAddress({ ...period, vehicle: vehicle?.id ?? "unknown" })}>{vehicle ? vehicleName(vehicle) : "Vehicle not known"}</a>
+                <a href={cellAddress({ ...period, vehicle: vehicle?.id ?? "unknown" })}>{vehicle ? modelName(vehicle) : "Vehicle not known"}</a>
               </th>
             ))}
           </tr>

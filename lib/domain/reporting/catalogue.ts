@@ -28,6 +28,7 @@ export interface ReportCatalogue {
   vehicles: readonly ReportVehicle[];
 }
 
-export function vehicleName({ make, model, engine }: ReportVehicle): string {
+/** A vehicle without its years. */
+export function modelName({ make, model, engine }: Omit<ReportVehicle, "id">): string {
   return `${make} ${model} ${engine}`;
 }

@@ -2,9 +2,10 @@
 
 import { forbidden, redirect } from "next/navigation";
 import { z } from "zod";
-import { type DeskFormState, typedValues } from "@/app/_desk/form-state";
+import type { DeskFormState } from "@/app/_desk/form-state";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
 import { requireStaff } from "@/lib/access/staff";
+import { stringsOf } from "@/lib/inputs/form";
 import { recordBenchInspection } from "@/lib/operations/record-bench-inspection";
 
 export async function recordInspectionHere(claimIdGiven: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
@@ -14,6 +15,6 @@ export async function recordInspectionHere(claimIdGiven: string, _before: DeskFo
   const recorded = await recordBenchInspection(actor, claimId, form);
   if (recorded.ok) redirect(`/queue/${claimId}?done=inspected`);
   if (recorded.reason === "not-allowed") forbidden();
-  if (recorded.reason === "refused") return { values: typedValues(form), messages: recorded.messages };
-  return { values: typedValues(form), messages: {}, problem: "This unit was inspected meanwhile, or it is not here. What you wrote is still below" };
+  if (recorded.reason === "refused") return { values: stringsOf(form), messages: recorded.messages };
+  return { values: stringsOf(form), messages: {}, problem: "This unit was inspected meanwhile, or it is not here. What you wrote is still below" };
 }
