@@ -20,7 +20,8 @@ import { type Caution, STOP_ENGINE_TEXTS } from "@/lib/domain/diagnosis/cautions
 import type { CauseCode, CheckCost, Edition, FindingCode, Observer } from "@/lib/domain/diagnosis/knowledge";
 import { nextChecks, USUAL_STAKES } from "@/lib/domain/diagnosis/next-checks";
 import type { OilPathPart } from "@/lib/domain/diagnosis/oil-path";
-import { shownFinding } from "@/lib/domain/intake/shown-answers";
+import type { IntakeAnswers } from "@/lib/domain/intake/answers";
+import { runInWords, shownFinding } from "@/lib/domain/intake/shown-answers";
 import { type Refusal, refuse } from "./refusal";
 
 export interface StaffClaim {
@@ -38,8 +39,8 @@ export interface StaffClaim {
   unit: { serial: string; batch: string } | null;
   shippedOn: Date | null;
   fittedOn: Date | null;
-  hoursRun: number | null;
-  distanceKm: number | null;
+  /** How far it has run since it was fitted, as it was told. */
+  run: string | null;
   assignedTo: { id: string; name: string } | null;
   mergedInto: { id: string; reference: string } | null;
   /** Null for a role that may not see the customer: name, addresses, words, messages, letters. */
@@ -156,8 +157,7 @@ export async function loadClaim(actor: StaffActor, claimId: string, now: Date = 
     unit: claim.unit && { serial: claim.unit.serial, batch: claim.unit.batch },
     shippedOn: claim.shipment?.shippedOn ?? null,
     fittedOn: claim.fittedOn,
-    hoursRun: claim.hoursRun,
-    distanceKm: claim.distanceKm,
+    run: runInWords({ ...claim, answers: claim.answers as IntakeAnswers }),
     assignedTo: claim.assignedTo,
     mergedInto: claim.mergedInto,
     customer: seesCustomer

@@ -91,7 +91,7 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
                   <h3>I see it otherwise</h3>
                   <p>Say why, and we look at it again. This letter then no longer holds, and another follows.</p>
                   {OBJECTION_FIELDS.map((field) => (
-                    <AnswerForm key={field.name} field={field} action={appealMyVerdict.bind(null, claim.reference)} copyKey={`${claim.reference}.objection`} label="Look at it again" />
+                    <AnswerForm key={field.name} field={field} action={appealMyVerdict.bind(null, claim.reference)} copyKey={`${claim.reference}.objection`} label="Ask for another look" />
                   ))}
                 </div>
               ) : null}

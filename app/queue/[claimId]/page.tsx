@@ -136,7 +136,6 @@ function Crumbs({ claim, role }: { claim: StaffClaim; role: StaffActor["role"] }
 }
 
 function titleFacts(claim: StaffClaim, zone: Zone) {
-  const run = [claim.hoursRun !== null ? `${claim.hoursRun} h run` : null, claim.distanceKm !== null ? `${claim.distanceKm.toLocaleString("en")} km run` : null].filter(Boolean).join(", ");
   const late = isOpen(claim) && claim.promisedAt && isLate({ promisedAt: claim.promisedAt, firstAnswerAt: claim.firstAnswerAt }, new Date());
   return [
     { name: "Claim", value: claim.reference },
@@ -145,7 +144,7 @@ function titleFacts(claim: StaffClaim, zone: Zone) {
     { name: "Vehicle", value: claim.vehicle ?? "not known" },
     { name: "Unit, batch", value: claim.unit ? `${claim.unit.serial} / ${claim.unit.batch}` : "not known" },
     ...(claim.shippedOn ? [{ name: "Shipped", value: zone.day(claim.shippedOn) }] : []),
-    { name: "Fitted", value: [claim.fittedOn ? zone.day(claim.fittedOn) : "day not known", run].filter(Boolean).join(", ") },
+    { name: "Fitted", value: [claim.fittedOn ? zone.day(claim.fittedOn) : "day not known", claim.run && `${claim.run} run`].filter(Boolean).join(", ") },
     ...(claim.filedAt ? [{ name: `Filed by ${OBSERVER_WORDS[claim.filedBy]}`, value: zone.time(claim.filedAt) }] : []),
     ...(claim.promisedAt ? [{ name: "Promised answer", value: `${zone.time(claim.promisedAt)}${late ? ", late" : claim.firstAnswerAt ? ", answered" : ""}` }] : []),
   ];

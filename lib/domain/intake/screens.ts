@@ -13,6 +13,12 @@ export interface Choices {
 export const DONT_KNOW = "unknown";
 export const OTHER = "other";
 const MM: FieldUnit = { value: "mm", label: "mm", factor: 1 };
+/** What a run is told in; hours are kept apart from kilometres. */
+export const RUN_UNITS = [
+  { value: "km", label: "km", factor: 1 },
+  { value: "mi", label: "miles", factor: 1.609344 },
+  { value: "h", label: "hours", factor: 1 },
+] as const satisfies readonly FieldUnit[];
 const UNITS: Readonly<Record<string, readonly FieldUnit[]>> = { mm: [MM, { value: "in", label: "in", factor: 25.4 }] };
 
 /**
@@ -196,11 +202,7 @@ function plainScreen(screen: Screen, state: IntakeState, edition: Edition, choic
             name: "run",
             kind: "number",
             label: "Run since then (optional)",
-            units: [
-              { value: "km", label: "km", factor: 1 },
-              { value: "mi", label: "miles", factor: 1.609344 },
-              { value: "h", label: "hours", factor: 1 },
-            ],
+            units: RUN_UNITS,
             storedUnit: "km",
             min: 0,
             max: 2_000_000,

@@ -1,5 +1,7 @@
 import type { FindingDefinition } from "../diagnosis/knowledge";
+import { answer, type IntakeAnswers } from "./answers";
 import { type IntakeField, isShown, unitField } from "./fields";
+import { RUN_UNITS } from "./screens";
 
 /** One question with its answer in words; null where it was left out. */
 export interface ShownAnswer {
@@ -20,6 +22,17 @@ function inWords(field: IntakeField, values: Readonly<Record<string, string>>): 
   if (field.kind !== "number") return value;
   const unit = field.units.find((known) => known.value === values[unitField(field.name)]) ?? field.units[0];
   return `${value} ${unit?.label ?? ""}`.trim();
+}
+
+/** How far it has run, as it was typed; where nothing was, in whole kilometres or hours. */
+export function runInWords({ answers, hoursRun, distanceKm }: { answers: IntakeAnswers; hoursRun: number | null; distanceKm: number | null }): string | null {
+  const typed = answer(answers, "fitting", "run");
+  if (typed) {
+    const unit = RUN_UNITS.find(({ value }) => value === answer(answers, "fitting", unitField("run"))) ?? RUN_UNITS[0];
+    return `${typed} ${unit.label}`;
+  }
+  const kept = [hoursRun === null ? null : `${Math.round(hoursRun).toLocaleString("en")} hours`, distanceKm === null ? null : `${Math.round(distanceKm).toLocaleString("en")} km`];
+  return kept.filter(Boolean).join(", ") || null;
 }
 
 /** A kept finding in words: the option's label, or the number as it was typed; null for what was not known. */
