@@ -1,20 +1,22 @@
 import "server-only";
-import { edition1 } from "@/lib/domain/diagnosis/edition-1";
+import type { Edition } from "@/lib/domain/diagnosis/knowledge";
 import { inTransaction } from "./client";
 import type { Prisma } from "./generated/client";
 
 /**
- * What every installation has, the demo or not: edition 1 of the knowledge, in force, and one row of settings to be
- * filled in. Safe to run again: what is there stays.
+ * What every installation has, the demo or not: the first edition of the knowledge, in force, and one row of settings
+ * to be filled in. Safe to run again: what is there stays.
+ *
+ * @param edition as it passed its schema
  */
-export async function loadReferenceData(): Promise<void> {
+export async function loadReferenceData(edition: Edition): Promise<void> {
   await inTransaction(async (db) => {
     await db.knowledgeEdition.createMany({
       data: [
         {
-          number: edition1.number,
-          name: edition1.name,
-          document: edition1 as unknown as Prisma.InputJsonObject,
+          number: edition.number,
+          name: edition.name,
+          document: edition as unknown as Prisma.InputJsonObject,
           promotedAt: new Date(),
         },
       ],

@@ -41,11 +41,6 @@ export function notThere(finding: NoisyOrFinding): NoisyOrEvidence {
   return { finding, weightOn: 0, weightOff: 1 };
 }
 
-/** A reading that is `lambda` times as likely when the finding is on as when it is off. */
-export function readingOf(finding: NoisyOrFinding, lambda: number): NoisyOrEvidence {
-  return { finding, weightOn: lambda, weightOff: 1 };
-}
-
 /**
  * Chance that a finding is on, given the causes that are there.
  *
