@@ -2,7 +2,7 @@
 
 import { redirect } from "next/navigation";
 import { z } from "zod";
-import type { FormState } from "@/app/intake/form-state";
+import type { FormState } from "@/app/_components/form-state";
 import { callerAddress } from "@/lib/access/caller";
 import { keepClaimKey, requireCustomer } from "@/lib/access/customer";
 import { requireOwnOrigin } from "@/lib/access/own-origin";

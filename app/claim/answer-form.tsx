@@ -2,11 +2,11 @@
 
 import { useEffect, useMemo, useRef } from "react";
 import { ErrorSummary } from "@/app/_components/error-summary";
-import type { FormState } from "@/app/intake/form-state";
-import { fieldId, IntakeFieldView } from "@/app/intake/intake-field";
-import { Problem } from "@/app/intake/problem";
-import { forgetTyped, keepTyped, restoreTyped } from "@/app/intake/typed-copy";
-import { submitted, useSending } from "@/app/intake/use-sending";
+import type { FormState } from "@/app/_components/form-state";
+import { Problem } from "@/app/_components/problem";
+import { fieldId, QuestionField } from "@/app/_components/question-field";
+import { forgetTyped, keepTyped, restoreTyped } from "@/app/_components/typed-copy";
+import { submitted, useSending } from "@/app/_components/use-sending";
 import { type IntakeField, unitField } from "@/lib/domain/intake/fields";
 
 interface Props {
@@ -48,7 +48,7 @@ export function AnswerForm({ field, action, copyKey, label, cannotTell }: Props)
       {errors.length > 0 || state.problem ? <title>{`Error: ${field.label} - Fit or Fault`}</title> : null}
       <Problem sentence={state.problem} />
       <ErrorSummary errors={errors} />
-      <IntakeFieldView field={field} value={posted.values?.[field.name] ?? ""} unit={posted.values?.[unitField(field.name)] ?? ""} error={message} isHeading={false} />
+      <QuestionField field={field} value={posted.values?.[field.name] ?? ""} unit={posted.values?.[unitField(field.name)] ?? ""} error={message} isHeading={false} />
       <div className="acts">
         <button type="submit" className="button" aria-disabled={isSending}>
           {label}

@@ -1,7 +1,7 @@
 "use client";
 
-import type { FormState } from "@/app/intake/form-state";
-import { submitted, useSending } from "@/app/intake/use-sending";
+import type { FormState } from "@/app/_components/form-state";
+import { submitted, useSending } from "@/app/_components/use-sending";
 
 /** A button that ends the complaint, under a fold so that it is not pressed by accident. */
 export function EndForm({ action, label }: { action: (before: FormState, form: FormData) => Promise<FormState>; label: string }) {

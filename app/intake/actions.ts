@@ -3,6 +3,7 @@
 import { revalidatePath } from "next/cache";
 import { RedirectType, redirect } from "next/navigation";
 import { z } from "zod";
+import type { FormState } from "@/app/_components/form-state";
 import { callerAddress } from "@/lib/access/caller";
 import { currentIntakeCustomer, dropDraftKey, keepClaimKey, keepDraftKey } from "@/lib/access/customer";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
@@ -14,7 +15,6 @@ import { resumeDraft } from "@/lib/operations/resume-draft";
 import { saveAnswer } from "@/lib/operations/save-answer";
 import { sendDraftLink } from "@/lib/operations/send-draft-link";
 import { startDraft } from "@/lib/operations/start-draft";
-import type { FormState } from "./form-state";
 import { SENTENCES } from "./sentences";
 
 /** Keeps one screen's answers and leads to the next. The first screen begins the draft. */

@@ -1,8 +1,8 @@
 "use client";
 
 import { type ReactNode, useActionState } from "react";
-import { type FormState, UNTOUCHED } from "./form-state";
-import { Problem } from "./problem";
+import { type FormState, UNTOUCHED } from "@/app/_components/form-state";
+import { Problem } from "@/app/_components/problem";
 
 /**
  * The button that spends a mailed one-time key.

@@ -3,10 +3,10 @@
 import Link from "next/link";
 import { type ReactNode, useActionState, useMemo } from "react";
 import { ErrorSummary } from "@/app/_components/error-summary";
+import { type FormState, UNTOUCHED } from "@/app/_components/form-state";
+import { Problem } from "@/app/_components/problem";
+import { QuestionField } from "@/app/_components/question-field";
 import type { IntakeField } from "@/lib/domain/intake/fields";
-import { type FormState, UNTOUCHED } from "./form-state";
-import { IntakeFieldView } from "./intake-field";
-import { Problem } from "./problem";
 
 interface Props {
   title: string;
@@ -44,7 +44,7 @@ export function LinkForm({ title, fields, action, label, back, sent, children }:
       ) : (
         <form action={send} noValidate>
           {fields.map((field) => (
-            <IntakeFieldView
+            <QuestionField
               key={field.name + (state.values?.[field.name] ?? "")}
               field={field}
               value={state.values?.[field.name] ?? ""}

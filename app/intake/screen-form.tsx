@@ -5,14 +5,14 @@ import Link from "next/link";
 import { type FormEvent, type ReactNode, useEffect, useMemo, useRef } from "react";
 import { useForm } from "react-hook-form";
 import { ErrorSummary, type FieldError } from "@/app/_components/error-summary";
+import { type FormState, UNTOUCHED } from "@/app/_components/form-state";
+import { Problem } from "@/app/_components/problem";
+import { fieldId, QuestionField } from "@/app/_components/question-field";
+import { forgetTyped, keepTyped, readTyped } from "@/app/_components/typed-copy";
+import { submitted, useSending } from "@/app/_components/use-sending";
 import { type IntakeField, type IntakeScreen, isShown, unitField } from "@/lib/domain/intake/fields";
 import { type ScreenValues, screenSchema } from "@/lib/inputs/intake";
-import { type FormState, UNTOUCHED } from "./form-state";
 import css from "./intake.module.css";
-import { fieldId, IntakeFieldView } from "./intake-field";
-import { Problem } from "./problem";
-import { forgetTyped, keepTyped, readTyped } from "./typed-copy";
-import { submitted, useSending } from "./use-sending";
 
 interface Props {
   described: IntakeScreen;
@@ -77,7 +77,7 @@ export function ScreenForm({ described, values, copyKey, action, back, fromRevie
       <form ref={form} action={postAction} onSubmit={submit} onInput={() => form.current && keepTyped(copyKey, form.current)} noValidate id="screen" className={css.form}>
         {fromReview ? <input type="hidden" name="from" value="review" /> : null}
         {described.fields.map((field) => (
-          <IntakeFieldView
+          <QuestionField
             key={field.name}
             field={field}
             value={typed[field.name] ?? ""}

@@ -1,9 +1,9 @@
 "use client";
 
 import Link from "next/link";
-import type { FormState } from "./form-state";
-import { Problem } from "./problem";
-import { submitted, useSending } from "./use-sending";
+import type { FormState } from "@/app/_components/form-state";
+import { Problem } from "@/app/_components/problem";
+import { submitted, useSending } from "@/app/_components/use-sending";
 
 const NOT_SENT = "Not sent yet: there is no connection to us. Everything is kept; try again";
 

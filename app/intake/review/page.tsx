@@ -1,12 +1,12 @@
 import type { Metadata } from "next";
 import Link from "next/link";
 import { redirect } from "next/navigation";
+import { Cautions } from "@/app/_components/cautions";
 import { TitleBlock } from "@/app/_components/title-block";
 import { currentIntakeCustomer } from "@/lib/access/customer";
 import { loadMyPhotos } from "@/lib/operations/load-photo";
 import { loadReview } from "@/lib/operations/load-review";
 import { file } from "../actions";
-import { Cautions } from "../cautions";
 import css from "../intake.module.css";
 import { SendForm } from "../send-form";
 

@@ -1,8 +1,8 @@
 "use client";
 
 import { type ReactNode, useActionState, useId } from "react";
+import { QuestionField } from "@/app/_components/question-field";
 import { type DeskFormState, UNTOUCHED } from "@/app/_desk/form-state";
-import { IntakeFieldView } from "@/app/intake/intake-field";
 import { type IntakeField, unitField } from "@/lib/domain/intake/fields";
 
 interface Props {
@@ -31,7 +31,7 @@ export function ActForm({ action, label, fields = [], children, className, isPla
         </p>
       ) : null}
       {fields.map((field) => (
-        <IntakeFieldView
+        <QuestionField
           key={`${field.name}:${state.values[field.name] ?? ""}`}
           field={field}
           value={state.values[field.name] ?? ""}

@@ -1,7 +1,7 @@
 "use client";
 
 import { useEffect } from "react";
-import { forgetTyped } from "@/app/intake/typed-copy";
+import { forgetTyped } from "@/app/_components/typed-copy";
 
 /** Forgets what was typed on this device, once the server has it. */
 export function ForgetTyped({ copyKey }: { copyKey: string }) {

@@ -3,9 +3,9 @@
 import Link from "next/link";
 import { type ReactNode, useActionState, useEffect, useMemo, useRef } from "react";
 import { ErrorSummary } from "@/app/_components/error-summary";
+import { fieldId, QuestionField } from "@/app/_components/question-field";
+import { keepTyped, restoreTyped } from "@/app/_components/typed-copy";
 import { type DeskFormState, UNTOUCHED } from "@/app/_desk/form-state";
-import { fieldId, IntakeFieldView } from "@/app/intake/intake-field";
-import { keepTyped, restoreTyped } from "@/app/intake/typed-copy";
 import { type IntakeField, unitField } from "@/lib/domain/intake/fields";
 import type { PlayLimits } from "@/lib/domain/claims/play-readings";
 import { SAME_UNIT } from "@/lib/domain/claims/serials";
@@ -42,7 +42,7 @@ export function InspectionForm({ action, fields, limits, otherSerial, copyKey, c
   const looks = fields.filter(({ kind }) => kind === "choice");
   const closing = fields.filter(({ kind }) => kind === "text");
   const view = (field: IntakeField) => (
-    <IntakeFieldView
+    <QuestionField
       key={field.name + (values[field.name] ?? "")}
       field={field}
       value={values[field.name] ?? ""}

@@ -1,11 +1,11 @@
 "use client";
 
 import type { UseFormRegister } from "react-hook-form";
-import { Balloon } from "@/app/_components/balloon";
-import { describedBy, Field } from "@/app/_components/field";
+import { Balloon } from "./balloon";
+import { describedBy, Field } from "./field";
 import { type IntakeField, unitField } from "@/lib/domain/intake/fields";
 import type { ScreenValues } from "@/lib/inputs/intake";
-import css from "./intake.module.css";
+import css from "./question-field.module.css";
 
 interface Props {
   field: IntakeField;
@@ -23,8 +23,8 @@ type Bind = (name: string) => { name: string };
 /** Where an error leads: the control, or the first choice. */
 export const fieldId = (field: IntakeField) => (field.kind === "choice" ? `${field.name}-0` : field.name);
 
-/** One field of a screen: a plain control that works without script. */
-export function IntakeFieldView({ field, value, unit, error, isHeading, register }: Props) {
+/** One question of a form: a plain control that works without script. */
+export function QuestionField({ field, value, unit, error, isHeading, register }: Props) {
   const bind: Bind = (name) => register?.(name) ?? { name };
   const when = field.shownWhen ? { "data-when": field.shownWhen.field } : {};
   if (field.kind === "choice") {

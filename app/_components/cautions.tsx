@@ -1,6 +1,6 @@
 import { type Caution, CAUTIONS } from "@/lib/domain/diagnosis/cautions";
 import type { CautionCode } from "@/lib/domain/diagnosis/knowledge";
-import css from "./intake.module.css";
+import css from "./cautions.module.css";
 
 /** The cautions of the work at hand, in one frame above it; why the engine must stand still comes first. */
 export function Cautions({ codes, stop = null }: { codes: readonly CautionCode[]; stop?: Caution | null }) {
