@@ -10,6 +10,7 @@ import { type KeptRanking, findLatestRanking } from "@/lib/data/rankings";
 import { loadSettings } from "@/lib/data/settings";
 import { listVerdicts } from "@/lib/data/verdicts";
 import type { FindingSource } from "@/lib/domain/claims/finding-sources";
+import { fuelOf } from "@/lib/domain/claims/fuel";
 import { may } from "@/lib/domain/claims/permissions";
 import { type ProposedVerdict, proposeVerdict } from "@/lib/domain/claims/proposed-verdict";
 import { isAnswer, wroteInWords } from "@/lib/domain/claims/queue-order";
@@ -17,6 +18,7 @@ import type { ClaimStage } from "@/lib/domain/claims/stages";
 import type { Verdict } from "@/lib/domain/claims/verdict";
 import { type Account, accountForStaff } from "@/lib/domain/diagnosis/account";
 import { type Caution, STOP_ENGINE_TEXTS } from "@/lib/domain/diagnosis/cautions";
+import { editionForFuel } from "@/lib/domain/diagnosis/edition-for-fuel";
 import type { CauseCode, CheckCost, Edition, FindingCode, Observer } from "@/lib/domain/diagnosis/knowledge";
 import { nextChecks, USUAL_STAKES } from "@/lib/domain/diagnosis/next-checks";
 import type { OilPathPart } from "@/lib/domain/diagnosis/oil-path";
@@ -134,7 +136,7 @@ export async function loadClaim(actor: StaffActor, claimId: string, now: Date = 
     findNextInQueue(claimId),
     loadSettings(),
   ]);
-  const edition = kept ? await loadEdition(kept.ranking.edition) : inForce;
+  const edition = editionForFuel(kept ? await loadEdition(kept.ranking.edition) : inForce, fuelOf({ vehicle: claim.vehicle, answers: claim.answers as IntakeAnswers }));
   const observer = claim.filedBy ?? "customer";
   const asked = claim.checkRequests.filter(({ state }) => state === "open").map(({ findingCode }) => findingCode);
   const causeName = (code: CauseCode | null | undefined) => inForce.causes.find((cause) => cause.code === code)?.name ?? code ?? null;

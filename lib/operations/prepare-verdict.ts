@@ -5,13 +5,14 @@ import { database } from "@/lib/data/client";
 import { loadEditionInForce } from "@/lib/data/editions";
 import { listFindings, listObservations } from "@/lib/data/findings";
 import { vehicleName } from "@/lib/data/purchases";
-import { findLatestRanking } from "@/lib/data/rankings";
+import { findFuelOfClaim, findLatestRanking } from "@/lib/data/rankings";
 import { loadSettings } from "@/lib/data/settings";
 import { composeLetter } from "@/lib/domain/claims/letter";
 import { transition } from "@/lib/domain/claims/lifecycle";
 import { attributionOf, openBeforeRemedy } from "@/lib/domain/claims/proposed-verdict";
 import type { ClaimStage } from "@/lib/domain/claims/stages";
 import type { Verdict } from "@/lib/domain/claims/verdict";
+import { editionForFuel } from "@/lib/domain/diagnosis/edition-for-fuel";
 import { shownFinding } from "@/lib/domain/intake/shown-answers";
 import type { VerdictInput } from "@/lib/inputs/verdict";
 
@@ -95,7 +96,7 @@ export async function prepareVerdict(claimId: string, input: VerdictInput): Prom
       stop: (claim.stopsEngine && kept?.ranking.stopEngine?.reason) || null,
       seller,
     },
-    edition,
+    editionForFuel(edition, await findFuelOfClaim(database(), claimId)),
   );
   return { ok: true, claim, verdict, letter, fingerprint: createHash("sha256").update(letter).digest("hex"), rankingId: kept?.id ?? null };
 }
