@@ -1,10 +1,10 @@
 "use client";
 
 import type { UseFormRegister } from "react-hook-form";
-import { Balloon } from "./balloon";
-import { describedBy, Field } from "./field";
 import { type IntakeField, unitField } from "@/lib/domain/intake/fields";
 import type { ScreenValues } from "@/lib/inputs/intake";
+import { Balloon } from "./balloon";
+import { describedBy, Field } from "./field";
 import css from "./question-field.module.css";
 
 interface Props {
