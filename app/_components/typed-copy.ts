@@ -2,16 +2,25 @@
 
 const PAUSE_MS = 300;
 let pausing: ReturnType<typeof setTimeout> | undefined;
+let notKeptYet: (() => void) | undefined;
 
 const nameOf = (key: string) => `fit-or-fault.typed.${key}`;
 
-/** Keeps what the form holds once the typing pauses. */
+/** Keeps what the form holds once the typing pauses, or the page is left before that. */
 export function keepTyped(key: string, form: HTMLFormElement): void {
-  clearTimeout(pausing);
-  pausing = setTimeout(() => {
+  notKeptYet = () => {
     const values = Object.fromEntries([...new FormData(form)].filter(([name, value]) => typeof value === "string" && !name.startsWith("$") && name !== "from"));
     attempt(() => localStorage.setItem(nameOf(key), JSON.stringify(values)));
-  }, PAUSE_MS);
+  };
+  clearTimeout(pausing);
+  pausing = setTimeout(keepNow, PAUSE_MS);
+  addEventListener("pagehide", keepNow);
+}
+
+function keepNow(): void {
+  clearTimeout(pausing);
+  notKeptYet?.();
+  notKeptYet = undefined;
 }
 
 export function readTyped(key: string): Record<string, string> {
@@ -29,6 +38,7 @@ export function restoreTyped(key: string, form: HTMLFormElement): void {
 /** Forgets the copy: the server has it. */
 export function forgetTyped(key: string): void {
   clearTimeout(pausing);
+  notKeptYet = undefined;
   attempt(() => localStorage.removeItem(nameOf(key)));
 }
 
