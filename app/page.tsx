@@ -31,7 +31,7 @@ export default function StartPage() {
       </div>
       <div className={`sheet ${css.drawing}`}>
         <OilPath id="start-oil-path" caption="The oil path of a turbo: oil comes in at the top, passes the bearings and falls through the drain into the crankcase, which breathes through the vent" />
-        <p className="small soft">Oil comes in under pressure at 1, passes the bearings at 2 and falls through the drain at 3 by its weight alone. Most leaks begin below the unit, not in it.</p>
+        <p className="small soft">Oil comes in under pressure at 1, passes the bearings at 2 and falls through the drain at 3 by its weight alone. You point at it here, and so do we.</p>
       </div>
       <p className="small soft">
         <Link href="/sign-in">Sign in as staff</Link>
