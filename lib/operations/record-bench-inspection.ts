@@ -33,21 +33,25 @@ export async function recordBenchInspection(actor: StaffActor, claimId: string, 
   const [unit, edition] = await Promise.all([findUnitOnBench(claimId), loadEditionInForce()]);
   if (!unit) return { ok: false, reason: "not-on-the-bench" };
   const fields = benchFields(edition);
-  const parsed = screenSchema(fields).safeParse(typedValues(fields, form));
-  if (!parsed.success) return { ok: false, reason: "refused", messages: messagesOf(parsed.error) };
-  const { note = "", disposition = "" } = parsed.data;
+  const typed = typedValues(fields, form);
+  const parsed = screenSchema(fields).safeParse(typed);
+  const values = parsed.success ? parsed.data : typed;
+  const isWritten = (name: string) => (values[name] ?? "").trim() !== "";
   const codes = new Set(benchFindings(edition).map(({ code }) => code));
   // A question may be skipped.
-  const found = fields.filter(({ name }) => codes.has(name) && parsed.data[name]).map((field) => typedFinding(field, parsed.data));
-  if (found.length === 0 && note === "") return { ok: false, reason: "refused", messages: { note: "Record one finding at least, or say here why there is none" } };
+  const looked = fields.filter(({ name }) => codes.has(name) && isWritten(name));
 
+  const messages: Record<string, string> = {};
   const serial = compareSerials(unit.serialSeen, unit.serialExpected);
-  if (serial === "differs") {
-    const messages: Record<string, string> = {};
-    if (form.get(SAME_UNIT) !== "yes") messages[SAME_UNIT] = "Tick this if you know that it is the unit of this claim, or correct the serial";
-    if (note === "") messages.note = "Write how you know that it is the unit of this claim";
-    if (Object.keys(messages).length > 0) return { ok: false, reason: "refused", messages };
+  if (serial === "differs" && form.get(SAME_UNIT) !== "yes") messages[SAME_UNIT] = "Tick this if you know that it is the unit of this claim, or correct the serial";
+  if (!isWritten("note")) {
+    if (serial === "differs") messages.note = "Write how you know that it is the unit of this claim";
+    else if (looked.length === 0) messages.note = "Record one finding at least, or say here why there is none";
   }
+  if (!parsed.success) return { ok: false, reason: "refused", messages: { ...messages, ...messagesOf(parsed.error) } };
+  if (Object.keys(messages).length > 0) return { ok: false, reason: "refused", messages };
+  const { note = "", disposition = "" } = parsed.data;
+  const found = looked.map((field) => typedFinding(field, parsed.data));
 
   return inTransaction(async (db) => {
     await lockClaim(db, claimId);

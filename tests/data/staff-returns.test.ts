@@ -174,6 +174,13 @@ describe("a bench inspection", () => {
     expect(await loadReturnsOfClaim(support, claimId)).toMatchObject({ returns: [{ serialMatch: "differs", serialSeen: "BK-9999", serialExpected: "BK-1042" }], inspections: [{ readings: null }] });
   });
 
+  test("of a unit with another serial, sent empty, is told all that is missing at once", async () => {
+    const { claimId, returnId } = await aReturn("BK-1042");
+    await receiveReturn(bench, { returnId, serialSeen: "BK-9999" });
+    const refused = await recordBenchInspection(bench, claimId, aForm({}));
+    expect(refused).toEqual({ ok: false, reason: "refused", messages: { isThisUnit: expect.any(String), note: expect.any(String), disposition: expect.any(String) } });
+  });
+
   test("of a unit that comes after the verdict is kept and leaves the claim decided", async () => {
     const { claimId } = await aUnitOnBench();
     await database().claim.update({ where: { id: claimId }, data: { stage: "decided", decidedAt: new Date() } });
