@@ -15,7 +15,14 @@ export async function changeSettingsHere(_before: DeskFormState, form: FormData)
   const days = form.getAll("workingDays").map(String);
   const input = settingsSchema.safeParse({ ...Object.fromEntries(form), workingDays: days });
   if (!input.success) return { values: { ...stringsOf(form), workingDays: days.join(" ") }, messages: messagesOf(input.error) };
-  const changed = await changeSettings(actor, input.data);
-  if (!changed.ok) forbidden();
+  const changed = await changeSettings(actor, input.data, String(form.get("seen")));
+  if (!changed.ok && changed.reason === "not-allowed") forbidden();
+  if (!changed.ok) {
+    return {
+      values: { ...stringsOf(form), workingDays: days.join(" "), seen: changed.seen },
+      messages: {},
+      problem: "Somebody else has changed the settings since you opened this page. What you typed is kept here; look at theirs in another window, then keep yours",
+    };
+  }
   redirect("/settings?said=changed");
 }

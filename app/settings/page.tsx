@@ -11,7 +11,7 @@ export default async function SettingsPage({ searchParams }: { searchParams: Pro
   const actor = await requireStaff("/settings");
   const loaded = await loadSettingsToChange(actor);
   if (!loaded.ok) forbidden();
-  const { settings } = loaded;
+  const { settings, seen } = loaded;
   const { said } = await searchParams;
   return (
     <DeskShell actor={actor} here="Settings">
@@ -24,6 +24,7 @@ export default async function SettingsPage({ searchParams }: { searchParams: Pro
       <SettingsForm
         settings={{
           ...settings,
+          seen,
           workingDays: settings.workingDays.join(" "),
           promisedAnswerHours: String(settings.promisedAnswerHours),
           returnWithinDays: String(settings.returnWithinDays),

@@ -5,12 +5,13 @@ import { UNTOUCHED } from "@/app/_desk/form-state";
 import { ErrorSummary } from "@/app/_components/error-summary";
 import { describedBy, Field } from "@/app/_components/field";
 import { WEEKDAYS } from "@/lib/domain/claims/weekdays";
+import { Problem } from "@/app/_components/problem";
 import { changeSettingsHere } from "./actions";
 import styles from "./settings.module.css";
 
 /** The settings as they stand, each as it is typed. */
 export function SettingsForm({ settings }: { settings: Readonly<Record<string, string>> }) {
-  const [{ values, messages }, send, isSending] = useActionState(changeSettingsHere, UNTOUCHED);
+  const [{ values, messages, problem }, send, isSending] = useActionState(changeSettingsHere, UNTOUCHED);
   const typed = { ...settings, ...values };
   const errors = useMemo(() => Object.entries(messages).map(([field, message]) => ({ field: field === "workingDays" ? "day-1" : field, message: message ?? "" })), [messages]);
   const days = new Set(typed.workingDays?.split(" "));
@@ -21,7 +22,9 @@ export function SettingsForm({ settings }: { settings: Readonly<Record<string, s
   );
   return (
     <form action={send} noValidate className={styles.form}>
+      <Problem sentence={problem} />
       <ErrorSummary errors={errors} />
+      <input type="hidden" name="seen" value={typed.seen} />
       <section className="sheet">
         <h2>Who you are to a customer</h2>
         {text("name", "Name")}

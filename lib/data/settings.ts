@@ -20,6 +20,12 @@ export async function loadSettings(db: Db = database()): Promise<SellerSettings>
   return db.sellerSettings.findUniqueOrThrow({ where: { id: 1 } });
 }
 
+/** The settings, and nobody else may change them until the transaction ends. */
+export async function lockSettings(db: Db): Promise<SellerSettings> {
+  await db.$queryRaw`SELECT 1 FROM seller_settings WHERE id = 1 FOR UPDATE`;
+  return loadSettings(db);
+}
+
 export async function updateSettings(db: Db, settings: SellerSettings): Promise<void> {
   await db.sellerSettings.update({ where: { id: 1 }, data: { ...settings, workingDays: [...settings.workingDays] } });
 }

@@ -1,26 +1,44 @@
 import "server-only";
+import { createHash } from "node:crypto";
 import type { StaffActor } from "@/lib/access/actors";
 import { appendAudit } from "@/lib/data/audit";
 import { inTransaction } from "@/lib/data/client";
-import { loadSettings, type SellerSettings, updateSettings } from "@/lib/data/settings";
+import { loadSettings, lockSettings, type SellerSettings, updateSettings } from "@/lib/data/settings";
 import { auditActor, refuse, type Refusal } from "./refusal";
 
-/** The settings, for whoever may change them. */
-export async function loadSettingsToChange(actor: StaffActor): Promise<{ ok: true; settings: SellerSettings } | Refusal> {
+export type ChangeSettingsResult =
+  | { ok: true }
+  | Refusal
+  /** Somebody else changed them since they were read: nothing is overwritten. */
+  | { ok: false; reason: "changed-meanwhile"; seen: string };
+
+/** The settings, for whoever may change them, with the fingerprint of what they saw. */
+export async function loadSettingsToChange(actor: StaffActor): Promise<{ ok: true; settings: SellerSettings; seen: string } | Refusal> {
   const refused = await refuse(actor, "change the settings");
   if (refused) return refused;
-  return { ok: true, settings: await loadSettings() };
+  const settings = await loadSettings();
+  return { ok: true, settings, seen: fingerprintOf(settings) };
 }
 
-/** Changes the seller's settings: they hold for what is promised, written and booked from now on. */
-export async function changeSettings(actor: StaffActor, settings: SellerSettings): Promise<{ ok: true } | Refusal> {
+/**
+ * Changes the seller's settings: they hold for what is promised, written and booked from now on.
+ *
+ * @param seen fingerprint of the settings the person read
+ */
+export async function changeSettings(actor: StaffActor, settings: SellerSettings, seen: string): Promise<ChangeSettingsResult> {
   const refused = await refuse(actor, "change the settings");
   if (refused) return refused;
-  const before = await loadSettings();
-  const changed = (Object.keys(settings) as (keyof SellerSettings)[]).filter((name) => String(settings[name]) !== String(before[name]));
-  await inTransaction(async (db) => {
+  return inTransaction(async (db): Promise<ChangeSettingsResult> => {
+    const before = await lockSettings(db);
+    const now = fingerprintOf(before);
+    if (now !== seen) return { ok: false, reason: "changed-meanwhile", seen: now };
+    const changed = (Object.keys(settings) as (keyof SellerSettings)[]).filter((name) => String(settings[name]) !== String(before[name]));
     await updateSettings(db, settings);
     await appendAudit(db, { actor: auditActor(actor), action: "change_settings", detail: { changed } });
+    return { ok: true };
   });
-  return { ok: true };
+}
+
+function fingerprintOf(settings: SellerSettings): string {
+  return createHash("sha256").update(JSON.stringify(Object.entries(settings).sort())).digest("hex");
 }

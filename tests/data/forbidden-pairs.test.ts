@@ -64,7 +64,7 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["authoriseReturn", "authorise a return", (actor, { claimId }) => authoriseReturn(actor, claimId, { version: 1, note: "" })],
   ["bookSettlement", "book a settlement", (actor, { claimId }) => bookSettlement(actor, claimId, { version: 1, remedy: "goodwill", amount: "10", note: "" })],
   ["changeRole", "manage people", (actor, { personId }) => changeRole(actor, personId, "product")],
-  ["changeSettings", "change the settings", async (actor) => changeSettings(actor, await loadSettings())],
+  ["changeSettings", "change the settings", async (actor) => changeSettings(actor, await loadSettings(), "")],
   ["confirmVerdict", "confirm a verdict", (actor, { claimId }) => confirmVerdict(actor, claimId, VERDICT)],
   ["correctSerialSeen", "inspect a unit", (actor) => correctSerialSeen(actor, { returnId: randomUUID(), serialSeen: "" })],
   ["disablePerson", "manage people", (actor, { personId }) => disablePerson(actor, personId)],

@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { database } from "@/lib/data/client";
 import { loadSettings } from "@/lib/data/settings";
 import { settingsSchema } from "@/lib/inputs/settings";
-import { changeSettings } from "@/lib/operations/change-settings";
+import { changeSettings, loadSettingsToChange } from "@/lib/operations/change-settings";
 import { aStaffActor } from "@/tests/builders/a-person";
 
 const TYPED = {
@@ -21,10 +21,24 @@ const TYPED = {
 
 describe("the seller's settings", () => {
   test("are kept as typed, and the trail says which were changed", async () => {
-    expect(await changeSettings(await aStaffActor("admin"), settingsSchema.parse(TYPED))).toEqual({ ok: true });
+    const admin = await aStaffActor("admin");
+    const read = await loadSettingsToChange(admin);
+    expect(await changeSettings(admin, settingsSchema.parse(TYPED), read.ok ? read.seen : "")).toEqual({ ok: true });
     expect(await loadSettings()).toMatchObject({ name: "Brackenhalt Turbo Supply", email: "desk@brackenhalt.example", currency: "GBP", workingDays: [1, 2, 6], promisedAnswerHours: 4 });
     const line = await database().auditEntry.findFirstOrThrow({ where: { action: "change_settings" }, orderBy: { id: "desc" } });
     expect(line.detail).toMatchObject({ changed: expect.arrayContaining(["currency", "timeZone", "workingDays"]) });
+  });
+
+  test("of two people at once keep the first, and tell the second", async () => {
+    const admin = await aStaffActor("admin");
+    const read = await loadSettingsToChange(admin);
+    const seen = read.ok ? read.seen : "";
+    const both = await Promise.all(["3", "5"].map((promisedAnswerHours) => changeSettings(admin, settingsSchema.parse({ ...TYPED, promisedAnswerHours }), seen)));
+    expect(both.map(({ ok }) => ok).sort()).toEqual([false, true]);
+    const told = both.find(({ ok }) => !ok);
+    expect(told).toMatchObject({ reason: "changed-meanwhile" });
+    // Having been told, they may decide.
+    expect(await changeSettings(admin, settingsSchema.parse(TYPED), told && "seen" in told ? told.seen : "")).toEqual({ ok: true });
   });
 
   test.each([
