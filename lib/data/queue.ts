@@ -102,6 +102,7 @@ export async function listQueue(filter: QueueQuestion, personId: string, leaders
       vehicle: true,
       kitRevision: { select: { revision: true, kit: { select: { code: true, name: true } } } },
       assignedTo: { select: { id: true, name: true } },
+      verdicts: { select: { supersededAt: true } },
     },
   });
   const byId = new Map(claims.map((claim) => [claim.id, claim]));

@@ -4,6 +4,7 @@ import type { z } from "zod";
 import type { StaffActor } from "@/lib/access/actors";
 import { findClaimToActOn } from "@/lib/data/claims-for-staff";
 import { inTransaction } from "@/lib/data/client";
+import { insertStaffMessage } from "@/lib/data/messages";
 import { lockClaim } from "@/lib/data/lock-claim";
 import { moveClaim, type MoveResult } from "@/lib/data/move-claim";
 import { queueMail } from "@/lib/data/outgoing-mail";
@@ -56,6 +57,7 @@ export async function authoriseReturn(actor: StaffActor, claimId: string, { vers
     await takeInPassing(db, actor, claimId);
     if (open) await extendReturn(db, open.id, expiresAt);
     else await insertReturn(db, { claimId, number, authorisedById: actor.personId, authorisedAt: now, expiresAt });
+    if (note) await insertStaffMessage(db, { claimId, personId: actor.personId, body: note });
     const link = await newClaimLink(db, claim, now);
     await queueMail(db, { onceKey: `return:${number}:${moved.version}`, claimId, to, ...returnMail({ name: to.name, reference: claim.reference, number, until, note, link, seller }) });
     return { ok: true, number };

@@ -15,7 +15,7 @@ import { may } from "@/lib/domain/claims/permissions";
 import { type ProposedVerdict, proposeVerdict } from "@/lib/domain/claims/proposed-verdict";
 import { isAnswer, wroteInWords } from "@/lib/domain/claims/queue-order";
 import type { ClaimStage } from "@/lib/domain/claims/stages";
-import type { Verdict } from "@/lib/domain/claims/verdict";
+import { isContested, type Verdict } from "@/lib/domain/claims/verdict";
 import { type Account, accountForStaff } from "@/lib/domain/diagnosis/account";
 import { type Caution, STOP_ENGINE_TEXTS } from "@/lib/domain/diagnosis/cautions";
 import { editionForFuel } from "@/lib/domain/diagnosis/edition-for-fuel";
@@ -173,7 +173,7 @@ export async function loadClaim(actor: StaffActor, claimId: string, now: Date = 
           fitter: claim.fitter && [claim.fitter.name, claim.fitter.place].filter(Boolean).join(", "),
           description: claim.description,
           messages: claim.messages.map(({ id, from, person, body, createdAt }) => ({ id, from: person?.name ?? claim.contactName ?? "", isStaff: from === "staff", body, createdAt })),
-          wrote: wroteInWords({ wroteAt }, now),
+          wrote: wroteInWords({ wroteAt, isContested: isContested(verdicts) }, now),
         }
       : null,
     findings: findings.flatMap((finding): KnownFinding[] => {

@@ -5,6 +5,7 @@ import { listKits, vehicleName } from "@/lib/data/purchases";
 import { countWaiting, listQueue } from "@/lib/data/queue";
 import { loadSettings } from "@/lib/data/settings";
 import { ENDED, isLate, reasonForPlace, wroteInWords } from "@/lib/domain/claims/queue-order";
+import { isContested } from "@/lib/domain/claims/verdict";
 import type { ClaimStage } from "@/lib/domain/claims/stages";
 import type { Attribution } from "@/lib/domain/diagnosis/attributions";
 import type { OilPathPart } from "@/lib/domain/diagnosis/oil-path";
@@ -66,7 +67,7 @@ export async function loadQueue(actor: StaffActor, filter: QueueFilter, now: Dat
         reference: row.reference,
         stage: row.stage,
         reason,
-        wrote: wroteInWords(place, now),
+        wrote: wroteInWords({ ...place, isContested: isContested(row.verdicts) }, now),
         isLate: reason !== ENDED && isLate(place, now),
         stopsEngine: row.stopsEngine && reason !== ENDED,
         kit: row.kitRevision && `${row.kitRevision.kit.name}, rev ${row.kitRevision.revision}`,

@@ -12,6 +12,7 @@ import { requireStaff } from "@/lib/access/staff";
 import { may } from "@/lib/domain/claims/permissions";
 import { isLate } from "@/lib/domain/claims/queue-order";
 import { QUEUE_STAGES, STAGE_NAMES } from "@/lib/domain/claims/stages";
+import { isContested } from "@/lib/domain/claims/verdict";
 import type { OilPathPart } from "@/lib/domain/diagnosis/oil-path";
 import type { RankedCause } from "@/lib/domain/diagnosis/ranking";
 import { STAFF_MESSAGE_FIELDS } from "@/lib/inputs/staff-message";
@@ -74,6 +75,11 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
           {account ? `${standing ? `The ranking: ${account.headline}. ` : ""}${account.sentence} ` : ""}
           {claim.kept ? `Edition ${claim.kept.ranking.edition}, ranked ${zone.time(claim.kept.createdAt)}.` : "The ranking follows with the first finding."}
         </p>
+        {isOpen(claim) && isContested(claim.verdicts) ? (
+          <p className="note">
+            <strong>The verdict was taken back.</strong> The claim waits for another; the earlier one stands below, with why it is seen otherwise in the messages and the story.
+          </p>
+        ) : null}
         {stop && isOpen(claim) ? <Caution title={stop.title}>{stop.sentence}</Caution> : null}
       </div>
       <div className={css.columns}>

@@ -48,9 +48,13 @@ export function isLate({ firstAnswerAt, promisedAt }: Pick<PlaceFacts, "firstAns
   return firstAnswerAt === null && promisedAt < now;
 }
 
-/** What a customer's unanswered message adds to the reason, or null. Example: "wrote to us 3 hours ago". */
-export function wroteInWords({ wroteAt }: Pick<PlaceFacts, "wroteAt">, now: Date): string | null {
-  return wroteAt && `wrote to us ${span(Math.max(0, now.getTime() - wroteAt.getTime()))} ago`;
+/**
+ * What a customer's unanswered message adds to the reason, or null. Example: "wrote to us 3 hours ago".
+ *
+ * @param isContested the claim is in review again because a verdict was taken back
+ */
+export function wroteInWords({ wroteAt, isContested }: Pick<PlaceFacts, "wroteAt"> & { isContested: boolean }, now: Date): string | null {
+  return wroteAt && `${isContested ? "sees the verdict otherwise, wrote" : "wrote to us"} ${span(Math.max(0, now.getTime() - wroteAt.getTime()))} ago`;
 }
 
 export const ENDED = "ended";

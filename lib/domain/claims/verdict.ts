@@ -10,6 +10,11 @@ export type VerdictWay = (typeof VERDICT_WAYS)[number];
 export const VERDICT_BASES = ["customer_word", "photo", "technician", "bench"] as const;
 export type VerdictBasis = (typeof VERDICT_BASES)[number];
 
+/** Whether a claim has been decided and none of its verdicts stands any more: it was appealed and waits for another. */
+export function isContested(verdicts: readonly { supersededAt: Date | null }[]): boolean {
+  return verdicts.length > 0 && verdicts.every(({ supersededAt }) => supersededAt !== null);
+}
+
 /** What staff confirmed: one primary cause, any contributing ones, and what is done about it. */
 export interface Verdict {
   primaryCause: CauseCode;

@@ -33,8 +33,9 @@ describe("the order of the queue", () => {
       place({ promisedAt: hours(6) }),
     ];
     expect([waits, ended, wrote, due].sort(byRisk)).toEqual([due, wrote, ended, waits]);
-    expect(wroteInWords(wrote, NOW)).toBe("wrote to us 3 hours ago");
-    expect(wroteInWords(waits, NOW)).toBeNull();
+    expect(wroteInWords({ ...wrote, isContested: false }, NOW)).toBe("wrote to us 3 hours ago");
+    expect(wroteInWords({ ...wrote, isContested: true }, NOW)).toBe("sees the verdict otherwise, wrote 3 hours ago");
+    expect(wroteInWords({ ...waits, isContested: false }, NOW)).toBeNull();
   });
 
   test("is an order: the same both ways round, and of three", () => {
