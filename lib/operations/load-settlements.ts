@@ -5,7 +5,7 @@ import { type BookedSettlement, listSettlements } from "@/lib/data/settlements";
 import { loadSettings } from "@/lib/data/settings";
 import { findStandingVerdict } from "@/lib/data/verdicts";
 import { may } from "@/lib/domain/claims/permissions";
-import type { Remedy } from "@/lib/domain/claims/remedies";
+import { paysMoney, type Remedy } from "@/lib/domain/claims/remedies";
 import type { ClaimStage } from "@/lib/domain/claims/stages";
 import { refuse, type Refusal } from "./refusal";
 
@@ -16,6 +16,8 @@ export interface SettlementsOfClaim {
   booked: readonly BookedSettlement[];
   /** What the bookings come to, by currency. */
   totals: readonly { currency: string; amountMinor: number }[];
+  /** Settled by a remedy that is money, and all that was booked is reversed. */
+  isNothingPaid: boolean;
   /** The remedy of the verdict that stands. */
   remedy: Remedy | null;
   /** New bookings are in this currency. */
@@ -33,12 +35,14 @@ export async function loadSettlements(actor: StaffActor, claimId: string): Promi
   if (!claim) return { ok: false, reason: "not-found" };
   const currencies = [...new Set(booked.map((settlement) => settlement.currency))];
   const mayReverse = may(actor.role, "book a settlement");
+  const totals = currencies.map((each) => ({ currency: each, amountMinor: booked.reduce((total, { currency: its, amountMinor }) => total + (its === each ? amountMinor : 0), 0) }));
   return {
     ok: true,
     version: claim.version,
     stage: claim.stage,
     booked: may(actor.role, "see the customer") ? booked : booked.map((settlement) => ({ ...settlement, note: "" })),
-    totals: currencies.map((each) => ({ currency: each, amountMinor: booked.reduce((total, { currency: its, amountMinor }) => total + (its === each ? amountMinor : 0), 0) })),
+    totals,
+    isNothingPaid: claim.stage === "settled" && verdict !== null && paysMoney(verdict.remedy) && booked.length > 0 && totals.every(({ amountMinor }) => amountMinor === 0),
     remedy: verdict?.remedy ?? null,
     currency,
     mayBook: mayReverse && verdict !== null && (claim.stage === "decided" || claim.stage === "settled"),

@@ -33,7 +33,15 @@ describe("booking", () => {
     const claim = await aDecidedClaim(support.personId, "advice");
     expect(await bookSettlement(support, claim.id, booking({ remedy: "advice", amount: "", settles: "yes" }))).toEqual({ ok: true, settled: true });
     expect(await bookedFor(claim.id)).toEqual([]);
-    expect(await bookSettlement(support, claim.id, booking({ version: "1", amount: "0" }))).toEqual({ ok: false, reason: "nothing-to-do" });
+    expect(await bookSettlement(support, claim.id, booking({ version: "1", remedy: "advice", amount: "0" }))).toEqual({ ok: false, reason: "nothing-to-do" });
+  });
+
+  test.each(["refund", "goodwill"])("refuses to settle a %s without an amount, and settles once it is booked", async (remedy) => {
+    const claim = await aDecidedClaim(support.personId);
+    expect(await bookSettlement(support, claim.id, booking({ remedy, amount: "", settles: "yes" }))).toEqual({ ok: false, reason: "amount-missing" });
+    expect((await database().claim.findUniqueOrThrow({ where: { id: claim.id } })).stage).toBe("decided");
+    expect(await bookSettlement(support, claim.id, booking({ remedy }))).toEqual({ ok: true, settled: false });
+    expect(await bookSettlement(support, claim.id, booking({ remedy, amount: "", settles: "yes" }))).toEqual({ ok: true, settled: true });
   });
 
   test("is done once for each remedy, also of two at once", async () => {
@@ -73,6 +81,20 @@ describe("reversing", () => {
     expect(await loadSettlements(support, claim.id)).toMatchObject({ ok: true, totals: [{ amountMinor: 0 }] });
     expect(await reverseSettlement(support, claim.id, { settlementId: booked[1]?.id ?? "", note: "x" })).toEqual({ ok: false, reason: "is-a-reversal" });
     expect((await bookSettlement(support, claim.id, booking({ amount: "100" }))).ok).toBe(true);
+  });
+
+  test.each([
+    ["refund", true],
+    ["repair", false],
+  ] as const)("of all that was booked for a settled %s tells whether anything is paid, and lets it be booked again", async (remedy, isNothingPaid) => {
+    const claim = await aDecidedClaim(support.personId, remedy);
+    await bookSettlement(support, claim.id, booking({ remedy, settles: "yes" }));
+    expect(await loadSettlements(support, claim.id)).toMatchObject({ stage: "settled", isNothingPaid: false });
+    const [first] = await bookedFor(claim.id);
+    await reverseSettlement(support, claim.id, { settlementId: first?.id ?? "", note: "Wrong account" });
+    expect(await loadSettlements(support, claim.id)).toMatchObject({ stage: "settled", isNothingPaid, mayBook: true });
+    expect(await bookSettlement(support, claim.id, booking({ version: "1", remedy, amount: "100" }))).toEqual({ ok: true, settled: false });
+    expect(await loadSettlements(support, claim.id)).toMatchObject({ stage: "settled", isNothingPaid: false, totals: [{ amountMinor: 10_000 }] });
   });
 
   test("reaches no booking of another claim", async () => {

@@ -36,6 +36,7 @@ export async function bookSettlementHere(claimIdGiven: string, _before: DeskForm
   if (booked.reason === "not-allowed") forbidden();
   if (booked.reason === "not-found") notFound();
   if (booked.reason === "refused") return { values: stringsOf(form), messages: messagesOf(booked) };
+  if (booked.reason === "amount-missing") return { values: stringsOf(form), messages: { amount: "Write the amount: a refund or goodwill without one pays nothing" } };
   return { values: stringsOf(form), messages: {}, problem: NOT_BOOKED[booked.reason] };
 }
 

@@ -26,7 +26,7 @@ export function BookForm({ action, version, remedy, currency, settles }: { actio
           ))}
         </select>
       </Field>
-      <Field id="settlement-amount" label={`Amount in ${currency}`} hint={`What it costs the seller.${settles ? " Leave it empty where no money moves." : ""}`} error={messages.amount}>
+      <Field id="settlement-amount" label={`Amount in ${currency}`} hint={`What it costs the seller.${settles ? " Leave it empty where no money moves; a refund or goodwill needs one." : ""}`} error={messages.amount}>
         <input {...describedBy("settlement-amount", { hint: true, error: messages.amount })} name="amount" inputMode="decimal" autoComplete="off" defaultValue={values.amount} key={values.amount} />
       </Field>
       <Field id="settlement-note" label="Note (optional)" error={messages.note}>

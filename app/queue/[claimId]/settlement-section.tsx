@@ -10,13 +10,13 @@ import { BookForm, ReverseForm } from "./settlement-forms";
 export async function SettlementSection({ actor, claimId }: { actor: StaffActor; claimId: string }) {
   const loaded = await loadSettlements(actor, claimId);
   if (!loaded.ok) return null;
-  const { booked, totals, stage, remedy, currency, mayBook, mayReverse, timeZone, version } = loaded;
+  const { booked, totals, isNothingPaid, stage, remedy, currency, mayBook, mayReverse, timeZone, version } = loaded;
   if (booked.length === 0 && !mayBook) return null;
   const inAll = totals.map((total) => formatMoney(total.amountMinor, total.currency)).join(" and ");
   const form = remedy && <BookForm action={bookSettlementHere.bind(null, claimId)} version={version} remedy={remedy} currency={currency} settles={stage === "decided"} />;
   return (
     <section className="sheet stack" aria-labelledby="settlement-heading">
-      <h2 id="settlement-heading">{booked.length > 0 ? `Booked so far: ${inAll}` : stage === "settled" ? "Settled without money" : "Nothing is booked yet"}</h2>
+      <h2 id="settlement-heading">{isNothingPaid ? `Nothing is paid now${mayBook ? ": book it again" : ""}` : booked.length > 0 ? `Booked so far: ${inAll}` : stage === "settled" ? "Settled without money" : "Nothing is booked yet"}</h2>
       {booked.length > 0 ? (
         <div className="table-region">
           <table>
@@ -59,8 +59,9 @@ export async function SettlementSection({ actor, claimId }: { actor: StaffActor;
           </table>
         </div>
       ) : null}
-      {mayBook && stage === "decided" ? form : null}
-      {mayBook && stage === "settled" ? (
+      {isNothingPaid && remedy ? <p className="error">The claim is settled by {REMEDY_NAMES[remedy]}, yet every booking of it is reversed.</p> : null}
+      {mayBook && (stage === "decided" || isNothingPaid) ? form : null}
+      {mayBook && stage === "settled" && !isNothingPaid ? (
         <details>
           <summary>Book something more</summary>
           {form}
