@@ -14,7 +14,7 @@ import { reopenOnAppeal } from "@/lib/operations/reopen-on-appeal";
 import { takeClaim } from "@/lib/operations/take-claim";
 import { withdrawCheck } from "@/lib/operations/withdraw-check";
 import { writeStaffMessage } from "@/lib/operations/write-staff-message";
-import type { DoneCode } from "./done";
+import { type DoneCode, donePath } from "./done";
 import { refusalInWords } from "./refusals";
 
 const identifier = z.guid();
@@ -24,7 +24,7 @@ type Outcome = { ok: true } | { ok: false; reason: string; stage?: ClaimStage; m
 
 /** Back to the claim when it is done; else the form with what was typed. */
 function answer(claimId: string, form: FormData, outcome: Outcome, done: DoneCode, anchor = ""): DeskFormState {
-  if (outcome.ok) redirect(`/queue/${claimId}?done=${done}${anchor}`);
+  if (outcome.ok) redirect(donePath(claimId, done) + anchor);
   const values = stringsOf(form);
   return outcome.messages ? { values, messages: outcome.messages } : { values, messages: {}, problem: refusalInWords(outcome) };
 }

@@ -8,9 +8,16 @@ const DONE = {
   setAside: "Set aside: what the customer wrote needs no answer.",
   inspected: "The inspection is kept. How what was measured stands against the model\u2019s limits is told under The unit.",
   decided: "Decided. The letter is on its way to the customer.",
+  unitAsked: "Asked for the unit: a mail with the number and the address is on its way to the customer.",
+  booked: "The amount is booked.",
+  settled: "The claim is settled.",
+  reversed: "The booking is reversed.",
   reopened: "The claim is back in review. Its verdict no longer stands.",
 } as const;
 export type DoneCode = keyof typeof DONE;
+
+/** Where an act leads that confirms itself on the page of its claim. */
+export const donePath = (claimId: string, done: DoneCode) => `/queue/${claimId}?done=${done}`;
 
 export function doneInWords(code: string | undefined): string | null {
   return code !== undefined && Object.hasOwn(DONE, code) ? DONE[code as DoneCode] : null;

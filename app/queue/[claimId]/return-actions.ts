@@ -1,15 +1,15 @@
 "use server";
 
-import { revalidatePath } from "next/cache";
-import { forbidden, notFound } from "next/navigation";
+import { forbidden, notFound, redirect } from "next/navigation";
 import { z } from "zod";
-import { type DeskFormState, UNTOUCHED } from "@/app/_desk/form-state";
+import type { DeskFormState } from "@/app/_desk/form-state";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
 import { requireStaff } from "@/lib/access/staff";
 import { stringsOf } from "@/lib/inputs/form";
 import { messagesOf } from "@/lib/inputs/intake";
 import { authorisationSchema } from "@/lib/inputs/returns";
 import { authoriseReturn } from "@/lib/operations/authorise-return";
+import { donePath } from "./done";
 
 const REFUSED = {
   "no-address": "The customer has no e-mail address to write to",
@@ -25,10 +25,7 @@ export async function authoriseReturnHere(claimIdGiven: string, _before: DeskFor
   const input = authorisationSchema.safeParse(Object.fromEntries(form));
   if (!input.success) return { values: stringsOf(form), messages: messagesOf(input.error) };
   const authorised = await authoriseReturn(actor, claimId, input.data);
-  if (authorised.ok) {
-    revalidatePath(`/queue/${claimId}`);
-    return UNTOUCHED;
-  }
+  if (authorised.ok) redirect(donePath(claimId, "unitAsked"));
   if (authorised.reason === "not-allowed") forbidden();
   if (authorised.reason === "not-found") notFound();
   return { values: stringsOf(form), messages: {}, problem: REFUSED[authorised.reason] };

@@ -1,9 +1,8 @@
 "use server";
 
-import { revalidatePath } from "next/cache";
-import { forbidden, notFound } from "next/navigation";
+import { forbidden, notFound, redirect } from "next/navigation";
 import { z } from "zod";
-import { type DeskFormState, UNTOUCHED } from "@/app/_desk/form-state";
+import type { DeskFormState } from "@/app/_desk/form-state";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
 import { requireStaff } from "@/lib/access/staff";
 import { stringsOf } from "@/lib/inputs/form";
@@ -11,6 +10,7 @@ import { messagesOf } from "@/lib/inputs/intake";
 import { reversalSchema } from "@/lib/inputs/settlement";
 import { bookSettlement } from "@/lib/operations/book-settlement";
 import { reverseSettlement } from "@/lib/operations/reverse-settlement";
+import { donePath } from "./done";
 
 const NOT_BOOKED = {
   "not-legal-here": "Only a decided claim is settled. Load the page again",
@@ -29,10 +29,7 @@ export async function bookSettlementHere(claimIdGiven: string, _before: DeskForm
   const claimId = z.uuid().parse(claimIdGiven);
   const actor = await requireStaff(`/queue/${claimId}`);
   const booked = await bookSettlement(actor, claimId, Object.fromEntries(form));
-  if (booked.ok) {
-    revalidatePath(`/queue/${claimId}`);
-    return UNTOUCHED;
-  }
+  if (booked.ok) redirect(donePath(claimId, booked.settled ? "settled" : "booked"));
   if (booked.reason === "not-allowed") forbidden();
   if (booked.reason === "not-found") notFound();
   if (booked.reason === "refused") return { values: stringsOf(form), messages: messagesOf(booked) };
@@ -47,10 +44,7 @@ export async function reverseSettlementHere(claimIdGiven: string, _before: DeskF
   const input = reversalSchema.safeParse(Object.fromEntries(form));
   if (!input.success) return { values: stringsOf(form), messages: messagesOf(input.error) };
   const reversed = await reverseSettlement(actor, claimId, input.data);
-  if (reversed.ok) {
-    revalidatePath(`/queue/${claimId}`);
-    return UNTOUCHED;
-  }
+  if (reversed.ok) redirect(donePath(claimId, "reversed"));
   if (reversed.reason === "not-allowed") forbidden();
   if (reversed.reason === "not-found") notFound();
   return { values: stringsOf(form), messages: {}, problem: NOT_REVERSED[reversed.reason] };

@@ -10,6 +10,7 @@ import { verdictFromForm, verdictSchema } from "@/lib/inputs/verdict";
 import { confirmVerdict } from "@/lib/operations/confirm-verdict";
 import { previewVerdict } from "@/lib/operations/preview-verdict";
 import { inZone } from "../../times";
+import { donePath } from "../done";
 import { refusalInWords } from "../refusals";
 import type { VerdictFormState } from "./form-state";
 
@@ -23,7 +24,7 @@ export async function decide(claimId: string, timeZone: string, _before: Verdict
   if (!parsed.success) return { ...back, messages: messagesOf(parsed.error) };
   const isConfirmed = values.act === "confirm";
   const outcome = await (isConfirmed ? confirmVerdict(actor, claimId, parsed.data) : previewVerdict(actor, claimId, parsed.data));
-  if (outcome.ok) return "letter" in outcome ? { ...back, letter: { text: outcome.letter, fingerprint: outcome.fingerprint } } : redirect(`/queue/${claimId}?done=decided#verdict`);
+  if (outcome.ok) return "letter" in outcome ? { ...back, letter: { text: outcome.letter, fingerprint: outcome.fingerprint } } : redirect(`${donePath(claimId, "decided")}#verdict`);
   switch (outcome.reason) {
     case "refused":
       return { ...back, messages: outcome.messages };
