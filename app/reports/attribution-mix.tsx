@@ -74,7 +74,7 @@ function partsOf(outcomes: Outcomes): readonly StripPart[] {
 }
 
 /** A sample of the hatching, for the key and the tables. */
-export function Swatch({ outcome }: { outcome: Outcome }) {
+function Swatch({ outcome }: { outcome: Outcome }) {
   return (
     <svg className={styles.swatch} aria-hidden="true">
       <rect className={fillOf(outcome)} x="0" y="0" width="100%" height="100%" />

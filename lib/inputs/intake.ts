@@ -72,7 +72,7 @@ export function screenSchema(fields: readonly IntakeField[]) {
 const shown = (value: number) => String(Number(value.toPrecision(3)));
 
 /** A plain ASCII address after compatibility folding, so that no look-alike sign reaches a mail header. */
-export function isPlainEmail(value: string): boolean {
+function isPlainEmail(value: string): boolean {
   return value.length <= LONGEST.email && /^[A-Za-z0-9.!#$%&'*+/=?^_`{|}~-]+@[A-Za-z0-9](?:[A-Za-z0-9-]*[A-Za-z0-9])?(?:\.[A-Za-z0-9](?:[A-Za-z0-9-]*[A-Za-z0-9])?)+$/.test(value) && value.normalize("NFKC") === value;
 }
 

@@ -22,7 +22,7 @@ export function benchFindings(edition: Edition): readonly FindingDefinition[] {
 }
 
 /** What becomes of the unit, and what no finding says. */
-export const BENCH_CLOSING_FIELDS: readonly IntakeField[] = [
+const BENCH_CLOSING_FIELDS: readonly IntakeField[] = [
   { name: "note", kind: "text", label: "Note (optional)", hint: "What no question above asks.", longest: LONGEST.words, lines: 3 },
   { name: "disposition", kind: "text", label: "What becomes of the unit", hint: "Such as: kept on shelf 4, sent back, scrapped.", longest: LONGEST.name, missing: "Say what becomes of the unit" },
 ];

@@ -91,7 +91,7 @@ describe("asking for a check", () => {
   });
 });
 
-describe("recording what a technician saw", () => {
+describe("a finding kept by staff", () => {
   test("counts before the customer's word and moves the ranking", async () => {
     const [{ claimId }, bench] = [await aFiledClaim(), await aStaffActor("bench")];
     const before = await claimRow(claimId);

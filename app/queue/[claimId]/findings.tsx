@@ -15,7 +15,7 @@ import css from "./claim.module.css";
 type Zone = ReturnType<typeof inZone>;
 
 /** What was found, by whom and when, along the oil path. */
-export function Findings({ claim, zone, role, recording, warnings }: { claim: StaffClaim; zone: Zone; role: Role; recording: string | undefined; warnings: readonly string[] }) {
+export function Findings({ claim, zone, role, toRecord, warnings }: { claim: StaffClaim; zone: Zone; role: Role; toRecord: string | undefined; warnings: readonly string[] }) {
   const inOrder = [...claim.findings].sort((a, b) => OIL_PATH_PARTS[a.part].balloon - OIL_PATH_PARTS[b.part].balloon);
   const isOpen = QUEUE_STAGES.some((stage) => stage === claim.stage);
   return (
@@ -43,14 +43,14 @@ export function Findings({ claim, zone, role, recording, warnings }: { claim: St
           </li>
         ))}
       </ul>
-      {isOpen && may(role, "record a finding") ? <Record claim={claim} recording={recording} /> : null}
+      {isOpen && may(role, "record a finding") ? <Record claim={claim} toRecord={toRecord} /> : null}
     </section>
   );
 }
 
-function Record({ claim, recording }: { claim: StaffClaim; recording: string | undefined }) {
+function Record({ claim, toRecord }: { claim: StaffClaim; toRecord: string | undefined }) {
   const possible = claim.edition.findings.filter(({ observers }) => observers.includes("technician"));
-  const definition = possible.find(({ code }) => code === recording);
+  const definition = possible.find(({ code }) => code === toRecord);
   return (
     <details open={definition !== undefined} id="record" className="no-print">
       <summary>Record what a technician or the customer told you, or what you saw on a photo</summary>

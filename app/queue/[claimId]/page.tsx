@@ -87,7 +87,7 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
           <section className="sheet">
             <OilPath id="claim-oil-path" hot={hotParts(ranking?.causes ?? [], claim)} caption="Where oil was found and where the likely causes lie" />
           </section>
-          <Findings claim={claim} zone={zone} role={actor.role} recording={query.record} warnings={otherUnits.map(otherSerialInWords)} />
+          <Findings claim={claim} zone={zone} role={actor.role} toRecord={query.record} warnings={otherUnits.map(otherSerialInWords)} />
           <Photos claim={claim} />
           <CustomerSheet claim={claim} zone={zone} actor={actor} />
         </div>

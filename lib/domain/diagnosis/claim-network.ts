@@ -26,7 +26,7 @@ const logit = (probability: number) => Math.log(probability / (1 - probability))
  * Source: odds times the product of ratios, bounded (inference by log-odds). Example: a base of 0.002 with a ratio
  * of 3 gives odds of 0.00601 and a prior of 0.00598.
  */
-export function priorsGiven(circumstances: readonly StandingCircumstance[], edition: Edition): number[] {
+function priorsGiven(circumstances: readonly StandingCircumstance[], edition: Edition): number[] {
   return edition.causes.map(({ code, base }) => {
     let logOdds = logit(base.value);
     for (const { definition, shown } of circumstances) {

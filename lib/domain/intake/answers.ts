@@ -30,7 +30,7 @@ export type Screen = (typeof SCREENS)[number];
 /** What was typed on each screen, field by field, kept whole. A screen that was never continued from is not there. */
 export type IntakeAnswers = Partial<Record<Screen, Readonly<Record<string, string>>>>;
 
-export const OIL_PLACES = ["turbine", "compressor", "both", "outside", "unseen"] as const;
+const OIL_PLACES = ["turbine", "compressor", "both", "outside", "unseen"] as const;
 export type OilPlace = (typeof OIL_PLACES)[number];
 
 export function answer(answers: IntakeAnswers, screen: Screen, field: string): string | undefined {
