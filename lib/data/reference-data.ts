@@ -16,6 +16,7 @@ export async function loadReferenceData(edition: Edition): Promise<void> {
         {
           number: edition.number,
           name: edition.name,
+          origin: "shipped",
           document: edition as unknown as Prisma.InputJsonObject,
           promotedAt: new Date(),
         },

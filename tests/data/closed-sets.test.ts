@@ -5,6 +5,7 @@ import { ROLES } from "@/lib/domain/claims/roles";
 import { CLAIM_STAGES, RETURN_STATES } from "@/lib/domain/claims/stages";
 import { VERDICT_BASES, VERDICT_WAYS } from "@/lib/domain/claims/verdict";
 import { ATTRIBUTIONS, ORIGINS } from "@/lib/domain/diagnosis/attributions";
+import { EDITION_ORIGINS, TRIAL_KINDS } from "@/lib/domain/diagnosis/editions";
 import { OBSERVERS } from "@/lib/domain/diagnosis/knowledge";
 
 it.each([
@@ -17,6 +18,8 @@ it.each([
   ["ways of a verdict", VERDICT_WAYS, stored.VerdictWay],
   ["bases of a verdict", VERDICT_BASES, stored.VerdictBasis],
   ["observers", OBSERVERS, stored.Observer],
+  ["origins of an edition", EDITION_ORIGINS, stored.EditionOrigin],
+  ["kinds of trial", TRIAL_KINDS, stored.TrialKind],
 ])("the %s of the domain are those of the database, in the same order", (_name, domain, database) => {
   expect(Object.values(database)).toEqual(domain);
 });

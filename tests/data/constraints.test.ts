@@ -33,12 +33,18 @@ const SOUND = `
     VALUES ('${id(1)}', '${id(1)}', 'C01', '{C07}', 'fit', 'fitter', 'confirmed', 'technician', 'advice', 'Dear A', '${id(1)}');
   INSERT INTO return (id, claim_id, number, authorised_by_id, expires_at) VALUES ('${id(1)}', '${id(1)}', 'RULES-R1', '${id(1)}', now() + interval '21 days');
   INSERT INTO settlement (id, claim_id, remedy, amount_minor, currency, booked_by_id) VALUES ('${id(1)}', '${id(1)}', 'goodwill', 100, 'EUR', '${id(1)}');
-  INSERT INTO knowledge_edition (number, name, document) VALUES (9001, 'Rules', '{}');
+  INSERT INTO knowledge_edition (number, name, document, origin) VALUES (9001, 'Rules', '{}', 'shipped');
+  INSERT INTO knowledge_edition (number, name, document, origin, basis_number, why) VALUES (9002, 'Rules', '{}', 'by_hand', 9001, 'To try the rules');
+  INSERT INTO edition_trial (id, edition_number, against_number, kind) VALUES ('${id(1)}', 9002, 9001, 'dry_run');
+  INSERT INTO trial_change (trial_id, claim_id, before_cause, before_probability, after_cause, after_probability, unit_shift)
+    VALUES ('${id(1)}', '${id(1)}', 'C01', 0.6, 'C03', 0.5, -0.1);
   INSERT INTO outgoing_mail (id, once_key, to_name, to_address, subject, text, html) VALUES ('${id(1)}', 'rules', 'A', 'a@example.com', 's', 't', 'h');
   INSERT INTO audit_entry (actor_kind, action, claim_id) VALUES ('system', 'rules', '${id(1)}');
 `;
 
 const change = (table: string, set: string) => `UPDATE "${table}" SET ${set} WHERE id = '${id(1)}'`;
+const edition = (set: string) => `UPDATE knowledge_edition SET ${set} WHERE number = 9002`;
+const trialChange = (set: string) => `UPDATE trial_change SET ${set}`;
 const settings = (set: string) => `UPDATE seller_settings SET ${set}`;
 const copyOf = (table: string, columns: string) =>
   `INSERT INTO "${table}" (id, ${columns}) SELECT '${id(2)}', ${columns} FROM "${table}" WHERE id = '${id(1)}'`;
@@ -122,7 +128,17 @@ const CHECKS: Readonly<Record<string, readonly string[]>> = {
   seller_settings_working_days_are_weekdays: [settings("working_days = '{}'"), settings("working_days = '{0,1}'"), settings("working_days = '{8}'")],
   seller_settings_hours_are_in_order: [settings("opens_at = '18:00'"), settings("closes_at = '24:30'"), settings("opens_at = '8'")],
   seller_settings_promises_are_positive: [settings("promised_answer_hours = 0"), settings("return_within_days = 0")],
-  knowledge_edition_number_is_positive: ["UPDATE knowledge_edition SET number = 0 WHERE number = 9001"],
+  knowledge_edition_number_is_positive: ["INSERT INTO knowledge_edition (number, name, document, origin) VALUES (0, 'Rules', '{}', 'shipped')"],
+  knowledge_edition_follows_its_basis: [edition("basis_number = 9002")],
+  knowledge_edition_made_here_has_a_basis: [edition("basis_number = NULL"), edition("origin = 'shipped'")],
+  knowledge_edition_made_here_says_why: [edition("why = ' '")],
+  knowledge_edition_discarded_was_never_in_force: [edition("promoted_at = now(), discarded_at = now()")],
+  edition_trial_is_against_another: [change("edition_trial", "against_number = 9002")],
+  edition_trial_progress_is_in_bounds: [change("edition_trial", "done = 1"), change("edition_trial", "done = -1")],
+  edition_trial_finished_has_outcome: [change("edition_trial", "finished_at = now()"), change("edition_trial", "result = '{}'"), change("edition_trial", "finished_at = now(), result = '{}', failure = 'x'")],
+  trial_change_leaders_are_causes: [trialChange("before_cause = 'drain'"), trialChange("after_cause = 'F01'")],
+  trial_change_leaders_have_probability: [trialChange("before_cause = NULL"), trialChange("after_probability = NULL")],
+  trial_change_probabilities_in_range: [trialChange("before_probability = 1.01"), trialChange("after_probability = 'NaN'"), trialChange("unit_shift = -1.5")],
   outgoing_mail_sent_has_time: [change("outgoing_mail", "state = 'sent'"), change("outgoing_mail", "sent_at = now()")],
   outgoing_mail_attempts_not_negative: [change("outgoing_mail", "attempts = -1")],
 };
@@ -137,6 +153,10 @@ const ONCE: Readonly<Record<string, { second: string; room: string }>> = {
   verdict_stands_once: {
     second: copyOf("verdict", "claim_id, primary_cause, contributing_causes, attribution, way, basis, remedy, letter, decided_by_id"),
     room: change("verdict", "superseded_at = decided_at"),
+  },
+  edition_trial_runs_once: {
+    second: copyOf("edition_trial", "edition_number, against_number, kind"),
+    room: change("edition_trial", "finished_at = now(), failure = 'The worker stopped'"),
   },
   return_open_once: {
     second: `INSERT INTO return (id, claim_id, number, authorised_by_id, expires_at)
