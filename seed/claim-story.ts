@@ -7,6 +7,7 @@ import type { Verdict, VerdictBasis } from "@/lib/domain/claims/verdict";
 import type { Cause, Edition, Observer } from "@/lib/domain/diagnosis/knowledge";
 import type { Observation } from "@/lib/domain/diagnosis/observation";
 import { editionForFuel } from "@/lib/domain/diagnosis/edition-for-fuel";
+import type { ClaimContext } from "@/lib/domain/diagnosis/experience";
 import { rankCauses } from "@/lib/domain/diagnosis/rank-causes";
 import type { Ranking } from "@/lib/domain/diagnosis/ranking";
 import { DAY, type Instant, isoDate, isoInstant } from "./calendar";
@@ -38,6 +39,7 @@ export interface ClaimStart {
   serial: string | null;
   shipmentId: string | null;
   unitId: string | null;
+  kitId: string | null;
   kitRevisionId: string | null;
   vehicleId: string | null;
   vehicleWords: string | null;
@@ -73,6 +75,7 @@ export class ClaimStory {
   readonly #world: World;
   readonly #claim: MutableRow;
   readonly #fuel: ClaimStart["fuel"];
+  readonly #context: ClaimContext;
   readonly #findings: MutableRow[] = [];
   readonly #rows: [Parameters<Tables["add"]>[0], MutableRow][] = [];
   #latest: { id: string; ranking: Ranking } | null = null;
@@ -90,6 +93,7 @@ export class ClaimStory {
     this.contactEmail = start.contact?.email ?? "";
     this.filedBy = start.filedBy;
     this.#fuel = start.fuel;
+    this.#context = { kit: start.kitId, vehicle: start.vehicleId };
     this.#claim = {
       id: this.id,
       reference: this.reference,
@@ -200,7 +204,7 @@ export class ClaimStory {
       if (typeof measured === "number") return [{ ...seen, measured }];
       return typeof answer === "string" && answer !== "unknown" ? [{ ...seen, answer }] : [];
     });
-    const ranking = rankCauses(observations, editionForFuel(this.#world.edition, this.#fuel));
+    const ranking = rankCauses(observations, editionForFuel(this.#world.edition, this.#fuel), this.#context);
     const leader = ranking.outcome === "ranked" ? ranking.causes[0] : undefined;
     const id = this.#world.random.uuid();
     // Plain data by design; the compiler cannot see that of an interface.

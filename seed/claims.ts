@@ -137,6 +137,7 @@ function startOf(random: Random, complaint: Complaint, filedAt: Instant) {
     serial: unit && (!orderGiven || random.chance(0.55)) ? unit.serial : null,
     shipmentId: shipment.id,
     unitId: unit?.id ?? null,
+    kitId: kit.id,
     kitRevisionId: shipment.revision.id,
     vehicleId: vehicleNamed ? vehicle.id : null,
     fuel: vehicleNamed ? vehicle.fuel : null,

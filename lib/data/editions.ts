@@ -9,8 +9,8 @@ export async function loadEdition(number: number, db: Db = database()): Promise<
   const known = read.get(number);
   if (known) return known;
   const row = await db.knowledgeEdition.findUniqueOrThrow({ where: { number } });
-  // Only documents that passed the edition's schema are ever stored.
-  const edition = row.document as unknown as Edition;
+  // Only documents that passed the edition's schema are ever stored; the first ones say nothing of experience.
+  const edition = { experience: [], ...(row.document as unknown as Omit<Edition, "experience"> & Partial<Edition>) };
   read.set(number, edition);
   return edition;
 }

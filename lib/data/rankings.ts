@@ -1,5 +1,6 @@
 import "server-only";
 import { fuelOf } from "@/lib/domain/claims/fuel";
+import type { ClaimContext } from "@/lib/domain/diagnosis/experience";
 import type { Observation } from "@/lib/domain/diagnosis/observation";
 import type { Ranking } from "@/lib/domain/diagnosis/ranking";
 import type { IntakeAnswers } from "@/lib/domain/intake/answers";
@@ -33,6 +34,12 @@ export async function insertRanking(db: Db, claimId: string, observations: reado
 export async function findFuelOfClaim(db: Db, claimId: string): Promise<string | undefined> {
   const { answers, vehicle } = await db.claim.findUniqueOrThrow({ where: { id: claimId }, select: { answers: true, vehicle: { select: { fuel: true } } } });
   return fuelOf({ vehicle, answers: answers as IntakeAnswers });
+}
+
+/** The kit and vehicle of a claim, where they are known. */
+export async function findContextOfClaim(db: Db, claimId: string): Promise<ClaimContext> {
+  const { kitRevision, vehicleId } = await db.claim.findUniqueOrThrow({ where: { id: claimId }, select: { vehicleId: true, kitRevision: { select: { kitId: true } } } });
+  return { kit: kitRevision?.kitId ?? null, vehicle: vehicleId };
 }
 
 export interface KeptRanking {

@@ -84,6 +84,8 @@ const finding = z.discriminatedUnion("kind", [
   }),
 ]);
 
+const experienceRow = z.object({ kit: z.string().min(1).max(100), vehicle: z.string().min(1).max(100).nullable(), cause: causeCode, oddsRatio });
+
 const stopAnswer = z.object({ finding: findingCode, answer: z.string() });
 const stopRule = z.object({ reason: z.enum(STOP_REASONS), when: z.tuple([stopAnswer], stopAnswer), unless: stopAnswer.nullable() });
 
@@ -92,6 +94,7 @@ const document = z.object({
   name: words,
   causes: z.array(cause).min(1),
   findings: z.array(finding).min(1),
+  experience: z.array(experienceRow).default([]),
   samePhysicalFact: z.array(z.array(findingCode).min(2)),
   stopRules: z.array(stopRule),
 });
@@ -162,6 +165,13 @@ function checkReferences(edition: z.infer<typeof document>, complain: Complain):
   });
   edition.causes.forEach(({ code }, place) => {
     if (!shown.has(code)) complain(["causes", place], `${code} is shown by no finding: nothing could ever speak for it.`);
+  });
+  const known = new Set<string>();
+  edition.experience.forEach(({ kit, vehicle, cause }, i) => {
+    needCause(cause, ["experience", i, "cause"]);
+    const row = JSON.stringify([kit, vehicle, cause]);
+    if (known.has(row)) complain(["experience", i], `${cause} is there twice for the same kit and vehicle.`);
+    known.add(row);
   });
   edition.samePhysicalFact.forEach((group, i) => {
     group.forEach((code, j) => {

@@ -8,6 +8,7 @@ import { inTransaction } from "@/lib/data/client";
 import { rankCauses } from "@/lib/domain/diagnosis/rank-causes";
 import { editionForFuel } from "@/lib/domain/diagnosis/edition-for-fuel";
 import type { Observation } from "@/lib/domain/diagnosis/observation";
+import type { Ranking } from "@/lib/domain/diagnosis/ranking";
 import { buildDemo } from "../../seed/build-demo";
 import { dayOf } from "../../seed/calendar";
 import { DEMO_PEOPLE } from "../../seed/demo-people";
@@ -66,10 +67,10 @@ describe("the demo in a real database", () => {
 
   it("stores rankings that the edition gives again", async () => {
     const edition = await loadEditionInForce();
-    const kept = await connectionPool().query<{ observations: Observation[]; result: unknown; fuel: string | null }>(
+    const kept = await connectionPool().query<{ observations: Observation[]; result: Ranking; fuel: string | null }>(
       "SELECT observations, result, fuel FROM ranking r JOIN claim c ON c.id = r.claim_id LEFT JOIN vehicle v ON v.id = c.vehicle_id ORDER BY r.id LIMIT 20",
     );
-    for (const { observations, result, fuel } of kept.rows) expect(JSON.parse(JSON.stringify(rankCauses(observations, editionForFuel(edition, fuel))))).toEqual(result);
+    for (const { observations, result, fuel } of kept.rows) expect(JSON.parse(JSON.stringify(rankCauses(observations, editionForFuel(edition, fuel), result.context)))).toEqual(result);
   });
 
   it("opens two claims by the links in its mail", async () => {

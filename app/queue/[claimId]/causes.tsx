@@ -3,7 +3,7 @@ import { Balloon } from "@/app/_components/balloon";
 import { percent, Scale } from "@/app/_components/scale";
 import { ATTRIBUTIONS } from "@/lib/domain/diagnosis/attributions";
 import type { Edition } from "@/lib/domain/diagnosis/knowledge";
-import { COMPLAINT, type RankedCause, type Ranking } from "@/lib/domain/diagnosis/ranking";
+import { COMPLAINT, EXPERIENCE, type RankedCause, type Ranking } from "@/lib/domain/diagnosis/ranking";
 import { ATTRIBUTION_WORDS, OBSERVER_WORDS } from "../words";
 import css from "./claim.module.css";
 
@@ -97,6 +97,7 @@ export function Evidence({ cause, edition }: { cause: RankedCause; edition: Edit
 
 function EvidenceWords({ finding, answer, edition, observer }: { finding: string; answer: string; edition: Edition; observer: string }) {
   const definition = edition.findings.find(({ code }) => code === finding);
+  if (finding === EXPERIENCE) return <span>Earlier claims about this kit and vehicle</span>;
   const words = definition?.options.find(({ value }) => value === answer)?.label ?? answer;
   return (
     <span>

@@ -36,7 +36,7 @@ export function firstAdvice(
   observer: Observer,
 ): FirstAdvice {
   const account = observer === "customer" ? accountForCustomer(ranking, edition) : accountForStaff(ranking, edition);
-  const checks = nextChecks(observations, edition, { observer, stakes: USUAL_STAKES }).flatMap(({ finding, cost }) => {
+  const checks = nextChecks(observations, edition, { observer, stakes: USUAL_STAKES, context: ranking.context }).flatMap(({ finding, cost }) => {
     const definition = edition.findings.find(({ code }) => code === finding);
     // Nobody is sent to run an engine by a list.
     if (!definition || definition.runsEngine || cost !== "none") return [];

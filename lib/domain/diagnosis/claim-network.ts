@@ -1,3 +1,4 @@
+import { type ClaimContext, experienceWith, NO_CONTEXT } from "./experience";
 import type { Edition, MeasuredFinding, Observer, SignFinding } from "./knowledge";
 import type { NoisyOrEvidence, NoisyOrFinding, NoisyOrNetwork } from "./noisy-or";
 import type { StandingCircumstance, StandingEvidence, StandingObservation } from "./standing-observations";
@@ -20,15 +21,16 @@ export type SiteBackgrounds = "as given" | "none";
 const logit = (probability: number) => Math.log(probability / (1 - probability));
 
 /**
- * Priors given the circumstances: base figures shifted in log-odds by each circumstance told, and gated to almost
- * nothing where the circumstance rules the cause out.
+ * Priors given the circumstances: base figures shifted in log-odds by what is known of the kit and by each circumstance
+ * told, and gated to almost nothing where the circumstance rules the cause out.
  *
  * Source: odds times the product of ratios, bounded (inference by log-odds). Example: a base of 0.002 with a ratio
  * of 3 gives odds of 0.00601 and a prior of 0.00598.
  */
-function priorsGiven(circumstances: readonly StandingCircumstance[], edition: Edition): number[] {
+function priorsGiven(circumstances: readonly StandingCircumstance[], edition: Edition, context: ClaimContext): number[] {
+  const experience = experienceWith(context, edition);
   return edition.causes.map(({ code, base }) => {
-    let logOdds = logit(base.value);
+    let logOdds = logit(base.value) + Math.log(experience.get(code) ?? 1);
     for (const { definition, shown } of circumstances) {
       for (const shift of definition.shifts) {
         if (shift.cause === code && shift.option === shown) logOdds += Math.log(shift.oddsRatio.value);
@@ -78,6 +80,7 @@ function wetSomewhere(sites: readonly SignFinding[], edition: Edition): NoisyOrF
 export function claimNetwork(
   counted: readonly StandingObservation[],
   edition: Edition,
+  context: ClaimContext = NO_CONTEXT,
   complaint: ComplaintCondition = "made",
   siteBackgrounds: SiteBackgrounds = "as given",
 ): ClaimNetwork {
@@ -97,5 +100,5 @@ export function claimNetwork(
   if (complaint === "made" && !isWetSiteKnown && unknownSites.length > 0) {
     evidence.push({ finding: withoutBackground(wetSomewhere(unknownSites, edition)), weightOn: 1, weightOff: 0 });
   }
-  return { network: { priors: priorsGiven(circumstances, edition) }, evidence };
+  return { network: { priors: priorsGiven(circumstances, edition, context) }, evidence };
 }

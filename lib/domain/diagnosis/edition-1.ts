@@ -19,6 +19,7 @@ export const edition1: Edition = {
   name: "First edition",
   causes: causes1,
   findings: [...circumstances1, ...sites1, ...looks1, ...workshop1, ...measurements1, ...bench1],
+  experience: [],
   samePhysicalFact: [
     ["F12", "F14"], // how the drain runs
     ["F13", "F15", "F18"], // how wide the drain is

@@ -138,12 +138,23 @@ export interface StopAnswer {
   answer: string;
 }
 
+/** How many times the odds of a cause are those of any fitted unit, with this kit (and on this vehicle). */
+export interface ExperienceRow {
+  /** Ids of the catalogue. Null: on any vehicle. */
+  kit: string;
+  vehicle: string | null;
+  cause: CauseCode;
+  oddsRatio: Figure;
+}
+
 /** One edition of the knowledge: a typed document; a ranking names the edition it was made with. */
 export interface Edition {
   number: number;
   name: string;
   causes: readonly Cause[];
   findings: readonly FindingDefinition[];
+  /** What confirmed verdicts have shown of kits; see `experience.ts`. */
+  experience: readonly ExperienceRow[];
   /** Groups of findings that speak of one physical fact: only the strongest of a group counts. */
   samePhysicalFact: readonly (readonly FindingCode[])[];
   /** Gravest first: the first rule that holds is the one shown. */

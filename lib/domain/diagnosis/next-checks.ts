@@ -1,4 +1,5 @@
 import { type ClaimNetwork, claimNetwork } from "./claim-network";
+import { type ClaimContext, NO_CONTEXT } from "./experience";
 import { inferCauses, logEvidenceOf } from "./infer-causes";
 import type { CheckCost, Edition, FindingDefinition, Observer } from "./knowledge";
 import type { Observation } from "./observation";
@@ -162,10 +163,10 @@ const bestFirst = byKeys((check) => [
 export function nextChecks(
   observations: readonly Observation[],
   edition: Edition,
-  { observer, stakes }: { observer: Observer; stakes: Stakes },
+  { observer, stakes, context = NO_CONTEXT }: { observer: Observer; stakes: Stakes; context?: ClaimContext },
 ): NextCheck[] {
   const { counted } = standingObservations(observations, edition);
-  const claim = claimNetwork(counted, edition);
+  const claim = claimNetwork(counted, edition, context);
   const logScale = logEvidenceOf(claim.network, claim.evidence);
   if (!Number.isFinite(logScale)) return [];
   const unitCauses = new Set(edition.causes.flatMap(({ attribution }, place) => (attribution === "unit" ? [place] : [])));
@@ -179,7 +180,7 @@ export function nextChecks(
     const beside = countedBeside(definition, observer, counted, edition);
     if (!beside) return [];
     const outcomes = hypotheticalAnswers(definition, observer)
-      .map(({ answer, share }) => outcomeOf(claimNetwork([...beside, answer], edition), share, question))
+      .map(({ answer, share }) => outcomeOf(claimNetwork([...beside, answer], edition, context), share, question))
       .filter((outcome) => outcome !== null);
     const { gain, information } = worthOfKnowing(outcomes, stakes);
     if (gain < A_CENT && information < NO_INFORMATION) return [];

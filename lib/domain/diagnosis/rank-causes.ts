@@ -1,9 +1,10 @@
 import { ATTRIBUTIONS, type Attribution } from "./attributions";
 import { type ClaimNetwork, claimNetwork } from "./claim-network";
+import { type ClaimContext, experienceWith, NO_CONTEXT } from "./experience";
 import { inferCauses, logEvidenceOf } from "./infer-causes";
 import type { Cause, Edition } from "./knowledge";
 import type { Observation } from "./observation";
-import { COMPLAINT, type EvidenceWeight, type RankedCause, type Ranking } from "./ranking";
+import { COMPLAINT, EXPERIENCE, type EvidenceWeight, type RankedCause, type Ranking } from "./ranking";
 import { type StandingObservation, standingObservations } from "./standing-observations";
 import { stopEngineFor } from "./stop-engine";
 
@@ -23,10 +24,10 @@ function logOddsOf({ network, evidence }: ClaimNetwork): number[] | null {
 
 /**
  * Sequential weights of evidence (Good 1950, from memory): what each observation adds to the log-odds of each cause
- * when taken in the fixed order, so that base log-odds plus the weights is the posterior log-odds. The complaint
- * itself comes between the circumstances and the sites.
+ * when taken in the fixed order, so that base log-odds plus the weights is the posterior log-odds. What is known of the
+ * kit comes first, the complaint itself between the circumstances and the sites.
  */
-function weightsInOrder(counted: readonly StandingObservation[], edition: Edition): EvidenceWeight[][] {
+function weightsInOrder(counted: readonly StandingObservation[], edition: Edition, context: ClaimContext): EvidenceWeight[][] {
   const weights: EvidenceWeight[][] = edition.causes.map(() => []);
   let before = edition.causes.map(({ base }) => bounded(Math.log(base.value / (1 - base.value))));
   const take = (step: Omit<EvidenceWeight, "weight">, claim: ClaimNetwork) => {
@@ -38,12 +39,15 @@ function weightsInOrder(counted: readonly StandingObservation[], edition: Editio
   };
   const circumstances = counted.filter(({ kind }) => kind === "circumstance");
   const found = counted.filter(({ kind }) => kind === "evidence");
+  if (experienceWith(context, edition).size > 0) {
+    take({ finding: EXPERIENCE, answer: "known", observer: "technician" }, claimNetwork([], edition, context, "left out"));
+  }
   circumstances.forEach((one, place) => {
-    take(stepOf(one), claimNetwork(circumstances.slice(0, place + 1), edition, "left out"));
+    take(stepOf(one), claimNetwork(circumstances.slice(0, place + 1), edition, context, "left out"));
   });
-  take({ finding: COMPLAINT, answer: "made", observer: "customer" }, claimNetwork(circumstances, edition));
+  take({ finding: COMPLAINT, answer: "made", observer: "customer" }, claimNetwork(circumstances, edition, context));
   found.forEach((one, place) => {
-    take(stepOf(one), claimNetwork([...circumstances, ...found.slice(0, place + 1)], edition));
+    take(stepOf(one), claimNetwork([...circumstances, ...found.slice(0, place + 1)], edition, context));
   });
   return weights;
 }
@@ -60,15 +64,17 @@ function placesOf(edition: Edition, isMeant: (cause: Cause) => boolean): Set<num
  * Joint answers are queries of their own, never sums: P(any of U | E) = 1 - Z(U absent) / Z. "Nothing wrong" is the
  * chance that only normal causes are there and that they explain every wet site; "not explained" that no cause is.
  *
+ * `context` names kit and vehicle, where they are known: the edition's experience with them shifts the base figures.
+ *
  * Throws a RangeError for an observation that does not fit the edition (see `checkObservation`).
  * Example: turbine wet, compressor dry, under edition 1: the drain causes lead with about 0.42 between them.
  */
-export function rankCauses(observations: readonly Observation[], edition: Edition): Ranking {
+export function rankCauses(observations: readonly Observation[], edition: Edition, context: ClaimContext = NO_CONTEXT): Ranking {
   const stopEngine = stopEngineFor(observations, edition);
   const { counted, setAside } = standingObservations(observations, edition);
-  const claim = claimNetwork(counted, edition);
+  const claim = claimNetwork(counted, edition, context);
   const posterior = inferCauses(claim.network, claim.evidence);
-  if (posterior.outcome === "contradiction") return { outcome: "contradiction", edition: edition.number, stopEngine };
+  if (posterior.outcome === "contradiction") return { outcome: "contradiction", edition: edition.number, context, stopEngine };
 
   const shareOf = ({ network, evidence }: ClaimNetwork, forcedOff: ReadonlySet<number>) =>
     Math.min(1, Math.exp(logEvidenceOf(network, evidence, forcedOff) - posterior.logEvidence));
@@ -77,7 +83,7 @@ export function rankCauses(observations: readonly Observation[], edition: Editio
   // Object.fromEntries forgets which keys it was given: every attribution is among them.
   const attributions = Object.fromEntries(ATTRIBUTIONS.map((name) => [name, anyOf(name)])) as Record<Attribution, number>;
 
-  const weights = weightsInOrder(counted, edition);
+  const weights = weightsInOrder(counted, edition, context);
   const ignored = setAside.map((one) => ({ ...stepOf(one), weight: 0 }));
   const causes = edition.causes.map(
     ({ code, attribution, part, base }, place): RankedCause => ({
@@ -92,11 +98,12 @@ export function rankCauses(observations: readonly Observation[], edition: Editio
   return {
     outcome: "ranked",
     edition: edition.number,
+    context,
     causes: causes.sort((a, b) => b.probability - a.probability),
     attributions,
     unitDefective: attributions.unit,
     nothingWrong: shareOf(
-      claimNetwork(counted, edition, "made", "none"),
+      claimNetwork(counted, edition, context, "made", "none"),
       placesOf(edition, (cause) => cause.attribution !== "normal"),
     ),
     notExplained: shareOf(claim, placesOf(edition, () => true)),

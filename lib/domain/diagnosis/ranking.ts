@@ -1,13 +1,17 @@
 import type { Attribution } from "./attributions";
+import type { ClaimContext } from "./experience";
 import type { CauseCode, CautionCode, CheckCost, FindingCode, Observer, StopReason } from "./knowledge";
 import type { OilPathPart } from "./oil-path";
 
 /** Stands for the complaint itself among the findings: somebody says that it is wet somewhere. */
 export const COMPLAINT = "complaint";
 
+/** Stands for what is known of the kit and vehicle, likewise. */
+export const EXPERIENCE = "experience";
+
 /** What one observation adds to the log-odds of one cause (natural log), in the fixed order of the findings. */
 export interface EvidenceWeight {
-  /** A finding, or `COMPLAINT`. */
+  /** A finding, `COMPLAINT` or `EXPERIENCE`. */
   finding: FindingCode;
   /** The answer or measured value as shown: "present", "intake", "12 mm". */
   answer: string;
@@ -54,6 +58,8 @@ export type Ranking =
   | {
       outcome: "ranked";
       edition: number;
+      /** The kit and vehicle it was made for. */
+      context: ClaimContext;
       /** Every cause, most probable first. */
       causes: readonly RankedCause[];
       /** Joint probability that at least one cause of the attribution is there. */
@@ -70,4 +76,4 @@ export type Ranking =
       setAside: readonly FindingCode[];
       stopEngine: StopEngine | null;
     }
-  | { outcome: "contradiction"; edition: number; stopEngine: StopEngine | null };
+  | { outcome: "contradiction"; edition: number; context: ClaimContext; stopEngine: StopEngine | null };

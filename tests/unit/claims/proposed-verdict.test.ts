@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import { attributionOf, openBeforeRemedy, proposeVerdict } from "@/lib/domain/claims/proposed-verdict";
 import { REMEDIES } from "@/lib/domain/claims/remedies";
 import { edition1 } from "@/lib/domain/diagnosis/edition-1";
+import { NO_CONTEXT } from "@/lib/domain/diagnosis/experience";
 import type { Observation } from "@/lib/domain/diagnosis/observation";
 import { rankCauses } from "@/lib/domain/diagnosis/rank-causes";
 
@@ -34,7 +35,7 @@ describe("the verdict a ranking speaks for", () => {
 
   test("names nothing where there is no ranking, or it contradicts itself", () => {
     expect(proposeVerdict(null, [], NO_PHOTOS).primaryCause).toBeNull();
-    expect(proposeVerdict({ outcome: "contradiction", edition: 1, stopEngine: null }, [], NO_PHOTOS).primaryCause).toBeNull();
+    expect(proposeVerdict({ outcome: "contradiction", edition: 1, context: NO_CONTEXT, stopEngine: null }, [], NO_PHOTOS).primaryCause).toBeNull();
   });
 });
 

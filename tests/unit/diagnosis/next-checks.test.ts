@@ -3,6 +3,7 @@ import { firstAdvice } from "@/lib/domain/diagnosis/advice";
 import { accountForCustomer, accountForStaff } from "@/lib/domain/diagnosis/account";
 import { CAUTIONS, STOP_ENGINE_TEXTS } from "@/lib/domain/diagnosis/cautions";
 import { edition1 } from "@/lib/domain/diagnosis/edition-1";
+import { NO_CONTEXT } from "@/lib/domain/diagnosis/experience";
 import { CAUTION_CODES, type Observer, STOP_REASONS } from "@/lib/domain/diagnosis/knowledge";
 import { nextChecks, USUAL_STAKES } from "@/lib/domain/diagnosis/next-checks";
 import type { Observation } from "@/lib/domain/diagnosis/observation";
@@ -131,7 +132,7 @@ describe("first advice", () => {
   });
 
   it("says so when the findings do not fit together", () => {
-    expect(accountForStaff({ outcome: "contradiction", edition: 1, stopEngine: null }, edition1).headline).toBe("What was found does not fit together");
+    expect(accountForStaff({ outcome: "contradiction", edition: 1, context: NO_CONTEXT, stopEngine: null }, edition1).headline).toBe("What was found does not fit together");
   });
 });
 

@@ -22,6 +22,7 @@ export const pocket = (() => {
       { ...site, code: "F02", background: same(0), links: links(0.4, 0) },
       { ...bore, limit: { ...bore.limit, value: 10, spread: 2 }, background: same(0.2), links: [{ cause: "C01", strength: same(0.5) }], replaces: [] },
     ],
+    experience: [],
     samePhysicalFact: [],
     stopRules: [],
   } satisfies Edition;

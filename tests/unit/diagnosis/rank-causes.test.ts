@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { checkObservation } from "@/lib/domain/diagnosis/check-observation";
 import { edition1 } from "@/lib/domain/diagnosis/edition-1";
+import { NO_CONTEXT } from "@/lib/domain/diagnosis/experience";
 import type { Edition, Observer } from "@/lib/domain/diagnosis/knowledge";
 import type { Observation } from "@/lib/domain/diagnosis/observation";
 import { rankCauses } from "@/lib/domain/diagnosis/rank-causes";
@@ -174,7 +175,7 @@ describe("computed by hand", () => {
 
   it("evidence that cannot happen is a contradiction, not a number", () => {
     const tight = pocket.findings.map((one) => (one.code === "F02" ? { ...one, links: [] } : one));
-    expect(rankCauses([told("F02", "present")], { ...pocket, findings: tight })).toEqual({ outcome: "contradiction", edition: 7, stopEngine: null });
+    expect(rankCauses([told("F02", "present")], { ...pocket, findings: tight })).toEqual({ outcome: "contradiction", edition: 7, context: NO_CONTEXT, stopEngine: null });
   });
 
   it("a reading weighs by the chance of lying beyond its limit", () => {
