@@ -1,6 +1,6 @@
 import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
-import { csvFile, rounded } from "@/lib/files/csv";
+import { type FileTable, fileTable, rounded } from "@/lib/files/table";
 import type { SelectionFilter } from "@/lib/inputs/report-filter";
 import type { UnknownInFilter } from "./check-report-filter";
 import { loadCausesOfASelection } from "./load-causes-of-a-selection";
@@ -21,8 +21,8 @@ const COLUMNS = {
   contributing: "contributed to another",
 } as const;
 
-/** The causes behind one cell, row or column as a CSV file. */
-export async function exportCausesOfASelection(actor: StaffActor, filter: SelectionFilter): Promise<{ ok: true; csv: string } | Refusal | UnknownInFilter> {
+/** The causes behind one cell, row or column as a table. */
+export async function exportCausesOfASelection(actor: StaffActor, filter: SelectionFilter): Promise<{ ok: true; table: FileTable } | Refusal | UnknownInFilter> {
   const refused = await refuse(actor, "see reports");
   if (refused) return refused;
   const loaded = await loadCausesOfASelection(actor, filter);
@@ -42,5 +42,5 @@ export async function exportCausesOfASelection(actor: StaffActor, filter: Select
     rateUpper: rounded(rate?.upper),
     contributing,
   }));
-  return { ok: true, csv: csvFile(COLUMNS, rows) };
+  return { ok: true, table: fileTable(COLUMNS, rows) };
 }

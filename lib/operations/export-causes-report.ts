@@ -1,7 +1,7 @@
 import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
 import { OUTCOME_NAMES, OUTCOMES, type Outcome } from "@/lib/domain/reporting/outcomes";
-import { csvFile, rounded } from "@/lib/files/csv";
+import { type FileTable, fileTable, rounded } from "@/lib/files/table";
 import type { CausesFilter } from "@/lib/inputs/report-filter";
 import type { UnknownInFilter } from "./check-report-filter";
 import { loadCausesReport } from "./load-causes-report";
@@ -28,8 +28,8 @@ const COLUMNS = {
   ...outcomeColumns((outcome) => (outcome === "undecided" || outcome === "ended" ? OUTCOME_NAMES[outcome] : `laid to ${OUTCOME_NAMES[outcome]}`)),
 };
 
-/** The report's cells as a CSV file, one line a cell in which something was shipped or claimed. */
-export async function exportCausesReport(actor: StaffActor, filter: CausesFilter): Promise<{ ok: true; csv: string } | Refusal | UnknownInFilter> {
+/** The report's cells as a table, one line a cell in which something was shipped or claimed. */
+export async function exportCausesReport(actor: StaffActor, filter: CausesFilter): Promise<{ ok: true; table: FileTable } | Refusal | UnknownInFilter> {
   const refused = await refuse(actor, "see reports");
   if (refused) return refused;
   const report = await loadCausesReport(actor, filter);
@@ -58,7 +58,7 @@ export async function exportCausesReport(actor: StaffActor, filter: CausesFilter
         ...outcomeColumns((outcome) => figures.outcomes[outcome]),
       })),
   );
-  return { ok: true, csv: csvFile(COLUMNS, rows) };
+  return { ok: true, table: fileTable(COLUMNS, rows) };
 }
 
 function outcomeColumns<T>(of: (outcome: Outcome) => T): Record<`claims:${Outcome}`, T> {

@@ -1,6 +1,6 @@
 import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
-import { csvFile } from "@/lib/files/csv";
+import { type FileTable, fileTable } from "@/lib/files/table";
 import type { ClaimsBehindFilter } from "@/lib/inputs/report-filter";
 import type { UnknownInFilter } from "./check-report-filter";
 import { loadClaimsBehind } from "./load-claims-behind";
@@ -22,8 +22,8 @@ const COLUMNS = {
   currency: "currency",
 } as const;
 
-/** The claims behind a figure as a CSV file, all of them. A claim with costs in two currencies has two lines. */
-export async function exportClaimsBehind(actor: StaffActor, filter: ClaimsBehindFilter): Promise<{ ok: true; csv: string } | Refusal | UnknownInFilter> {
+/** The claims behind a figure as a table, all of them. A claim with costs in two currencies has two lines. */
+export async function exportClaimsBehind(actor: StaffActor, filter: ClaimsBehindFilter): Promise<{ ok: true; table: FileTable } | Refusal | UnknownInFilter> {
   const refused = await refuse(actor, "see reports");
   if (refused) return refused;
   const behind = await loadClaimsBehind(actor, filter, "all");
@@ -46,5 +46,5 @@ export async function exportClaimsBehind(actor: StaffActor, filter: ClaimsBehind
       currency: cost?.currency ?? null,
     })),
   );
-  return { ok: true, csv: csvFile(COLUMNS, rows) };
+  return { ok: true, table: fileTable(COLUMNS, rows) };
 }

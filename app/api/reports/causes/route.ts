@@ -4,5 +4,5 @@ import { exportCausesReport } from "@/lib/operations/export-causes-report";
 import { answerWithFile, parametersOf } from "../answer-with-file";
 
 export function GET(request: Request): Promise<Response> {
-  return answerWithFile("causes", readFilter(causesFilterSchema, parametersOf(request), usualPeriod()), exportCausesReport);
+  return answerWithFile(request, "causes", readFilter(causesFilterSchema, parametersOf(request), usualPeriod()), exportCausesReport);
 }

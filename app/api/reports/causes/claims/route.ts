@@ -4,5 +4,5 @@ import { exportClaimsBehind } from "@/lib/operations/export-claims-behind";
 import { answerWithFile, parametersOf } from "../../answer-with-file";
 
 export function GET(request: Request): Promise<Response> {
-  return answerWithFile("claims", readFilter(claimsBehindFilterSchema, parametersOf(request), usualPeriod()), exportClaimsBehind);
+  return answerWithFile(request, "claims", readFilter(claimsBehindFilterSchema, parametersOf(request), usualPeriod()), exportClaimsBehind);
 }
