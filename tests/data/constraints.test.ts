@@ -128,6 +128,8 @@ const CHECKS: Readonly<Record<string, readonly string[]>> = {
   seller_settings_working_days_are_weekdays: [settings("working_days = '{}'"), settings("working_days = '{0,1}'"), settings("working_days = '{8}'")],
   seller_settings_hours_are_in_order: [settings("opens_at = '18:00'"), settings("closes_at = '24:30'"), settings("opens_at = '8'")],
   seller_settings_promises_are_positive: [settings("promised_answer_hours = 0"), settings("return_within_days = 0")],
+  seller_settings_stakes_are_in_bounds: [settings("needless_return_cost = 0"), settings("missed_defect_cost = 'NaN'"), settings("wrong_advice_cost = -1")],
+  seller_settings_checks_are_in_bounds: [settings("customer_minute = 0"), settings("bench_minute = 101"), settings("low_check = 90"), settings("caution_cost = -1")],
   knowledge_edition_number_is_positive: ["INSERT INTO knowledge_edition (number, name, document, origin) VALUES (0, 'Rules', '{}', 'shipped')"],
   knowledge_edition_follows_its_basis: [edition("basis_number = 9002")],
   knowledge_edition_made_here_has_a_basis: [edition("basis_number = NULL"), edition("origin = 'shipped'")],
