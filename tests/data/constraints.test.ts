@@ -39,6 +39,7 @@ const SOUND = `
   INSERT INTO trial_change (trial_id, claim_id, before_cause, before_probability, after_cause, after_probability, unit_shift)
     VALUES ('${id(1)}', '${id(1)}', 'C01', 0.6, 'C03', 0.5, -0.1);
   INSERT INTO outgoing_mail (id, once_key, to_name, to_address, subject, text, html) VALUES ('${id(1)}', 'rules', 'A', 'a@example.com', 's', 't', 'h');
+  INSERT INTO import (id, kind, file_name, bytes, sha256, reading, uploaded_by_id) VALUES ('${id(1)}', 'kits', 'kits.csv', 10, '${HASH}', '{}', '${id(1)}');
   INSERT INTO audit_entry (actor_kind, action, claim_id) VALUES ('system', 'rules', '${id(1)}');
 `;
 
@@ -141,6 +142,11 @@ const CHECKS: Readonly<Record<string, readonly string[]>> = {
   trial_change_leaders_are_causes: [trialChange("before_cause = 'drain'"), trialChange("after_cause = 'F01'")],
   trial_change_leaders_have_probability: [trialChange("before_cause = NULL"), trialChange("after_probability = NULL")],
   trial_change_probabilities_in_range: [trialChange("before_probability = 1.01"), trialChange("after_probability = 'NaN'"), trialChange("unit_shift = -1.5")],
+  import_hash_is_sha256: [change("import", "sha256 = 'secret'")],
+  import_counts_not_negative: ["bytes_read", "attempts", "rows", "added", "changed", "already_there", "faulty"].map((column) => change("import", `${column} = -1`)).concat(change("import", "bytes = 0")),
+  import_queued_by_somebody: [change("import", "state = 'queued'"), change("import", "state = 'running', queued_at = now()")],
+  import_finished_has_time: [change("import", "state = 'withdrawn'"), change("import", "finished_at = now()")],
+  import_done_without_faults: [change("import", `state = 'done', queued_at = now(), started_by_id = '${id(1)}', finished_at = now(), faulty = 1`)],
   outgoing_mail_sent_has_time: [change("outgoing_mail", "state = 'sent'"), change("outgoing_mail", "sent_at = now()")],
   outgoing_mail_attempts_not_negative: [change("outgoing_mail", "attempts = -1")],
 };
