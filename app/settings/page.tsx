@@ -28,6 +28,16 @@ export default async function SettingsPage({ searchParams }: { searchParams: Pro
           workingDays: settings.workingDays.join(" "),
           promisedAnswerHours: String(settings.promisedAnswerHours),
           returnWithinDays: String(settings.returnWithinDays),
+          needlessReturnCost: String(settings.needlessReturnCost),
+          missedDefectCost: String(settings.missedDefectCost),
+          wrongAdviceCost: String(settings.wrongAdviceCost),
+          customerMinute: String(settings.customerMinute),
+          technicianMinute: String(settings.technicianMinute),
+          benchMinute: String(settings.benchMinute),
+          lowCheck: String(settings.lowCheck),
+          middleCheck: String(settings.middleCheck),
+          highCheck: String(settings.highCheck),
+          cautionCost: String(settings.cautionCost),
         }}
       />
     </DeskShell>

@@ -62,6 +62,28 @@ export function SettingsForm({ settings }: { settings: Readonly<Record<string, s
         <h2>Returns and money</h2>
         {text("returnWithinDays", "A unit is to be here within, in days")}
         {text("currency", "Currency", "As EUR; what is booked keeps the currency it was booked in")}
+      </section>
+      <section className="sheet">
+        <h2>What a wrong decision costs</h2>
+        <p className="small soft">
+          In {typed.currency}, all told. A check is advised while it is expected to save more of these than it costs, so they decide how long anybody goes on looking. They never move a probability.
+        </p>
+        {text("needlessReturnCost", "A needless return", "The unit was treated as defective and is not: carriage, bench, a replacement for nothing")}
+        {text("missedDefectCost", "A missed defect", "The unit was treated as sound and is defective: a second repair, damage, the customer")}
+        {text("wrongAdviceCost", "Advice on the wrong cause", "Another round of looking, writing and taking apart")}
+      </section>
+      <section className="sheet">
+        <h2>What a check costs</h2>
+        <p className="small soft">In {typed.currency}. A check costs its minutes, what it takes in parts and hire, and its risk.</p>
+        <div className={styles.pair}>
+          {text("customerMinute", "A customer\u2019s minute", "How little you like to ask of them")}
+          {text("technicianMinute", "A technician\u2019s minute", "As a garage charges it")}
+          {text("benchMinute", "A minute at your bench")}
+          {text("cautionCost", "Each caution", "The risk: hot parts, a lifted vehicle, a running engine")}
+          {text("lowCheck", "Parts of a low-cost check", "As a gasket")}
+          {text("middleCheck", "Of one at middle cost", "As a tester for a day")}
+          {text("highCheck", "Of one at high cost", "As a run on the rig")}
+        </div>
         <button type="submit" className="button" aria-disabled={isSending}>
           Keep these settings
         </button>

@@ -1,7 +1,8 @@
 import "server-only";
+import type { StakeSettings } from "@/lib/domain/diagnosis/stakes";
 import { type Db, database } from "./client";
 
-export interface SellerSettings {
+export interface SellerSettings extends StakeSettings {
   name: string;
   returnAddress: string;
   email: string;

@@ -1,5 +1,7 @@
 import { z } from "zod";
+import { cycleOfQuestions } from "@/lib/domain/diagnosis/asked-when";
 import { ATTRIBUTIONS } from "@/lib/domain/diagnosis/attributions";
+import { elementName } from "@/lib/domain/diagnosis/edition-leaves";
 import { CAUTION_CODES, CHECK_COSTS, type Edition, OBSERVERS, STOP_REASONS } from "@/lib/domain/diagnosis/knowledge";
 import { OIL_PATH_PARTS, type OilPathPart } from "@/lib/domain/diagnosis/oil-path";
 
@@ -20,10 +22,11 @@ const provenance = z.discriminatedUnion("kind", [
   }),
 ]);
 
-const probability = z.object({ value: z.number().min(0).max(1), provenance });
+const number = z.number("Write a number.");
+const probability = z.object({ value: number.min(0, "A probability is never below 0.").max(1, "A probability is never above 1."), provenance });
 /** Neither never nor always: a circumstance could not shift it. */
-const baseFigure = z.object({ value: z.number().gt(0).lt(1), provenance });
-const oddsRatio = z.object({ value: z.number().positive(), provenance });
+const baseFigure = z.object({ value: number.gt(0, "A base figure lies above 0.").lt(1, "A base figure lies below 1."), provenance });
+const oddsRatio = z.object({ value: number.gt(0, "An odds ratio lies above 0."), provenance });
 const perObserver = z.object({ customer: probability, technician: probability, bench: probability });
 const part = z.enum(Object.keys(OIL_PATH_PARTS) as [OilPathPart, ...OilPathPart[]]);
 
@@ -47,6 +50,7 @@ const findingBase = {
   cost: z.enum(CHECK_COSTS),
   tools: z.array(words),
   cautions: z.array(z.enum(CAUTION_CODES)),
+  askedWhen: z.object({ finding: findingCode, answers: z.array(z.string()).min(1) }).exactOptional(),
   runsEngine: z.boolean().exactOptional(),
   question: words,
   why: words,
@@ -130,10 +134,30 @@ function checkReferences(edition: z.infer<typeof document>, complain: Complain):
     }
   };
 
+  edition.findings.forEach(({ askedWhen }, place) => {
+    askedWhen?.answers.forEach((answer, i) => {
+      needAnswer({ finding: askedWhen.finding, answer }, ["findings", place, "askedWhen", "answers", i]);
+    });
+  });
+  const cycle = cycleOfQuestions(edition);
+  if (cycle) {
+    const place = edition.findings.findIndex(({ code }) => code === cycle[0]);
+    complain(["findings", place, "askedWhen"], `${cycle.join(" waits for ")}: none of them would ever be asked.`);
+  }
+
+  const needOnce = (names: readonly string[], path: Path) => {
+    names.forEach((name, i) => {
+      if (names.indexOf(name) < i) complain([...path, i], `${name} is there twice.`);
+    });
+  };
+
   const shown = new Set<string>();
   edition.findings.forEach((one, place) => {
     const at: Path = ["findings", place];
     const values = one.options.map(({ value }) => value);
+    needOnce(values, [...at, "options"]);
+    if (one.kind === "circumstance") needOnce(one.shifts.map(({ option, cause }) => `${option}:${cause}`), [...at, "shifts"]);
+    else needOnce(one.links.map(({ cause }) => cause), [...at, "links"]);
     if (one.kind === "circumstance") {
       const needOption = (value: string, path: Path) => {
         if (!values.includes(value)) complain(path, `${value} is not an option of ${one.code}.`);
@@ -195,3 +219,37 @@ export const editionSchema: z.ZodType<Edition> = document.superRefine((edition, 
     context.addIssue({ code: "custom", path, message });
   });
 });
+
+/** One thing an edition is refused for: the field by name, `causes.C01.base.value`, and the reason. */
+export interface EditionIssue {
+  path: string;
+  message: string;
+}
+
+/** More than these help nobody: the same mistake is then everywhere. */
+const MOST_ISSUES = 200;
+const LONGEST_NAME = 60;
+
+/** A place in the document by the names of its elements; one that has none keeps its number. */
+function fieldName(document: unknown, path: readonly PropertyKey[]): string {
+  let inside: unknown = document;
+  const names = path.map((key) => {
+    const element = typeof inside === "object" && inside !== null ? (inside as Record<PropertyKey, unknown>)[key] : undefined;
+    const name = typeof key === "number" ? elementName(element, key) : String(key);
+    inside = element;
+    return name.slice(0, LONGEST_NAME);
+  });
+  return names.join(".");
+}
+
+/**
+ * Reads a document that somebody proposes as the next edition. Its number is not theirs to give.
+ *
+ * Example: a base of -1 for C01 is refused at `causes.C01.base.value`.
+ */
+export function readEdition(document: unknown): { ok: true; edition: Edition } | { ok: false; issues: EditionIssue[] } {
+  const isObject = typeof document === "object" && document !== null && !Array.isArray(document);
+  const read = editionSchema.safeParse(isObject ? { ...document, number: 1 } : document);
+  if (read.success) return { ok: true, edition: read.data };
+  return { ok: false, issues: read.error.issues.slice(0, MOST_ISSUES).map(({ path, message }) => ({ path: fieldName(document, path), message })) };
+}

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { LONGEST } from "@/lib/domain/intake/fields";
+import { LONGEST, parseTypedNumber } from "@/lib/domain/intake/fields";
 import { emailSchema } from "./sign-in";
 import { lineSchema, linesSchema } from "./text";
 
@@ -15,6 +15,15 @@ const whole = (least: number, most: number) =>
     .regex(/^\d{1,4}$/, "Write a whole number")
     .transform(Number)
     .refine((count) => count >= least && count <= most, `Write a number from ${least} to ${most}`);
+
+/** A sum or a weight, with a comma or a point before the decimals. */
+const amount = (least: number, most: number) =>
+  z
+    .string()
+    .trim()
+    .transform((typed) => parseTypedNumber(typed) ?? Number.NaN)
+    .refine(Number.isFinite, { message: "Write a number, as 12.50", abort: true })
+    .refine((value) => value >= least && value <= most, `Write a number from ${least} to ${most}`);
 
 function isTimeZone(name: string): boolean {
   try {
@@ -43,5 +52,17 @@ export const settingsSchema = z
     closesAt: clock,
     promisedAnswerHours: whole(1, 200),
     returnWithinDays: whole(1, 365),
+    needlessReturnCost: amount(1, 100_000),
+    missedDefectCost: amount(1, 100_000),
+    wrongAdviceCost: amount(0, 100_000),
+    customerMinute: amount(0.01, 100),
+    technicianMinute: amount(0.01, 100),
+    benchMinute: amount(0.01, 100),
+    lowCheck: amount(0, 100_000),
+    middleCheck: amount(0, 100_000),
+    highCheck: amount(0, 100_000),
+    cautionCost: amount(0, 1_000),
   })
-  .refine(({ opensAt, closesAt }) => opensAt < closesAt, { path: ["closesAt"], message: "It must be later than the opening" });
+  .refine(({ opensAt, closesAt }) => opensAt < closesAt, { path: ["closesAt"], message: "It must be later than the opening" })
+  .refine(({ lowCheck, middleCheck }) => lowCheck <= middleCheck, { path: ["middleCheck"], message: "It must be no less than the class below" })
+  .refine(({ middleCheck, highCheck }) => middleCheck <= highCheck, { path: ["highCheck"], message: "It must be no less than the class below" });

@@ -21,9 +21,10 @@ import { type Caution, STOP_ENGINE_TEXTS } from "@/lib/domain/diagnosis/cautions
 import { editionForFuel } from "@/lib/domain/diagnosis/edition-for-fuel";
 import { type ClaimContext, NO_CONTEXT } from "@/lib/domain/diagnosis/experience";
 import type { CauseCode, CheckCost, Edition, FindingCode, Observer } from "@/lib/domain/diagnosis/knowledge";
-import { nextChecks, USUAL_STAKES } from "@/lib/domain/diagnosis/next-checks";
+import { nextChecks } from "@/lib/domain/diagnosis/next-checks";
 import type { Observation } from "@/lib/domain/diagnosis/observation";
 import type { OilPathPart } from "@/lib/domain/diagnosis/oil-path";
+import { type Stakes, stakesOf } from "@/lib/domain/diagnosis/stakes";
 import type { IntakeAnswers } from "@/lib/domain/intake/answers";
 import { runInWords, shownFinding } from "@/lib/domain/intake/shown-answers";
 import { type Refusal, refuse } from "./refusal";
@@ -127,7 +128,7 @@ export async function loadClaim(actor: StaffActor, claimId: string, now: Date = 
   const claim = await findClaimForStaff(claimId);
   if (!claim) return { ok: false, reason: "not-found" };
   const seesCustomer = may(actor.role, "see the customer");
-  const [inForce, kept, findings, observations, verdicts, related, people, queue, { timeZone }] = await Promise.all([
+  const [inForce, kept, findings, observations, verdicts, related, people, queue, settings] = await Promise.all([
     loadEditionInForce(),
     findLatestRanking(claimId),
     listFindings(claimId),
@@ -201,7 +202,7 @@ export async function loadClaim(actor: StaffActor, claimId: string, now: Date = 
     edition,
     account: kept && accountForStaff(kept.ranking, edition),
     stop: stop ? STOP_ENGINE_TEXTS[stop.reason] : null,
-    checks: possibleChecks({ observer, observations, edition: inForce, context: kept?.ranking.context ?? NO_CONTEXT }, asked),
+    checks: possibleChecks({ observer, observations, edition: inForce, stakes: stakesOf(settings), context: kept?.ranking.context ?? NO_CONTEXT }, asked),
     asked: claim.checkRequests.flatMap(({ id, findingCode, state, note, askedBy, askedAt }) => {
       const definition = inForce.findings.find(({ code }) => code === findingCode);
       return definition ? [{ id, finding: findingCode, name: definition.name, part: definition.part, state, note: seesCustomer ? note : "", askedBy: askedBy.name, askedAt }] : [];
@@ -238,7 +239,7 @@ export async function loadClaim(actor: StaffActor, claimId: string, now: Date = 
     })),
     people,
     queue,
-    timeZone,
+    timeZone: settings.timeZone,
   };
 }
 
@@ -251,10 +252,10 @@ function seenOnPhotos(entries: readonly { action: string; detail: unknown }[]): 
 
 /** What is worth looking at next: first what the customer can be asked, then what takes a technician. */
 function possibleChecks(
-  { observer, observations, edition, context }: { observer: Observer; observations: readonly Observation[]; edition: Edition; context: ClaimContext },
+  { observer, observations, edition, stakes, context }: { observer: Observer; observations: readonly Observation[]; edition: Edition; stakes: Stakes; context: ClaimContext },
   asked: readonly FindingCode[],
 ): PossibleCheck[] {
-  const worth = (who: Observer) => nextChecks(observations, edition, { observer: who, stakes: USUAL_STAKES, context });
+  const worth = (who: Observer) => nextChecks(observations, edition, { observer: who, stakes, context });
   const forCustomer = worth(observer);
   const forTechnician = observer === "technician" ? [] : worth("technician").filter(({ finding }) => !forCustomer.some((check) => check.finding === finding));
   return [...forCustomer.slice(0, MOST_CHECKS), ...forTechnician.slice(0, MOST_CHECKS)].flatMap(({ finding, minutes, cost }) => {

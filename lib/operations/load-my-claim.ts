@@ -15,6 +15,7 @@ import { STOP_ENGINE_TEXTS, type Caution } from "@/lib/domain/diagnosis/cautions
 import { editionForFuel } from "@/lib/domain/diagnosis/edition-for-fuel";
 import type { CautionCode } from "@/lib/domain/diagnosis/knowledge";
 import type { OilPathPart } from "@/lib/domain/diagnosis/oil-path";
+import { stakesOf } from "@/lib/domain/diagnosis/stakes";
 import { stopEngineFor } from "@/lib/domain/diagnosis/stop-engine";
 import type { IntakeField } from "@/lib/domain/intake/fields";
 import { FROM_CATALOGUE } from "@/lib/domain/intake/findings-from-answers";
@@ -71,7 +72,7 @@ export async function loadMyClaim(actor: CustomerActor): Promise<MyClaim | null>
     advice: worded && {
       account: accountForCustomer(kept.ranking, worded),
       // What staff have asked for stands above, with its form.
-      checks: firstAdvice(kept.ranking, observations, worded, observer).checks.filter(({ finding }) => !open.some(({ findingCode }) => findingCode === finding)),
+      checks: firstAdvice(kept.ranking, observations, worded, { observer, stakes: stakesOf(seller) }).checks.filter(({ finding }) => !open.some(({ findingCode }) => findingCode === finding)),
     },
     stop: stop && STOP_ENGINE_TEXTS[stop.reason],
     told: findings.flatMap((finding) => {

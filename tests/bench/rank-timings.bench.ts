@@ -2,9 +2,10 @@
  * Times of the scoring and how far explained-away rows move: `npm run bench -- rank`.
  */
 import { edition1 } from "@/lib/domain/diagnosis/edition-1";
-import { nextChecks, USUAL_STAKES } from "@/lib/domain/diagnosis/next-checks";
+import { nextChecks } from "@/lib/domain/diagnosis/next-checks";
 import type { Observation } from "@/lib/domain/diagnosis/observation";
 import { rankCauses } from "@/lib/domain/diagnosis/rank-causes";
+import { USUAL_STAKES } from "@/lib/domain/diagnosis/stakes";
 import { EXPLAINED_AWAY, oddsRatioOf } from "@/tests/unit/diagnosis/explaining-away";
 
 /** The worst a claim can be: everything told, every sign there, every reading beyond its limit. */

@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { database } from "@/lib/data/client";
 import { loadSettings } from "@/lib/data/settings";
+import { stakesOf } from "@/lib/domain/diagnosis/stakes";
 import { settingsSchema } from "@/lib/inputs/settings";
 import { changeSettings, loadSettingsToChange } from "@/lib/operations/change-settings";
 import { aStaffActor } from "@/tests/builders/a-person";
@@ -17,6 +18,16 @@ const TYPED = {
   closesAt: "16:00",
   promisedAnswerHours: "4",
   returnWithinDays: "14",
+  needlessReturnCost: "120",
+  missedDefectCost: "700",
+  wrongAdviceCost: "45,50",
+  customerMinute: "0.2",
+  technicianMinute: "0,8",
+  benchMinute: "1",
+  lowCheck: "12",
+  middleCheck: "90",
+  highCheck: "250",
+  cautionCost: "0",
 };
 
 describe("the seller's settings", () => {
@@ -24,7 +35,8 @@ describe("the seller's settings", () => {
     const admin = await aStaffActor("admin");
     const read = await loadSettingsToChange(admin);
     expect(await changeSettings(admin, settingsSchema.parse(TYPED), read.ok ? read.seen : "")).toEqual({ ok: true });
-    expect(await loadSettings()).toMatchObject({ name: "Brackenhalt Turbo Supply", email: "desk@brackenhalt.example", currency: "GBP", workingDays: [1, 2, 6], promisedAnswerHours: 4 });
+    expect(await loadSettings()).toMatchObject({ name: "Brackenhalt Turbo Supply", email: "desk@brackenhalt.example", currency: "GBP", workingDays: [1, 2, 6], promisedAnswerHours: 4, wrongAdviceCost: 45.5 });
+    expect(stakesOf(await loadSettings())).toMatchObject({ needlessReturn: 120, missedDefect: 700, minute: { technician: 0.8 }, money: { none: 0, middle: 90 }, caution: 0 });
     const line = await database().auditEntry.findFirstOrThrow({ where: { action: "change_settings" }, orderBy: { id: "desc" } });
     expect(line.detail).toMatchObject({ changed: expect.arrayContaining(["currency", "timeZone", "workingDays"]) });
   });
@@ -48,6 +60,11 @@ describe("the seller's settings", () => {
     ["workingDays", [], "Tick the days on which somebody answers"],
     ["promisedAnswerHours", "0", "Write a number from 1 to 200"],
     ["promisedAnswerHours", "8,5", "Write a whole number"],
+    ["needlessReturnCost", "0", "Write a number from 1 to 100000"],
+    ["missedDefectCost", "a lot", "Write a number, as 12.50"],
+    ["wrongAdviceCost", "-1", "Write a number from 0 to 100000"],
+    ["technicianMinute", "0", "Write a number from 0.01 to 100"],
+    ["highCheck", "50", "It must be no less than the class below"],
     ["opensAt", "25:00", "Write the time as 08:00"],
     ["name", "x".repeat(10_000), "Use 100 characters or fewer. Yours is kept here for you to shorten"],
   ])("refuse %s %j beside the field", (field, value, message) => {

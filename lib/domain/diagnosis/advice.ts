@@ -1,8 +1,9 @@
 import { type Account, accountForCustomer, accountForStaff } from "./account";
 import type { CautionCode, Edition, FindingCode, Observer } from "./knowledge";
-import { nextChecks, USUAL_STAKES } from "./next-checks";
+import { nextChecks } from "./next-checks";
 import type { Observation } from "./observation";
 import type { Ranking } from "./ranking";
+import type { Stakes } from "./stakes";
 
 /** A check as it is put to whoever is to make it. */
 export interface AdvisedCheck {
@@ -33,10 +34,10 @@ export function firstAdvice(
   ranking: Ranking,
   observations: readonly Observation[],
   edition: Edition,
-  observer: Observer,
+  { observer, stakes }: { observer: Observer; stakes: Stakes },
 ): FirstAdvice {
   const account = observer === "customer" ? accountForCustomer(ranking, edition) : accountForStaff(ranking, edition);
-  const checks = nextChecks(observations, edition, { observer, stakes: USUAL_STAKES, context: ranking.context }).flatMap(({ finding, cost }) => {
+  const checks = nextChecks(observations, edition, { observer, stakes, context: ranking.context }).flatMap(({ finding, cost }) => {
     const definition = edition.findings.find(({ code }) => code === finding);
     // Nobody is sent to run an engine by a list.
     if (!definition || definition.runsEngine || cost !== "none") return [];

@@ -158,6 +158,7 @@ export const looks1: readonly SignFinding[] = [
     cost: "none",
     tools: [],
     cautions: ["S2"],
+    askedWhen: { finding: "F24", answers: ["open-air", "catch-can"] },
     question: "Is there still a filter element or a valve in a vent that was led away from the intake?",
     why: "What was made for the pull of the intake holds back gas when the vent has no pull.",
     how: "With the engine cold, follow the vent hose and open the filter housing in it, if there is one.",

@@ -76,6 +76,8 @@ export interface FindingBase {
   cost: CheckCost;
   tools: readonly string[];
   cautions: readonly CautionCode[];
+  /** Asked only once this other finding was answered in one of these ways. */
+  askedWhen?: { finding: FindingCode; answers: readonly string[] };
   /** The engine has to run for it: left out of every list while the engine must stand still. */
   runsEngine?: boolean;
   /** The question as put to the customer or technician, and why it is asked, one sentence each. */

@@ -1,28 +1,14 @@
+import { isAskable } from "./asked-when";
 import { type ClaimNetwork, claimNetwork } from "./claim-network";
 import { type ClaimContext, NO_CONTEXT } from "./experience";
 import { inferCauses, logEvidenceOf } from "./infer-causes";
-import type { CheckCost, Edition, FindingDefinition, Observer } from "./knowledge";
+import { CHECK_COSTS, type Edition, type FindingDefinition, type Observer } from "./knowledge";
 import type { Observation } from "./observation";
 import type { NextCheck } from "./ranking";
+import { type Belief, decide, priceOfCheck, type Stakes } from "./stakes";
 import { type StandingObservation, standingObservations } from "./standing-observations";
 import { stopEngineFor } from "./stop-engine";
-
-/** What a wrong decision costs, in the shop's currency units. */
-export interface Stakes {
-  /** The unit was treated as defective and is not. */
-  needlessReturn: number;
-  /** The unit was treated as sound and is defective. */
-  missedDefect: number;
-}
-
-/** Rough stakes for advice that is given before the shop has said its own (judgement). */
-export const USUAL_STAKES: Stakes = { needlessReturn: 150, missedDefect: 600 };
-
-/** What a check costs, middle of its class, in the shop's currency units (judgement). */
-const MONEY: Readonly<Record<CheckCost, number>> = { none: 0, low: 10, middle: 80, high: 200 };
-/** A unit of currency and each caution weigh as much as so many minutes, where checks are compared by effort. */
-const MINUTES_PER_CURRENCY_UNIT = 1;
-const MINUTES_PER_CAUTION = 2;
+import { entropyBits, valueOfInformation } from "./value-of-information";
 
 const LEADING_CAUSES = 3;
 /** Gains are compared to the cent; information below this is none. */
@@ -31,6 +17,8 @@ const NO_INFORMATION = 1e-6;
 
 /** What would be known after one outcome of a check; `weight` is its joint probability with the evidence. */
 interface Outcome {
+  /** As observed; a measurement's hidden sign counts as "present" or "absent". */
+  answer: string;
   weight: number;
   unitDefective: number;
   causes: readonly number[];
@@ -42,11 +30,12 @@ interface Question {
   logScale: number;
 }
 
-function outcomeOf(claim: ClaimNetwork, share: number, { unitCauses, logScale }: Question): Outcome | null {
+function outcomeOf(claim: ClaimNetwork, answer: string, share: number, { unitCauses, logScale }: Question): Outcome | null {
   const posterior = inferCauses(claim.network, claim.evidence);
   if (posterior.outcome === "contradiction") return null;
   const logUnitSound = logEvidenceOf(claim.network, claim.evidence, unitCauses);
   return {
+    answer,
     weight: share * Math.exp(posterior.logEvidence - logScale),
     unitDefective: 1 - Math.min(1, Math.exp(logUnitSound - posterior.logEvidence)),
     causes: posterior.present,
@@ -68,40 +57,44 @@ function hypotheticalAnswers(
     }));
   }
   return [1, 0].map((on) => ({
-    answer: { kind: "evidence", definition, observer, shown: "", weightOn: on, weightOff: 1 - on },
+    answer: { kind: "evidence", definition, observer, shown: on ? "present" : "absent", weightOn: on, weightOff: 1 - on },
     share: 1,
   }));
 }
 
-/** Cost of the better of two actions, treat the unit as defective or not, at this probability of a defect. */
-function costOfDeciding(unitDefective: number, { needlessReturn, missedDefect }: Stakes): number {
-  return Math.min((1 - unitDefective) * needlessReturn, unitDefective * missedDefect);
-}
-
-function entropyBits(probability: number): number {
-  if (probability <= 0 || probability >= 1) return 0;
-  return -probability * Math.log2(probability) - (1 - probability) * Math.log2(1 - probability);
+/** What would be believed after an outcome: the chance of a defect, and the likeliest cause that is none. */
+function beliefOf({ unitDefective, causes }: Pick<Outcome, "unitDefective" | "causes">, edition: Edition): Belief {
+  let leader: Belief["leader"] = null;
+  edition.causes.forEach(({ code, attribution }, place) => {
+    const probability = causes[place] ?? 0;
+    if (attribution !== "unit" && probability > (leader?.probability ?? 0)) leader = { cause: code, probability };
+  });
+  return { unitDefective, leader };
 }
 
 /**
- * Expected value of sample information: how far a check is expected to lower the cost of deciding, and what it is
- * expected to tell about the leading causes (mutual information, one cause at a time, in bits). Neither is negative.
+ * What a check is worth: how far it is expected to lower the cost of deciding, what it is expected to tell about the
+ * leading causes (mutual information, one cause at a time, in bits), and what would be believed after each outcome.
+ * Neither figure is negative.
  */
-function worthOfKnowing(outcomes: readonly Outcome[], stakes: Stakes): { gain: number; information: number } {
+function worthOfKnowing(outcomes: readonly Outcome[], edition: Edition, stakes: Stakes): Pick<NextCheck, "gain" | "information" | "outcomes"> {
   const total = outcomes.reduce((sum, { weight }) => sum + weight, 0);
-  if (!(total > 0)) return { gain: 0, information: 0 };
+  if (!(total > 0)) return { gain: 0, information: 0, outcomes: [] };
   const expected = (read: (outcome: Outcome) => number) =>
     outcomes.reduce((sum, outcome) => sum + (outcome.weight / total) * read(outcome), 0);
-  const costNow = costOfDeciding(expected(({ unitDefective }) => unitDefective), stakes);
-  const costAfter = expected(({ unitDefective }) => costOfDeciding(unitDefective, stakes));
+  const now = {
+    unitDefective: expected(({ unitDefective }) => unitDefective),
+    causes: (outcomes[0]?.causes ?? []).map((_, cause) => expected(({ causes }) => causes[cause] ?? 0)),
+  };
+  const possible = outcomes.map((outcome) => ({ answer: outcome.answer, probability: outcome.weight / total, known: beliefOf(outcome, edition) }));
+  const gain = valueOfInformation(possible, beliefOf(now, edition), (belief) => decide(belief, stakes).cost);
 
-  const now = (outcomes[0]?.causes ?? []).map((_, cause) => expected(({ causes }) => causes[cause] ?? 0));
-  const leading = [...now.keys()].sort((a, b) => (now[b] ?? 0) - (now[a] ?? 0)).slice(0, LEADING_CAUSES);
+  const leading = [...now.causes.keys()].sort((a, b) => (now.causes[b] ?? 0) - (now.causes[a] ?? 0)).slice(0, LEADING_CAUSES);
   const information = leading.reduce(
-    (sum, cause) => sum + entropyBits(now[cause] ?? 0) - expected(({ causes }) => entropyBits(causes[cause] ?? 0)),
+    (sum, cause) => sum + entropyBits(now.causes[cause] ?? 0) - expected(({ causes }) => entropyBits(causes[cause] ?? 0)),
     0,
   );
-  return { gain: Math.max(0, costNow - costAfter), information: Math.max(0, information) };
+  return { gain, information: Math.max(0, information), outcomes: possible };
 }
 
 /** How surely a finding shows the cause that it shows best: the most an answer to it can rule out. */
@@ -126,11 +119,6 @@ function countedBeside(
   return isToldAsWell ? null : counted.filter((one) => !same.includes(one));
 }
 
-/** Minutes, money and cautions of a check as one number of minutes. */
-function effortOf({ minutes, cost, cautions }: NextCheck): number {
-  return minutes + MONEY[cost] * MINUTES_PER_CURRENCY_UNIT + cautions.length * MINUTES_PER_CAUTION;
-}
-
 /** Sorts by numbers, larger first; the first that differs decides. */
 function byKeys(keysOf: (check: NextCheck) => readonly number[]) {
   return (a: NextCheck, b: NextCheck): number => {
@@ -140,19 +128,19 @@ function byKeys(keysOf: (check: NextCheck) => readonly number[]) {
   };
 }
 
-/** Larger worth in money first, to the cent; then more information for the effort; free before paid, safe before risky. */
+/** Larger net value first, to the cent; then more information for the price; free before paid, safe before risky. */
 const bestFirst = byKeys((check) => [
-  Math.round(Math.max(0, check.gain - MONEY[check.cost]) / A_CENT),
-  Math.round(check.information / effortOf(check) / NO_INFORMATION),
-  -MONEY[check.cost],
+  Math.round(Math.max(0, check.gain - check.price) / A_CENT),
+  Math.round(check.information / check.price / NO_INFORMATION),
+  -CHECK_COSTS.indexOf(check.cost),
   -check.cautions.length,
   -check.minutes,
 ]);
 
 /**
  * Next checks: what this observer could still find out, best first. The value of a check is what it is expected to
- * save by a better decision on the unit (treat it as defective or not); most checks change no decision by themselves
- * and are then ordered by what they tell about the three leading causes for the effort.
+ * save by a better decision (treat the unit as defective, or as sound with advice on a cause) less its price; what is
+ * not worth its price is ordered by what it tells about the three leading causes for it.
  *
  * No check that runs the engine is named while the engine must stand still.
  *
@@ -176,16 +164,16 @@ export function nextChecks(
 
   const checks = edition.findings.flatMap((definition): NextCheck[] => {
     if (looked.has(definition.code) || !definition.observers.includes(observer)) return [];
-    if (definition.runsEngine && mustStandStill) return [];
+    if ((definition.runsEngine && mustStandStill) || !isAskable(definition, observations)) return [];
     const beside = countedBeside(definition, observer, counted, edition);
     if (!beside) return [];
     const outcomes = hypotheticalAnswers(definition, observer)
-      .map(({ answer, share }) => outcomeOf(claimNetwork([...beside, answer], edition, context), share, question))
+      .map(({ answer, share }) => outcomeOf(claimNetwork([...beside, answer], edition, context), answer.shown, share, question))
       .filter((outcome) => outcome !== null);
-    const { gain, information } = worthOfKnowing(outcomes, stakes);
+    const { gain, information, outcomes: possible } = worthOfKnowing(outcomes, edition, stakes);
     if (gain < A_CENT && information < NO_INFORMATION) return [];
     const { code, minutes, cost, cautions } = definition;
-    return [{ finding: code, observer, gain, information, minutes, cost, cautions }];
+    return [{ finding: code, observer, gain, information, price: priceOfCheck(definition, observer, stakes), minutes, cost, cautions, outcomes: possible }];
   });
   return checks.sort(bestFirst);
 }

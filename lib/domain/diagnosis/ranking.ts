@@ -2,6 +2,8 @@ import type { Attribution } from "./attributions";
 import type { ClaimContext } from "./experience";
 import type { CauseCode, CautionCode, CheckCost, FindingCode, Observer, StopReason } from "./knowledge";
 import type { OilPathPart } from "./oil-path";
+import type { Belief } from "./stakes";
+import type { PossibleOutcome } from "./value-of-information";
 
 /** Stands for the complaint itself among the findings: somebody says that it is wet somewhere. */
 export const COMPLAINT = "complaint";
@@ -39,9 +41,13 @@ export interface NextCheck {
   gain: number;
   /** What the answer is expected to tell about the three leading causes, in bits: orders checks without gain. */
   information: number;
+  /** Minutes, parts and risk in the shop's currency units. */
+  price: number;
   minutes: number;
   cost: CheckCost;
   cautions: readonly CautionCode[];
+  /** How it can come out; of a measurement, "present" is a clear reading beyond its limit. */
+  outcomes: readonly (PossibleOutcome<Belief> & { answer: string })[];
 }
 
 /** Why the engine must not be run until this is put right. */

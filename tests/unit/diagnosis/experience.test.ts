@@ -2,10 +2,11 @@ import { describe, expect, it } from "vitest";
 import type { ClaimContext } from "@/lib/domain/diagnosis/experience";
 import type { Edition, ExperienceRow } from "@/lib/domain/diagnosis/knowledge";
 import { edition1 } from "@/lib/domain/diagnosis/edition-1";
-import { nextChecks, USUAL_STAKES } from "@/lib/domain/diagnosis/next-checks";
+import { nextChecks } from "@/lib/domain/diagnosis/next-checks";
 import type { Observation } from "@/lib/domain/diagnosis/observation";
 import { rankCauses } from "@/lib/domain/diagnosis/rank-causes";
 import { EXPERIENCE, type Ranking } from "@/lib/domain/diagnosis/ranking";
+import { USUAL_STAKES } from "@/lib/domain/diagnosis/stakes";
 import { editionSchema } from "@/lib/inputs/edition";
 import { pocket } from "./pocket-edition";
 

@@ -5,9 +5,10 @@ import { CAUTIONS, STOP_ENGINE_TEXTS } from "@/lib/domain/diagnosis/cautions";
 import { edition1 } from "@/lib/domain/diagnosis/edition-1";
 import { NO_CONTEXT } from "@/lib/domain/diagnosis/experience";
 import { CAUTION_CODES, type Observer, STOP_REASONS } from "@/lib/domain/diagnosis/knowledge";
-import { nextChecks, USUAL_STAKES } from "@/lib/domain/diagnosis/next-checks";
+import { nextChecks } from "@/lib/domain/diagnosis/next-checks";
 import type { Observation } from "@/lib/domain/diagnosis/observation";
 import { rankCauses } from "@/lib/domain/diagnosis/rank-causes";
+import { decide, USUAL_STAKES } from "@/lib/domain/diagnosis/stakes";
 import { pocket } from "./pocket-edition";
 
 const told = (finding: string, answer: string, observer: Observer = "customer"): Observation => ({ finding, observer, answer });
@@ -33,7 +34,9 @@ describe("next checks", () => {
     const ranking = rankCauses(turbineOnly, edition1);
     if (ranking.outcome === "contradiction") throw new Error("ranked");
     const p = ranking.unitDefective;
-    const perfect = Math.min((1 - p) * USUAL_STAKES.needlessReturn, p * USUAL_STAKES.missedDefect);
+    // With perfect knowledge nothing is decided wrongly, so that the whole cost of deciding now would be saved.
+    const advice = Math.max(...ranking.causes.filter(({ attribution }) => attribution !== "unit").map(({ probability }) => probability));
+    const perfect = decide({ unitDefective: p, leader: { cause: "C01", probability: advice } }, USUAL_STAKES).cost;
     for (const { gain, information } of checksFor(turbineOnly, "bench")) {
       expect(gain).toBeGreaterThanOrEqual(0);
       expect(gain).toBeLessThanOrEqual(perfect + 1e-9);
@@ -46,7 +49,7 @@ describe("next checks", () => {
     const total = 0.072 + 0.044 + 0.0504 + 0.0128;
     const wet = { weight: 0.4 * (0.044 + 0.0128), unit: 0.4 * 0.0128 };
     const dry = { weight: total - wet.weight, unit: 0.0504 + 0.6 * 0.0128 };
-    const stakes = { needlessReturn: 30, missedDefect: 70 };
+    const stakes = { ...USUAL_STAKES, needlessReturn: 30, missedDefect: 70, wrongAdvice: 0 };
     // Now and when dry it pays to treat the unit as defective, when wet it does not.
     const now = ((0.072 + 0.044) / total) * 30;
     const after = (wet.unit * 70 + (dry.weight - dry.unit) * 30) / total;
@@ -106,7 +109,7 @@ describe("while the engine must stand still", () => {
 describe("first advice", () => {
   it("names free checks without a running engine, each with how and its cautions", () => {
     for (const observations of [[], turbineOnly, compressorOnly]) {
-      const { checks } = firstAdvice(rankCauses(observations, edition1), observations, edition1, "customer");
+      const { checks } = firstAdvice(rankCauses(observations, edition1), observations, edition1, { observer: "customer", stakes: USUAL_STAKES });
       expect(checks.length).toBeGreaterThan(2);
       for (const { finding, how, cautions } of checks) {
         expect(definitionOf(finding)?.cost).toBe("none");
