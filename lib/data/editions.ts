@@ -1,6 +1,8 @@
 import "server-only";
+import type { EditionOrigin } from "@/lib/domain/diagnosis/editions";
 import type { Edition } from "@/lib/domain/diagnosis/knowledge";
 import { type Db, database } from "./client";
+import type { Prisma } from "./generated/client";
 
 const read = new Map<number, Edition>();
 
@@ -9,18 +11,102 @@ export async function loadEdition(number: number, db: Db = database()): Promise<
   const known = read.get(number);
   if (known) return known;
   const row = await db.knowledgeEdition.findUniqueOrThrow({ where: { number } });
-  // Only documents that passed the edition's schema are ever stored; the first ones say nothing of experience.
-  const edition = { experience: [], ...(row.document as unknown as Omit<Edition, "experience"> & Partial<Edition>) };
+  // Only documents that passed the edition's schema are ever stored.
+  const edition = row.document as unknown as Edition;
   read.set(number, edition);
   return edition;
 }
 
-/** The edition in force: the one promoted last. */
+/** The edition in force: the one promoted last. Asked each time, so that a promotion holds in every process at once. */
 export async function loadEditionInForce(db: Db = database()): Promise<Edition> {
-  const row = await db.knowledgeEdition.findFirstOrThrow({
+  return loadEdition((await findPromotedLast(db)).number, db);
+}
+
+/** Number of the edition in force, and since when. */
+export async function findPromotedLast(db: Db = database()): Promise<{ number: number; promotedAt: Date }> {
+  const { number, promotedAt } = await db.knowledgeEdition.findFirstOrThrow({
     where: { promotedAt: { not: null } },
     orderBy: { promotedAt: "desc" },
-    select: { number: true },
+    select: { number: true, promotedAt: true },
   });
-  return loadEdition(row.number, db);
+  if (!promotedAt) throw new Error("findPromotedLast was given an edition that was never promoted");
+  return { number, promotedAt };
+}
+
+export interface EditionRow {
+  number: number;
+  name: string;
+  origin: EditionOrigin;
+  why: string;
+  basisNumber: number | null;
+  createdAt: Date;
+  promotedAt: Date | null;
+  discardedAt: Date | null;
+  /** Null where no person did it. */
+  proposedBy: { name: string } | null;
+}
+
+/** All that is known of an edition but its document. */
+const ROW = {
+  number: true,
+  name: true,
+  origin: true,
+  why: true,
+  basisNumber: true,
+  createdAt: true,
+  promotedAt: true,
+  discardedAt: true,
+  proposedBy: { select: { name: true } },
+} as const;
+
+/** Every edition there is, the newest first. */
+export function listEditions(db: Db = database()): Promise<EditionRow[]> {
+  return db.knowledgeEdition.findMany({ select: ROW, orderBy: { number: "desc" } });
+}
+
+export function findEdition(number: number, db: Db = database()): Promise<EditionRow | null> {
+  return db.knowledgeEdition.findUnique({ where: { number }, select: ROW });
+}
+
+/** Nobody else may propose, promote or discard an edition until the transaction ends; reading goes on. */
+export async function lockEditions(db: Db): Promise<void> {
+  await db.$executeRaw`LOCK TABLE knowledge_edition IN SHARE ROW EXCLUSIVE MODE`;
+}
+
+export interface EditionToInsert {
+  /** As it passed its schema; it takes the next number. */
+  edition: Edition;
+  origin: Exclude<EditionOrigin, "shipped">;
+  basisNumber: number;
+  why: string;
+  proposedById: string | null;
+}
+
+/** Keeps a proposed edition under the next number, in a transaction that holds the editions. */
+export async function insertEdition(db: Db, { edition, ...row }: EditionToInsert): Promise<number> {
+  const { _max } = await db.knowledgeEdition.aggregate({ _max: { number: true } });
+  const number = (_max.number ?? 0) + 1;
+  const document = { ...edition, number } as unknown as Prisma.InputJsonObject;
+  await db.knowledgeEdition.create({ data: { ...row, number, name: edition.name, document } });
+  return number;
+}
+
+/** Puts a proposed edition in force; false where it is not proposed any more. */
+export async function markPromoted(db: Db, number: number, promotedAt: Date): Promise<boolean> {
+  const { count } = await db.knowledgeEdition.updateMany({ where: { number, promotedAt: null, discardedAt: null }, data: { promotedAt } });
+  return count === 1;
+}
+
+/** Lays a proposed edition aside; false where it is not proposed any more. */
+export async function markDiscarded(db: Db, number: number, discardedAt: Date): Promise<boolean> {
+  const { count } = await db.knowledgeEdition.updateMany({ where: { number, promotedAt: null, discardedAt: null }, data: { discardedAt } });
+  return count === 1;
+}
+
+/** Codes of causes and findings that any edition has ever used. */
+export async function listCodesUsed(db: Db = database()): Promise<string[]> {
+  const rows = await db.$queryRaw<{ code: string }[]>`
+    SELECT DISTINCT one->>'code' AS code
+      FROM knowledge_edition, jsonb_array_elements((document->'causes') || (document->'findings')) AS one`;
+  return rows.map(({ code }) => code);
 }

@@ -17,6 +17,7 @@ import { changeRole } from "@/lib/operations/change-role";
 import { changeSettings, loadSettingsToChange } from "@/lib/operations/change-settings";
 import { confirmVerdict } from "@/lib/operations/confirm-verdict";
 import { correctSerialSeen } from "@/lib/operations/correct-serial-seen";
+import { discardEdition, promoteEdition } from "@/lib/operations/decide-edition";
 import { disablePerson } from "@/lib/operations/disable-person";
 import { enablePerson } from "@/lib/operations/enable-person";
 import { exportCausesOfASelection } from "@/lib/operations/export-causes-of-a-selection";
@@ -36,6 +37,7 @@ import { loadReturns, loadReturnsOfClaim, loadUnitOnBench } from "@/lib/operatio
 import { loadSettlements } from "@/lib/operations/load-settlements";
 import { needNoAnswer } from "@/lib/operations/need-no-answer";
 import { previewVerdict } from "@/lib/operations/preview-verdict";
+import { proposeEdition } from "@/lib/operations/propose-edition";
 import { receiveReturn } from "@/lib/operations/receive-return";
 import { recordBenchInspection } from "@/lib/operations/record-bench-inspection";
 import { recordFinding } from "@/lib/operations/record-finding";
@@ -56,6 +58,7 @@ interface Target {
 const PERIOD = { from: "2025-01", to: "2025-12" };
 const REPORT = causesFilterSchema.parse(PERIOD);
 const BEHIND = claimsBehindFilterSchema.parse(PERIOD);
+const NO_EDITION = 9999;
 const VERDICT = verdictSchema.parse({ primaryCause: "C01", origin: "fitter", basis: "customer_word", remedy: "advice", version: 0, rankingId: "" });
 
 /** Every operation that a person of staff begins, with what it asks for and a call of it. */
@@ -67,6 +70,7 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["changeSettings", "change the settings", async (actor) => changeSettings(actor, await loadSettings(), "")],
   ["confirmVerdict", "confirm a verdict", (actor, { claimId }) => confirmVerdict(actor, claimId, VERDICT)],
   ["correctSerialSeen", "inspect a unit", (actor) => correctSerialSeen(actor, { returnId: randomUUID(), serialSeen: "" })],
+  ["discardEdition", "change the knowledge", (actor) => discardEdition(actor, NO_EDITION, { reason: "Not needed." })],
   ["disablePerson", "manage people", (actor, { personId }) => disablePerson(actor, personId)],
   ["enablePerson", "manage people", (actor, { personId }) => enablePerson(actor, personId)],
   ["exportCausesOfASelection", "see reports", (actor) => exportCausesOfASelection(actor, PERIOD)],
@@ -90,6 +94,8 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["loadUnitOnBench", "inspect a unit", (actor, { claimId }) => loadUnitOnBench(actor, claimId)],
   ["needNoAnswer", "write a message", (actor, { claimId }) => needNoAnswer(actor, claimId)],
   ["previewVerdict", "confirm a verdict", (actor, { claimId }) => previewVerdict(actor, claimId, VERDICT)],
+  ["promoteEdition", "change the knowledge", (actor) => promoteEdition(actor, NO_EDITION, { reason: "It leads better." })],
+  ["proposeEdition", "change the knowledge", (actor) => proposeEdition(actor, { document: null, basis: 1, origin: "by_hand", why: "To try" })],
   ["receiveReturn", "inspect a unit", (actor) => receiveReturn(actor, { returnId: randomUUID(), serialSeen: "" })],
   ["recordBenchInspection", "inspect a unit", (actor, { claimId }) => recordBenchInspection(actor, claimId, aForm({ note: "", disposition: "scrapped" }))],
   ["recordFinding", "record a finding", (actor, { claimId }) => recordFinding(actor, claimId, "F16", aForm({ F16: "absent", source: "technician", note: "" }))],

@@ -17,6 +17,8 @@ export const PERMISSIONS = {
   "inspect a unit": ["bench", "admin"],
   "book a settlement": ["support", "admin"],
   "see reports": ["support", "product", "admin"],
+  "see the knowledge": ["support", "product", "admin"],
+  "change the knowledge": ["admin"],
   "see the mail": ["admin"],
   "manage people": ["admin"],
   "change the settings": ["admin"],
