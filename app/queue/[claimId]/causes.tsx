@@ -3,13 +3,13 @@ import { Balloon } from "@/app/_components/balloon";
 import { percent, Scale } from "@/app/_components/scale";
 import { ATTRIBUTIONS } from "@/lib/domain/diagnosis/attributions";
 import type { Edition } from "@/lib/domain/diagnosis/knowledge";
-import { COMPLAINT, EXPERIENCE, type RankedCause, type Ranking } from "@/lib/domain/diagnosis/ranking";
+import { COMPLAINT, EXPERIENCE, type EvidenceStep, evidenceOf, type Ranked, type RankedCause } from "@/lib/domain/diagnosis/ranking";
 import { ATTRIBUTION_WORDS, OBSERVER_WORDS } from "../words";
 import css from "./claim.module.css";
 
-type Ranked = Extract<Ranking, { outcome: "ranked" }>;
-
 const SHOWN_AT_ONCE = 8;
+/** A weight below this moves the odds by less than a twentieth. */
+const WORTH_SHOWING = 0.05;
 
 /** What explains it: the causes ranked, the rest folded away. */
 export function Causes({ ranking, edition, selected, address }: { ranking: Ranked; edition: Edition; selected: string | undefined; address: string }) {
@@ -64,11 +64,13 @@ function CauseTable({ causes, edition, selected, address }: { causes: readonly R
 }
 
 /** Evidence for and against one cause: right and left of a centre line, the heaviest first. */
-export function Evidence({ cause, edition }: { cause: RankedCause; edition: Edition }) {
+export function Evidence({ ranking, cause, edition }: { ranking: Ranked; cause: RankedCause; edition: Edition }) {
   const name = edition.causes.find(({ code }) => code === cause.code)?.name ?? cause.code;
   // A complaint speaks for every cause that leaks: told below, so that it does not dwarf what was found.
-  const complaint = cause.evidence.find(({ finding }) => finding === COMPLAINT);
-  const weights = cause.evidence.filter(({ finding, weight }) => finding !== COMPLAINT && Math.abs(weight) >= 0.05).sort((a, b) => Math.abs(b.weight) - Math.abs(a.weight));
+  const evidence = evidenceOf(ranking, cause);
+  const complaint = evidence.find(({ finding }) => finding === COMPLAINT);
+  const found = evidence.filter(({ finding }) => finding !== COMPLAINT);
+  const weights = found.filter(({ weight }) => Math.abs(weight) >= WORTH_SHOWING).sort((a, b) => Math.abs(b.weight) - Math.abs(a.weight));
   const heaviest = Math.max(1, ...weights.map(({ weight }) => Math.abs(weight)));
   return (
     <section className="sheet" id="why" aria-labelledby="why-heading">
@@ -77,9 +79,9 @@ export function Evidence({ cause, edition }: { cause: RankedCause; edition: Edit
       </h2>
       {weights.length === 0 ? <p>Nothing that was found speaks for it or against it.</p> : null}
       <ul className={css.evidence}>
-        {weights.map(({ finding, answer, observer, weight }) => (
-          <li key={finding}>
-            <EvidenceWords finding={finding} answer={answer} edition={edition} observer={OBSERVER_WORDS[observer]} />
+        {weights.map(({ weight, ...step }) => (
+          <li key={step.finding}>
+            <EvidenceWords step={step} edition={edition} />
             <svg className={css.bar} viewBox="0 0 200 14" role="img" aria-label={`${weight > 0 ? "for" : "against"}, ${timesAsLikely(weight)}`}>
               <line className={css.barCentre} x1="100" x2="100" y1="0" y2="14" />
               <rect className={weight > 0 ? css.barFor : css.barAgainst} x={weight > 0 ? 100 : 100 - (-weight / heaviest) * 97} y="2" width={Math.max(2, (Math.abs(weight) / heaviest) * 97)} height="10" />
@@ -88,6 +90,7 @@ export function Evidence({ cause, edition }: { cause: RankedCause; edition: Edit
           </li>
         ))}
       </ul>
+      <WithoutEffect steps={found.filter(({ weight }) => Math.abs(weight) < WORTH_SHOWING)} edition={edition} />
       <p className="small soft">
         Among all fitted units {percent(cause.base)}{complaint ? `; that somebody complains at all ${timesAsLikely(complaint.weight)}` : ""}; now {percent(cause.probability)}. Filled: for it. Hollow: against. The number says how many times the odds grow or shrink.
       </p>
@@ -95,13 +98,30 @@ export function Evidence({ cause, edition }: { cause: RankedCause; edition: Edit
   );
 }
 
-function EvidenceWords({ finding, answer, edition, observer }: { finding: string; answer: string; edition: Edition; observer: string }) {
+/** What was looked at and moves this cause by next to nothing: without it the list would seem to forget. */
+function WithoutEffect({ steps, edition }: { steps: readonly EvidenceStep[]; edition: Edition }) {
+  if (steps.length === 0) return null;
+  return (
+    <details>
+      <summary className="small">{steps.length} considered without effect</summary>
+      <ul className="small">
+        {steps.map((step) => (
+          <li key={step.finding}>
+            <EvidenceWords step={step} edition={edition} />
+          </li>
+        ))}
+      </ul>
+    </details>
+  );
+}
+
+function EvidenceWords({ step: { finding, answer, observer }, edition }: { step: EvidenceStep; edition: Edition }) {
+  if (finding === EXPERIENCE) return <span>What earlier claims about this kit have shown</span>;
   const definition = edition.findings.find(({ code }) => code === finding);
-  if (finding === EXPERIENCE) return <span>Earlier claims about this kit and vehicle</span>;
   const words = definition?.options.find(({ value }) => value === answer)?.label ?? answer;
   return (
     <span>
-      {definition ? <Balloon part={definition.part} /> : null} {definition?.name ?? finding}: {words} <span className="small soft">{observer}</span>
+      {definition ? <Balloon part={definition.part} /> : null} {definition?.name ?? finding}: {words} <span className="small soft">{observer ? OBSERVER_WORDS[observer] : ""}</span>
     </span>
   );
 }

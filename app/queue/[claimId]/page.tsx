@@ -98,7 +98,7 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
                 <h2>What explains it</h2>
                 <Causes ranking={ranking} edition={claim.edition} selected={selected?.code} address={`/queue/${claim.id}`} />
               </section>
-              {selected ? <Evidence cause={selected} edition={claim.edition} /> : null}
+              {selected ? <Evidence ranking={ranking} cause={selected} edition={claim.edition} /> : null}
             </>
           ) : null}
           <Checks claim={claim} zone={zone} role={actor.role} />

@@ -1,6 +1,6 @@
 import type { Cause, Edition } from "./knowledge";
 import { OIL_PATH_PARTS } from "./oil-path";
-import type { RankedCause, Ranking } from "./ranking";
+import type { Ranked, RankedCause, Ranking } from "./ranking";
 
 /** A ranking in words: a headline that is a finding, and one sentence on how sure it is. */
 export interface Account {
@@ -12,8 +12,6 @@ export interface Account {
 const LIKELY = 0.6;
 const WORTH_A_GUESS = 0.35;
 const WORTH_NAMING = 0.08;
-
-type Ranked = Extract<Ranking, { outcome: "ranked" }>;
 
 const percent = (probability: number) => (probability > 0 && probability < 0.01 ? "under 1 %" : `${Math.round(probability * 100)} %`);
 

@@ -4,7 +4,7 @@ import { type ClaimContext, experienceWith, NO_CONTEXT } from "./experience";
 import { inferCauses, logEvidenceOf } from "./infer-causes";
 import type { Cause, Edition } from "./knowledge";
 import type { Observation } from "./observation";
-import { COMPLAINT, EXPERIENCE, type EvidenceWeight, type RankedCause, type Ranking } from "./ranking";
+import { COMPLAINT, EXPERIENCE, type EvidenceStep, type RankedCause, type Ranking } from "./ranking";
 import { type StandingObservation, standingObservations } from "./standing-observations";
 import { stopEngineFor } from "./stop-engine";
 
@@ -13,7 +13,10 @@ const CERTAIN = 700;
 
 const bounded = (logOdds: number) => Math.min(CERTAIN, Math.max(-CERTAIN, logOdds));
 
-const stepOf = ({ definition, shown, observer }: StandingObservation) => ({ finding: definition.code, answer: shown, observer });
+/** A smaller change of log-odds than this is rounding, and none. */
+const ROUNDING = 1e-12;
+
+const stepOf = ({ definition, shown, observer }: StandingObservation): EvidenceStep => ({ finding: definition.code, answer: shown, observer });
 
 /** Log-odds of every cause; null where the evidence cannot happen. */
 function logOddsOf({ network, evidence }: ClaimNetwork): number[] | null {
@@ -22,25 +25,34 @@ function logOddsOf({ network, evidence }: ClaimNetwork): number[] | null {
   return posterior.present.map((present, cause) => bounded(Math.log(present / (posterior.absent[cause] ?? 0))));
 }
 
+interface WeightsInOrder {
+  steps: EvidenceStep[];
+  /** Per cause, one for each step. */
+  weights: number[][];
+}
+
 /**
  * Sequential weights of evidence (Good 1950, from memory): what each observation adds to the log-odds of each cause
  * when taken in the fixed order, so that base log-odds plus the weights is the posterior log-odds. What is known of the
  * kit comes first, the complaint itself between the circumstances and the sites.
  */
-function weightsInOrder(counted: readonly StandingObservation[], edition: Edition, context: ClaimContext): EvidenceWeight[][] {
-  const weights: EvidenceWeight[][] = edition.causes.map(() => []);
+function weightsInOrder(counted: readonly StandingObservation[], edition: Edition, context: ClaimContext): WeightsInOrder {
+  const steps: EvidenceStep[] = [];
+  const weights: number[][] = edition.causes.map(() => []);
   let before = edition.causes.map(({ base }) => bounded(Math.log(base.value / (1 - base.value))));
-  const take = (step: Omit<EvidenceWeight, "weight">, claim: ClaimNetwork) => {
+  const take = (step: EvidenceStep, claim: ClaimNetwork) => {
     const after = logOddsOf(claim) ?? before;
+    steps.push(step);
     weights.forEach((list, cause) => {
-      list.push({ ...step, weight: (after[cause] ?? 0) - (before[cause] ?? 0) });
+      const weight = (after[cause] ?? 0) - (before[cause] ?? 0);
+      list.push(Math.abs(weight) < ROUNDING ? 0 : weight);
     });
     before = after;
   };
   const circumstances = counted.filter(({ kind }) => kind === "circumstance");
   const found = counted.filter(({ kind }) => kind === "evidence");
   if (experienceWith(context, edition).size > 0) {
-    take({ finding: EXPERIENCE, answer: "known", observer: "technician" }, claimNetwork([], edition, context, "left out"));
+    take({ finding: EXPERIENCE, answer: "known", observer: null }, claimNetwork([], edition, context, "left out"));
   }
   circumstances.forEach((one, place) => {
     take(stepOf(one), claimNetwork(circumstances.slice(0, place + 1), edition, context, "left out"));
@@ -49,7 +61,7 @@ function weightsInOrder(counted: readonly StandingObservation[], edition: Editio
   found.forEach((one, place) => {
     take(stepOf(one), claimNetwork([...circumstances, ...found.slice(0, place + 1)], edition, context));
   });
-  return weights;
+  return { steps, weights };
 }
 
 /** Places of the causes that a question names. */
@@ -83,8 +95,7 @@ export function rankCauses(observations: readonly Observation[], edition: Editio
   // Object.fromEntries forgets which keys it was given: every attribution is among them.
   const attributions = Object.fromEntries(ATTRIBUTIONS.map((name) => [name, anyOf(name)])) as Record<Attribution, number>;
 
-  const weights = weightsInOrder(counted, edition, context);
-  const ignored = setAside.map((one) => ({ ...stepOf(one), weight: 0 }));
+  const { steps, weights } = weightsInOrder(counted, edition, context);
   const causes = edition.causes.map(
     ({ code, attribution, part, base }, place): RankedCause => ({
       code,
@@ -92,13 +103,15 @@ export function rankCauses(observations: readonly Observation[], edition: Editio
       part,
       probability: posterior.present[place] ?? 0,
       base: base.value,
-      evidence: [...(weights[place] ?? []), ...ignored],
+      weights: weights[place] ?? [],
     }),
   );
   return {
     outcome: "ranked",
     edition: edition.number,
     context,
+    steps,
+    setAside: setAside.map(stepOf),
     causes: causes.sort((a, b) => b.probability - a.probability),
     attributions,
     unitDefective: attributions.unit,
@@ -108,7 +121,6 @@ export function rankCauses(observations: readonly Observation[], edition: Editio
     ),
     notExplained: shareOf(claim, placesOf(edition, () => true)),
     logEvidence: posterior.logEvidence,
-    setAside: setAside.map(({ definition }) => definition.code),
     stopEngine,
   };
 }

@@ -11,13 +11,18 @@ export const COMPLAINT = "complaint";
 /** Stands for what is known of the kit and vehicle, likewise. */
 export const EXPERIENCE = "experience";
 
-/** What one observation adds to the log-odds of one cause (natural log), in the fixed order of the findings. */
-export interface EvidenceWeight {
+/** One piece of the evidence, in the fixed order of the findings. */
+export interface EvidenceStep {
   /** A finding, `COMPLAINT` or `EXPERIENCE`. */
   finding: FindingCode;
   /** The answer or measured value as shown: "present", "intake", "12 mm". */
   answer: string;
-  observer: Observer;
+  /** Null where nobody had to look. */
+  observer: Observer | null;
+}
+
+/** What a step adds to the log-odds of one cause (natural log); 0 where it was considered and has no effect. */
+export interface EvidenceWeight extends EvidenceStep {
   weight: number;
 }
 
@@ -29,8 +34,8 @@ export interface RankedCause {
   probability: number;
   /** Base figure before circumstances and evidence. */
   base: number;
-  /** Sequential weights; log-odds(base) plus their sum is the posterior log-odds. */
-  evidence: readonly EvidenceWeight[];
+  /** Sequential weights, one for each step of the ranking; log-odds(base) plus their sum is the posterior log-odds. */
+  weights: readonly number[];
 }
 
 /** A check worth doing next, with what it is expected to bring. */
@@ -66,6 +71,10 @@ export type Ranking =
       edition: number;
       /** The kit and vehicle it was made for. */
       context: ClaimContext;
+      /** The evidence, kept once for all causes. */
+      steps: readonly EvidenceStep[];
+      /** Observed, but another finding tells the same physical fact better: no effect on any cause. */
+      setAside: readonly EvidenceStep[];
       /** Every cause, most probable first. */
       causes: readonly RankedCause[];
       /** Joint probability that at least one cause of the attribution is there. */
@@ -78,8 +87,14 @@ export type Ranking =
       notExplained: number;
       /** Natural log of the evidence probability. */
       logEvidence: number;
-      /** Observed, but another finding tells the same physical fact better: weight 0 for every cause. */
-      setAside: readonly FindingCode[];
       stopEngine: StopEngine | null;
     }
   | { outcome: "contradiction"; edition: number; context: ClaimContext; stopEngine: StopEngine | null };
+
+/** A ranking with figures. */
+export type Ranked = Extract<Ranking, { outcome: "ranked" }>;
+
+/** The evidence for and against one cause of a ranking, in order, with what was considered without effect at the end. */
+export function evidenceOf({ steps, setAside }: Ranked, { weights }: RankedCause): EvidenceWeight[] {
+  return [...steps.map((step, place) => ({ ...step, weight: weights[place] ?? 0 })), ...setAside.map((step) => ({ ...step, weight: 0 }))];
+}

@@ -5,7 +5,7 @@ import { edition1 } from "@/lib/domain/diagnosis/edition-1";
 import { nextChecks } from "@/lib/domain/diagnosis/next-checks";
 import type { Observation } from "@/lib/domain/diagnosis/observation";
 import { rankCauses } from "@/lib/domain/diagnosis/rank-causes";
-import { EXPERIENCE, type Ranking } from "@/lib/domain/diagnosis/ranking";
+import { EXPERIENCE, evidenceOf, type Ranked, type Ranking } from "@/lib/domain/diagnosis/ranking";
 import { USUAL_STAKES } from "@/lib/domain/diagnosis/stakes";
 import { editionSchema } from "@/lib/inputs/edition";
 import { pocket } from "./pocket-edition";
@@ -19,7 +19,7 @@ const row = (kit: string, vehicle: string | null, cause: string, ratio: number):
 const experienced: Edition = { ...pocket, experience: [row("short-drain", null, "C01", 2), row("short-drain", "wagon", "C01", 6), row("other", "wagon", "C15", 9)] };
 const wetTurbine: Observation[] = [{ finding: "F01", observer: "technician", answer: "present" }];
 
-function rank(observations: readonly Observation[], edition: Edition, context?: ClaimContext): Extract<Ranking, { outcome: "ranked" }> {
+function rank(observations: readonly Observation[], edition: Edition, context?: ClaimContext): Ranked {
   const ranking = rankCauses(observations, edition, context);
   if (ranking.outcome === "contradiction") throw new Error("explained somehow");
   return ranking;
@@ -43,8 +43,11 @@ describe("experience with a kit", () => {
   });
 
   it("is one step of the evidence, worth the logarithm of its ratio, and none where nothing is known", () => {
-    const stepOf = (context: ClaimContext) => rank(wetTurbine, experienced, context).causes.find(({ code }) => code === "C01")?.evidence.filter(({ finding }) => finding === EXPERIENCE);
-    expect(stepOf({ kit: "short-drain", vehicle: "wagon" })?.map(({ weight }) => weight)).toEqual([expect.closeTo(Math.log(6), 12)]);
+    const stepOf = (context: ClaimContext) => {
+      const ranking = rank(wetTurbine, experienced, context);
+      return ranking.causes.filter(({ code }) => code === "C01").flatMap((cause) => evidenceOf(ranking, cause).filter(({ finding }) => finding === EXPERIENCE));
+    };
+    expect(stepOf({ kit: "short-drain", vehicle: "wagon" }).map(({ weight }) => weight)).toEqual([expect.closeTo(Math.log(6), 12)]);
     expect(stepOf({ kit: "other", vehicle: null })).toEqual([]);
   });
 

@@ -6,11 +6,9 @@ import { NO_CONTEXT } from "@/lib/domain/diagnosis/experience";
 import type { Edition, Observer } from "@/lib/domain/diagnosis/knowledge";
 import type { Observation } from "@/lib/domain/diagnosis/observation";
 import { rankCauses } from "@/lib/domain/diagnosis/rank-causes";
-import { COMPLAINT, type Ranking } from "@/lib/domain/diagnosis/ranking";
+import { COMPLAINT, evidenceOf, type Ranked } from "@/lib/domain/diagnosis/ranking";
 import { normalBelow, probabilityBeyondLimit, readingRatio } from "@/lib/domain/diagnosis/reading-against-limit";
 import { pocket } from "./pocket-edition";
-
-type Ranked = Extract<Ranking, { outcome: "ranked" }>;
 
 const told = (finding: string, answer: string, observer: Observer = "technician"): Observation => ({ finding, observer, answer });
 const measured = (finding: string, value: number, observer: Observer = "technician"): Observation => ({ finding, observer, measured: value });
@@ -44,8 +42,8 @@ describe("invariants of a ranking", () => {
   it("weights of evidence add up to the posterior log-odds of every cause", () => {
     fc.assert(
       fc.property(oneOfEach(10), (observations) => {
-        for (const { probability, base, evidence } of rank(observations).causes) {
-          const total = evidence.reduce((sum, { weight }) => sum + weight, logit(base));
+        for (const { probability, base, weights } of rank(observations).causes) {
+          const total = weights.reduce((sum, weight) => sum + weight, logit(base));
           expect(Math.abs(1 / (1 + Math.exp(-total)) - probability)).toBeLessThan(1e-12);
           // Where the probability is near 1 its own log-odds have lost digits; compare what can be compared.
           if (probability < 0.999) expect(Math.abs(total - logit(probability))).toBeLessThan(1e-9);
@@ -106,12 +104,9 @@ describe("which observation counts", () => {
   it("of one physical fact only the strongest, and a measurement in place of the answers it is made of", () => {
     const both = rank([...turbineOnly, told("F15", "present"), measured("F13", 19)]);
     const alone = rank([...turbineOnly, measured("F13", 19)]);
-    expect(both.setAside).toEqual(["F15"]);
-    for (const { code, probability, evidence } of alone.causes) {
-      expect(probabilityOf(both, code)).toBe(probability);
-      expect(evidence.some(({ finding }) => finding === "F15")).toBe(false);
-    }
-    expect(both.causes[0]?.evidence.find(({ finding }) => finding === "F15")?.weight).toBe(0);
+    expect(both.setAside).toEqual([{ finding: "F15", answer: "present", observer: "technician" }]);
+    for (const { code, probability } of alone.causes) expect(probabilityOf(both, code)).toBe(probability);
+    for (const cause of both.causes) expect(evidenceOf(both, cause).find(({ finding }) => finding === "F15")?.weight).toBe(0);
   });
 
   it("a customer's answer moves less than a technician's", () => {
@@ -142,7 +137,7 @@ describe("computed by hand", () => {
     expect(probabilityOf(ranking, "C01")).toBeCloseTo((0.08 * 0.73 + 0.02 * 0.784) / z, 12);
     expect(ranking.notExplained).toBeCloseTo((0.72 * 0.1) / z, 12);
     expect(ranking.unitDefective).toBeCloseTo((0.18 * 0.28 + 0.02 * 0.784) / z, 12);
-    expect(ranking.causes[0]?.evidence.map(({ finding }) => finding)).toEqual([COMPLAINT]);
+    expect(ranking.steps.map(({ finding }) => finding)).toEqual([COMPLAINT]);
   });
 
   it("a site looked at and dry leaves the complaint to the other one", () => {
