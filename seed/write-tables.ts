@@ -1,5 +1,6 @@
 import type { PoolClient } from "pg";
 import { connectionPool } from "@/lib/data/client";
+import { rebuildReportCells } from "@/lib/data/report-cells";
 import { SELLER } from "./seller";
 import { type Row, TABLES, type Tables } from "./tables";
 
@@ -23,6 +24,7 @@ export async function writeTables(tables: Tables): Promise<void> {
     await writeSettings(client);
     for (const table of TABLES) await insertRows(client, table, tables.rows(table));
     await client.query("COMMIT");
+    await rebuildReportCells();
     await client.query("ANALYZE");
   } catch (error) {
     await client.query("ROLLBACK");

@@ -2,6 +2,7 @@ import { run } from "graphile-worker";
 import { connectionPool, disconnect } from "@/lib/data/client";
 import { log } from "@/lib/log";
 import { purgeExpired } from "@/lib/operations/purge-expired";
+import { keepReportsFresh } from "./keep-reports-fresh";
 import { sendQueuedMail } from "./send-mail";
 import { workerLog } from "./worker-log";
 
@@ -20,8 +21,10 @@ const runner = await run({
   },
   crontab: "17 3 * * * purge-expired",
 });
+const stopRefreshing = keepReportsFresh();
 log.info({ event: "worker-started" });
 await runner.promise;
+await stopRefreshing();
 await disconnect();
 
 function mailIdOf(payload: unknown): string {
