@@ -1,7 +1,9 @@
 import "server-only";
 import { randomUUID } from "node:crypto";
-import { mkdir, readFile, rename, rm, writeFile } from "node:fs/promises";
+import { createReadStream } from "node:fs";
+import { copyFile, mkdir, open, readFile, rename, rm, stat, writeFile } from "node:fs/promises";
 import path from "node:path";
+import { Readable } from "node:stream";
 import { DeleteObjectCommand, GetObjectCommand, NoSuchKey, PutObjectCommand, S3Client } from "@aws-sdk/client-s3";
 import { env, type Settings } from "@/lib/env";
 
@@ -10,6 +12,10 @@ export interface ObjectStore {
   put(key: string, bytes: Uint8Array, contentType: string): Promise<void>;
   /** The bytes, or null when there is none. */
   get(key: string): Promise<Uint8Array | null>;
+  /** Puts the content of a file on this machine, without holding it in memory; the file stays. */
+  putFile(key: string, file: string, contentType: string): Promise<void>;
+  /** The bytes as they are read, or null when there is none. Who takes it ends or destroys it. */
+  read(key: string): Promise<Readable | null>;
   /** It is no error when there is none. */
   remove(key: string): Promise<void>;
 }
@@ -22,6 +28,16 @@ export function putObject(key: string, bytes: Uint8Array, contentType: string): 
 /** The bytes of an object, or null when there is none. */
 export function getObject(key: string): Promise<Uint8Array | null> {
   return store().get(key);
+}
+
+/** Keeps the content of a file on this machine as an object; the file stays. */
+export function putObjectFile(key: string, file: string, contentType: string): Promise<void> {
+  return store().putFile(key, file, contentType);
+}
+
+/** An object as a stream, or null when there is none. */
+export function readObject(key: string): Promise<Readable | null> {
+  return store().read(key);
 }
 
 /** Removes an object; it is no error when there is none. */
@@ -59,6 +75,20 @@ export function folderStore(folder: string): ObjectStore {
         throw error;
       }
     },
+    async putFile(key, file) {
+      await mkdir(path.dirname(at(key)), { recursive: true });
+      const beside = `${at(key)}.${randomUUID()}.part`;
+      await copyFile(file, beside);
+      await rename(beside, at(key));
+    },
+    async read(key) {
+      try {
+        return (await open(at(key))).createReadStream();
+      } catch (error) {
+        if (isNodeError(error) && error.code === "ENOENT") return null;
+        throw error;
+      }
+    },
     async remove(key) {
       await rm(at(key), { force: true });
     },
@@ -83,6 +113,19 @@ export function bucketStore(bucket: string, settings: Pick<Settings, "S3_REGION"
       try {
         const answer = await client.send(new GetObjectCommand({ Bucket: bucket, Key: checked(key) }));
         return (await answer.Body?.transformToByteArray()) ?? null;
+      } catch (error) {
+        if (error instanceof NoSuchKey) return null;
+        throw error;
+      }
+    },
+    async putFile(key, file, contentType) {
+      const { size } = await stat(file);
+      await client.send(new PutObjectCommand({ Bucket: bucket, Key: checked(key), Body: createReadStream(file), ContentLength: size, ContentType: contentType }));
+    },
+    async read(key) {
+      try {
+        const { Body } = await client.send(new GetObjectCommand({ Bucket: bucket, Key: checked(key) }));
+        return Body instanceof Readable ? Body : null;
       } catch (error) {
         if (error instanceof NoSuchKey) return null;
         throw error;
