@@ -1,0 +1,38 @@
+import { normalPValue } from "./normal";
+import { type Lifetime, timesOfFailure } from "./lifetimes";
+
+export interface LogRank {
+  observed: readonly [number, number];
+  expected: readonly [number, number];
+  chiSquare: number;
+  pValue: number;
+}
+
+/**
+ * Whether two groups of units fail differently over time: at each failure, how many each group should have had by its
+ * share of the units at risk.
+ *
+ * Source: N. Mantel (1966) (from memory; checked against survdiff in R).
+ *
+ * @returns null where there is nothing to compare: no failure, or never units of both groups at risk
+ */
+export function logRankTest(first: readonly Lifetime[], second: readonly Lifetime[]): LogRank | null {
+  let observed = 0;
+  let expected = 0;
+  let total = 0;
+  let variance = 0;
+  // Both lists are walked through once, in the order of time.
+  const firstByTime = first.toSorted((a, b) => a.time - b.time);
+  let left = 0;
+  for (const { time, atRisk, failures } of timesOfFailure([...first, ...second])) {
+    while ((firstByTime[left]?.time ?? time) < time) left += 1;
+    const share = (first.length - left) / atRisk;
+    for (let here = left; firstByTime[here]?.time === time; here += 1) if (firstByTime[here]?.failed) observed += 1;
+    total += failures;
+    expected += failures * share;
+    if (atRisk > 1) variance += (failures * share * (1 - share) * (atRisk - failures)) / (atRisk - 1);
+  }
+  if (!(variance > 0)) return null;
+  const chiSquare = (observed - expected) ** 2 / variance;
+  return { observed: [observed, total - observed], expected: [expected, total - expected], chiSquare, pValue: normalPValue(Math.sqrt(chiSquare)) };
+}
