@@ -1,4 +1,5 @@
-import type { SplitEvidence, TyingFinding } from "./split-evidence";
+import type { NoisyOrEvidence } from "./noisy-or";
+import type { CauseWeights } from "./split-evidence";
 import type { CauseMass, WeightAndMasses } from "./subset-programme";
 
 // Reads of typed arrays and of lists below stay inside their bounds; `as number` says so to the compiler.
@@ -19,7 +20,7 @@ interface Block {
 const either = (one: number, other: number) => one + (1 - one) * other;
 
 /** Weight of each set of causes before any tying finding, built by doubling. */
-function startBlock({ inner, weights }: Block, outerWeight: number, { absent, present }: SplitEvidence): void {
+function startBlock({ inner, weights }: Block, outerWeight: number, { absent, present }: CauseWeights): void {
   weights[0] = outerWeight;
   inner.forEach((cause, place) => {
     for (let set = 0; set < 2 ** place; set++) {
@@ -31,10 +32,11 @@ function startBlock({ inner, weights }: Block, outerWeight: number, { absent, pr
 }
 
 /** Multiplies each set's weight by the chance of one finding under it. */
-function weighFinding(block: Block, isInOuterSet: (place: number) => boolean, finding: TyingFinding): void {
+function weighFinding(block: Block, isInOuterSet: (place: number) => boolean, { finding, weightOn, weightOff }: NoisyOrEvidence): void {
   const { inner, outer, weights, switchedOn, notSuppressed } = block;
-  const strengthOf = (cause: number) => finding.strengths[cause] as number;
-  const inhibitorOf = (cause: number) => finding.inhibitors?.[cause] ?? 0;
+  const chanceOf = (list: typeof finding.links, cause: number) => list.reduce((chance, one) => (one.cause === cause ? either(chance, one.strength) : chance), 0);
+  const strengthOf = (cause: number) => chanceOf(finding.links, cause);
+  const inhibitorOf = (cause: number) => chanceOf(finding.inhibitors ?? [], cause);
   const there = outer.filter((_, place) => isInOuterSet(place));
   switchedOn[0] = there.reduce((on, cause) => either(on, strengthOf(cause)), finding.leak);
   notSuppressed[0] = there.reduce((chance, cause) => chance * (1 - inhibitorOf(cause)), 1);
@@ -48,7 +50,7 @@ function weighFinding(block: Block, isInOuterSet: (place: number) => boolean, fi
   });
   for (let set = 0; set < weights.length; set++) {
     const on = (switchedOn[set] as number) * (notSuppressed[set] as number);
-    weights[set] = (weights[set] as number) * (finding.weightOn * on + finding.weightOff * (1 - on));
+    weights[set] = (weights[set] as number) * (weightOn * on + weightOff * (1 - on));
   }
 }
 
@@ -69,12 +71,12 @@ function foldBlock({ inner, weights }: Block, masses: readonly CauseMass[]): num
 
 /**
  * Enumeration of every set of the causes named: the fallback when too many findings tie causes together for the
- * subset programme. Time: findings * 2^causes, however many findings were seen.
+ * subset programme. Time: findings * 2^causes, however many findings are open at a time.
  *
  * Goes through the sets in blocks: the first causes vary inside a block, the others from block to block. Source: the
  * definition of the noisy-or, summed. Example: two causes and one finding give four sets; see `logWeightBySubsets`.
  */
-export function enumerateCauseSets(split: SplitEvidence, causes: readonly number[]): WeightAndMasses {
+export function enumerateCauseSets(tying: readonly NoisyOrEvidence[], causes: readonly number[], causeWeights: CauseWeights): WeightAndMasses {
   const inner = causes.slice(0, CAUSES_IN_BLOCK);
   const outer = causes.slice(CAUSES_IN_BLOCK);
   const tableOfSets = () => new Float64Array(2 ** inner.length);
@@ -85,12 +87,12 @@ export function enumerateCauseSets(split: SplitEvidence, causes: readonly number
   for (let outerSet = 0; outerSet < 2 ** outer.length; outerSet++) {
     const isInOuterSet = (place: number) => ((outerSet >> place) & 1) === 1;
     const outerWeight = outer.reduce(
-      (weight, cause, place) => weight * ((isInOuterSet(place) ? split.present : split.absent)[cause] as number),
+      (weight, cause, place) => weight * ((isInOuterSet(place) ? causeWeights.present : causeWeights.absent)[cause] as number),
       1,
     );
     if (outerWeight === 0) continue;
-    startBlock(block, outerWeight, split);
-    for (const finding of split.tying) weighFinding(block, isInOuterSet, finding);
+    startBlock(block, outerWeight, causeWeights);
+    for (const evidence of tying) weighFinding(block, isInOuterSet, evidence);
     const blockTotal = foldBlock(block, masses);
     total += blockTotal;
     outer.forEach((_, place) => {
@@ -99,5 +101,5 @@ export function enumerateCauseSets(split: SplitEvidence, causes: readonly number
       else mass.absent += blockTotal;
     });
   }
-  return { logWeight: Math.log(total), masses };
+  return { logWeight: Math.log(total), masses: new Map(causes.map((cause, place) => [cause, masses[place] as CauseMass])) };
 }

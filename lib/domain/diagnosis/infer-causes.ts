@@ -1,12 +1,8 @@
+import { findingsByCause } from "./cause-order";
 import { enumerateCauseSets } from "./enumerate-cause-sets";
 import type { NoisyOrEvidence, NoisyOrNetwork } from "./noisy-or";
-import { type SplitEvidence, splitEvidence } from "./split-evidence";
-import { type CauseMass, logWeightBySubsets, massesBySubsets } from "./subset-programme";
-
-/** Up to this many tying findings the subset programme takes milliseconds, whatever the number of causes. */
-const ALWAYS_BY_SUBSETS = 16;
-
-const NONE: ReadonlySet<number> = new Set();
+import { type CauseWeights, type SplitEvidence, splitEvidence } from "./split-evidence";
+import { logWeightBySubsets, massesBySubsets, type SubsetProgramme, subsetProgramme } from "./subset-programme";
 
 /** Exact posterior of every cause, or the plain statement that the evidence cannot happen. */
 export type Posterior =
@@ -20,30 +16,60 @@ export type Posterior =
     }
   | { outcome: "contradiction" };
 
-/** Causes that some tying finding links; all others are settled by their own weights. */
-function tiedCauses(split: SplitEvidence): number[] {
-  const tied: number[] = [];
-  for (let cause = 0; cause < split.present.length; cause++) {
-    if ((split.present[cause] ?? 0) === 0) continue;
-    if (split.tying.some((f) => (f.strengths[cause] ?? 0) > 0 || (f.inhibitors?.[cause] ?? 0) > 0)) tied.push(cause);
-  }
-  return tied;
+/** Evidence made ready to be asked several questions that differ only in the weights of the causes. */
+export interface PreparedEvidence extends SplitEvidence {
+  /** Causes that some tying finding links; all others are settled by their own weights. */
+  tied: readonly number[];
+  /** Null where enumeration takes fewer steps. */
+  programme: SubsetProgramme | null;
+}
+
+export function prepareEvidence(network: NoisyOrNetwork, evidence: readonly NoisyOrEvidence[]): PreparedEvidence {
+  const split = splitEvidence(network, evidence);
+  const byCause = findingsByCause(split.tying, split.present);
+  const programme = subsetProgramme(split.tying, byCause);
+  const isTooWide = programme.steps > split.tying.length * 2 ** byCause.size;
+  return { ...split, tied: [...byCause.keys()], programme: isTooWide ? null : programme };
 }
 
 /** Log of the weight of the causes that stand by themselves, and of what no cause has a say in. */
-function logOfTheRest(split: SplitEvidence, tied: readonly number[]): number {
-  const isTied = new Set(tied);
-  let log = split.logConstant;
-  for (let cause = 0; cause < split.present.length; cause++) {
-    if (!isTied.has(cause)) log += Math.log((split.absent[cause] ?? 0) + (split.present[cause] ?? 0));
+function logOfTheRest({ logConstant, tied }: PreparedEvidence, { absent, present }: CauseWeights): number {
+  let log = logConstant;
+  for (let cause = 0; cause < present.length; cause++) {
+    if (!tied.includes(cause)) log += Math.log((absent[cause] ?? 0) + (present[cause] ?? 0));
   }
   return log;
 }
 
-/** Whether enumeration has fewer steps per finding: 2^causes against 2 * causes * 2^findings. */
-function isTooWide(split: SplitEvidence, tied: readonly number[]): boolean {
-  const findings = split.tying.length;
-  return findings > ALWAYS_BY_SUBSETS && 2 ** tied.length < 2 * tied.length * 2 ** findings;
+/** The weights with some causes ruled out. */
+export function withoutCauses({ absent, present }: CauseWeights, forcedOff: ReadonlySet<number>): CauseWeights {
+  return { absent, present: present.map((weight, cause) => (forcedOff.has(cause) ? 0 : weight)) };
+}
+
+/** `logEvidenceOf` evidence that is prepared, the causes having the weights given. */
+export function logEvidenceUnder(prepared: PreparedEvidence, weights: CauseWeights = prepared): number {
+  const { tying, tied, programme } = prepared;
+  const logTied = programme ? logWeightBySubsets(programme, weights) : enumerateCauseSets(tying, tied, weights).logWeight;
+  const log = logOfTheRest(prepared, weights) + logTied;
+  return Number.isNaN(log) ? Number.NEGATIVE_INFINITY : log;
+}
+
+/** `inferCauses` of evidence that is prepared, the causes having the weights given. */
+export function inferUnder(prepared: PreparedEvidence, weights: CauseWeights = prepared): Posterior {
+  const { tying, tied, programme } = prepared;
+  const { logWeight, masses } = programme ? massesBySubsets(programme, weights) : enumerateCauseSets(tying, tied, weights);
+  const logEvidence = logOfTheRest(prepared, weights) + logWeight;
+  if (!Number.isFinite(logEvidence)) return { outcome: "contradiction" };
+  const present: number[] = [];
+  const absent: number[] = [];
+  for (let cause = 0; cause < weights.present.length; cause++) {
+    const mass = masses.get(cause);
+    const massPresent = mass ? mass.present : (weights.present[cause] ?? 0);
+    const massAbsent = mass ? mass.absent : (weights.absent[cause] ?? 0);
+    present.push(massPresent / (massPresent + massAbsent));
+    absent.push(massAbsent / (massPresent + massAbsent));
+  }
+  return { outcome: "consistent", logEvidence, present, absent };
 }
 
 /**
@@ -54,43 +80,17 @@ function isTooWide(split: SplitEvidence, tied: readonly number[]): boolean {
  * Example: one cause of prior 0.2, a finding with leak 0.1 and link 0.8, seen: log(0.8 * 0.1 + 0.2 * 0.82) =
  * log(0.244); with the cause forced off log(0.08), so that the cause has probability 1 - 0.08 / 0.244 = 0.672.
  */
-export function logEvidenceOf(
-  network: NoisyOrNetwork,
-  evidence: readonly NoisyOrEvidence[],
-  forcedOff: ReadonlySet<number> = NONE,
-): number {
-  const split = splitEvidence(network, evidence, forcedOff);
-  const tied = tiedCauses(split);
-  const logTied = isTooWide(split, tied) ? enumerateCauseSets(split, tied).logWeight : logWeightBySubsets(split, tied);
-  const log = logOfTheRest(split, tied) + logTied;
-  return Number.isNaN(log) ? Number.NEGATIVE_INFINITY : log;
+export function logEvidenceOf(network: NoisyOrNetwork, evidence: readonly NoisyOrEvidence[], forcedOff?: ReadonlySet<number>): number {
+  const prepared = prepareEvidence(network, evidence);
+  return logEvidenceUnder(prepared, forcedOff ? withoutCauses(prepared, forcedOff) : prepared);
 }
 
 /**
  * Posterior of the causes: exact, with any number of causes at once. The subset programme does the work;
- * enumeration of cause sets stands in where more than 16 findings tie causes together and it is cheaper.
+ * enumeration of cause sets stands in where so many findings are open at a time that it is cheaper.
  *
  * Example: as for `logEvidenceOf`, present 0.672 and absent 0.328.
  */
 export function inferCauses(network: NoisyOrNetwork, evidence: readonly NoisyOrEvidence[]): Posterior {
-  const split = splitEvidence(network, evidence, NONE);
-  const tied = tiedCauses(split);
-  const together = isTooWide(split, tied) ? enumerateCauseSets(split, tied) : massesBySubsets(split, tied);
-  const logEvidence = logOfTheRest(split, tied) + together.logWeight;
-  if (!Number.isFinite(logEvidence)) return { outcome: "contradiction" };
-
-  const masses: CauseMass[] = network.priors.map((_, cause) => ({
-    present: split.present[cause] ?? 0,
-    absent: split.absent[cause] ?? 0,
-  }));
-  tied.forEach((cause, place) => {
-    const mass = together.masses[place];
-    if (mass) masses[cause] = mass;
-  });
-  return {
-    outcome: "consistent",
-    logEvidence,
-    present: masses.map(({ present, absent }) => present / (present + absent)),
-    absent: masses.map(({ present, absent }) => absent / (present + absent)),
-  };
+  return inferUnder(prepareEvidence(network, evidence));
 }

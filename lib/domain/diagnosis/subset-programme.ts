@@ -1,95 +1,190 @@
-import type { SplitEvidence, TyingFinding } from "./split-evidence";
+import { type FindingsOfCause, orderOfCauses } from "./cause-order";
+import type { NoisyOrEvidence, NoisyOrFinding } from "./noisy-or";
+import type { CauseWeights } from "./split-evidence";
 
 // Reads of typed arrays below stay inside their bounds; `as number` says so to the compiler.
 
-/** One tying finding as a digit of the state: off, on, and (with inhibitors) suppressed. */
-interface Digit {
-  finding: TyingFinding;
+/** A weight for each value of a digit: off, on, and (with inhibitors) suppressed. */
+type DigitWeights = readonly [off: number, on: number, suppressed: number];
+
+/** What one cause does to one open finding, whose digit stands at a stride in the table of states. */
+interface Turn {
   stride: number;
-  radix: 2 | 3;
+  /** 2, or 3 for a finding with inhibitors. */
+  radix: number;
+  /** Chance that the cause switches it on, and that it suppresses it. */
+  strength: number;
+  inhibitor: number;
+  /** Where the finding opens or closes: weights of the digit with the cause absent, and present. */
+  whenAbsent: DigitWeights;
+  whenPresent: DigitWeights;
 }
 
-/** The odds of one cause as two sums of non-negative terms, on a scale of their own. */
-export interface CauseMass {
-  present: number;
-  absent: number;
+/** The turn of one cause: findings whose last cause it is close, others stay open, those whose first it is open. */
+interface Place {
+  cause: number;
+  closing: Turn[];
+  staying: Turn[];
+  opening: Turn[];
+  sizeBefore: number;
+  /** While only the findings that stay open have a digit. */
+  sizeBetween: number;
+  sizeAfter: number;
 }
 
-interface StateSpace {
-  digits: Digit[];
-  size: number;
+/** The turns of all causes in order; made once for a set of tying findings and asked with any weights of the causes. */
+export interface SubsetProgramme {
+  places: readonly Place[];
+  largest: number;
+  /** About how many steps one pass takes. */
+  steps: number;
 }
 
-function stateSpaceOf(tying: readonly TyingFinding[]): StateSpace {
-  let size = 1;
-  const digits = tying.map((finding): Digit => {
-    const radix = finding.inhibitors ? 3 : 2;
-    const digit: Digit = { finding, stride: size, radix };
-    size *= radix;
-    return digit;
+const SAME: DigitWeights = [1, 1, 1];
+
+function openWeights({ leak }: NoisyOrFinding, strength: number, inhibitor: number): Pick<Turn, "whenAbsent" | "whenPresent"> {
+  const spared = 1 - inhibitor;
+  return {
+    whenAbsent: [1 - leak, leak, 0],
+    whenPresent: [(1 - leak) * (1 - strength) * spared, (leak + (1 - leak) * strength) * spared, inhibitor],
+  };
+}
+
+function closeWeights({ weightOn, weightOff }: NoisyOrEvidence, strength: number, inhibitor: number): Pick<Turn, "whenAbsent" | "whenPresent"> {
+  const spared = 1 - inhibitor;
+  const on = spared * weightOn + inhibitor * weightOff;
+  return {
+    whenAbsent: [weightOff, weightOn, weightOff],
+    whenPresent: [spared * ((1 - strength) * weightOff + strength * weightOn) + inhibitor * weightOff, on, weightOff],
+  };
+}
+
+/** Chance that one of several independent ways happens. */
+function anyOf(list: NoisyOrFinding["links"], cause: number): number {
+  let chance = 0;
+  for (const one of list) if (one.cause === cause) chance += (1 - chance) * one.strength;
+  return chance;
+}
+
+/**
+ * Writes a subset programme down: which causes in which order, and where each finding's digit enters the state and
+ * leaves it. `byCause` names the findings, by their place in `tying`, that each cause has a say in.
+ */
+export function subsetProgramme(tying: readonly NoisyOrEvidence[], byCause: FindingsOfCause): SubsetProgramme {
+  const causesToCome = new Array<number>(tying.length).fill(0);
+  for (const findings of byCause.values()) for (const one of findings) causesToCome[one] = (causesToCome[one] ?? 0) + 1;
+  /** Open findings, the digit with the smallest stride first. */
+  let open: number[] = [];
+  const radixOf = (one: number) => (tying[one]?.finding.inhibitors?.length ? 3 : 2);
+  const sizeOf = (list: readonly number[]) => list.reduce((size, one) => size * radixOf(one), 1);
+  let largest = 1;
+  let steps = 0;
+
+  const places = orderOfCauses(byCause, tying.length).map((cause): Place => {
+    const sizeBefore = sizeOf(open);
+    const place: Place = { cause, closing: [], staying: [], opening: [], sizeBefore, sizeBetween: 0, sizeAfter: 0 };
+    const entering: number[] = [];
+    const touched = (byCause.get(cause) ?? []).map((one) => {
+      const evidence = tying[one] as NoisyOrEvidence;
+      return { one, evidence, strength: anyOf(evidence.finding.links, cause), inhibitor: anyOf(evidence.finding.inhibitors ?? [], cause) };
+    });
+    for (const { one, evidence, strength, inhibitor } of touched) {
+      causesToCome[one] = (causesToCome[one] ?? 0) - 1;
+      if (!open.includes(one)) entering.push(one);
+      else if (causesToCome[one] === 0) {
+        const stride = sizeOf(open.slice(0, open.indexOf(one)));
+        place.closing.push({ stride, radix: radixOf(one), strength, inhibitor, ...closeWeights(evidence, strength, inhibitor) });
+        open = open.filter((other) => other !== one);
+      }
+    }
+    place.sizeBetween = sizeOf(open);
+    for (const { one, evidence, strength, inhibitor } of touched) {
+      const turn = { radix: radixOf(one), strength, inhibitor };
+      if (entering.includes(one)) {
+        place.opening.push({ ...turn, stride: sizeOf(open), ...openWeights(evidence.finding, strength, inhibitor) });
+        open = [...open, one];
+      } else if (open.includes(one)) {
+        place.staying.push({ ...turn, stride: sizeOf(open.slice(0, open.indexOf(one))), whenAbsent: SAME, whenPresent: SAME });
+      }
+    }
+    place.sizeAfter = sizeOf(open);
+    largest = Math.max(largest, place.sizeBefore, place.sizeAfter);
+    steps += place.sizeBefore + place.sizeAfter + place.sizeBetween * (2 + place.staying.length);
+    return place;
   });
-  return { digits, size };
+  return { places, largest, steps };
 }
 
-/** Product over the digits of a weight per value: off, on, suppressed. */
-function fillByDigit(table: Float64Array, space: StateSpace, weights: (digit: Digit) => readonly number[]): void {
-  table[0] = 1;
-  for (const digit of space.digits) {
-    const [off = 0, on = 0, suppressed = 0] = weights(digit);
-    for (let state = 0; state < digit.stride; state++) {
-      const before = table[state] as number;
-      table[state] = before * off;
-      table[state + digit.stride] = before * on;
-      if (digit.radix === 3) table[state + 2 * digit.stride] = before * suppressed;
+/** Sums one digit out of a table, in place. */
+function sumOut(table: Float64Array, size: number, { stride, radix }: Turn, [off, on, suppressed]: DigitWeights): void {
+  let to = 0;
+  for (let block = 0; block < size; block += stride * radix) {
+    for (let from = block; from < block + stride; from++, to++) {
+      let sum = off * (table[from] as number) + on * (table[from + stride] as number);
+      if (radix === 3) sum += suppressed * (table[from + 2 * stride] as number);
+      table[to] = sum;
     }
   }
 }
 
-/** Carries the distribution over states through one cause being there: it may switch each digit on. */
-function switchOn(table: Float64Array, space: StateSpace, cause: number): void {
-  for (const { finding, stride, radix } of space.digits) {
-    const strength = finding.strengths[cause] as number;
-    const inhibitor = finding.inhibitors ? (finding.inhibitors[cause] as number) : 0;
-    if (strength === 0 && inhibitor === 0) continue;
-    for (let block = 0; block < space.size; block += stride * radix) {
-      for (let state = block; state < block + stride; state++) {
-        const off = table[state] as number;
-        const on = table[state + stride] as number;
-        table[state] = off * (1 - strength) * (1 - inhibitor);
-        table[state + stride] = (on + off * strength) * (1 - inhibitor);
-        if (radix === 3) {
-          const suppressed = table[state + 2 * stride] as number;
-          table[state + 2 * stride] = suppressed + (off + on) * inhibitor;
-        }
-      }
+/** Gives a table one more digit, in place; `size` is that of the larger table. */
+function bringIn(table: Float64Array, size: number, { stride, radix }: Turn, [off, on, suppressed]: DigitWeights): void {
+  let from = size / radix - 1;
+  for (let block = size - stride * radix; block >= 0; block -= stride * radix) {
+    for (let to = block + stride - 1; to >= block; to--, from--) {
+      const value = table[from] as number;
+      if (radix === 3) table[to + 2 * stride] = suppressed * value;
+      table[to + stride] = on * value;
+      table[to] = off * value;
     }
   }
 }
 
-/** The same step read backwards: what a state is worth before the cause, from its worth after it. */
-function worthBefore(table: Float64Array, space: StateSpace, cause: number): void {
-  for (const { finding, stride, radix } of space.digits) {
-    const strength = finding.strengths[cause] as number;
-    const inhibitor = finding.inhibitors ? (finding.inhibitors[cause] as number) : 0;
-    if (strength === 0 && inhibitor === 0) continue;
-    for (let block = 0; block < space.size; block += stride * radix) {
-      for (let state = block; state < block + stride; state++) {
-        const off = table[state] as number;
-        const on = table[state + stride] as number;
-        const suppressed = radix === 3 ? (table[state + 2 * stride] as number) : 0;
-        table[state] = (1 - inhibitor) * ((1 - strength) * off + strength * on) + inhibitor * suppressed;
-        table[state + stride] = (1 - inhibitor) * on + inhibitor * suppressed;
-      }
+/** Carries the states through the cause being there: it may switch each finding that stays open on. */
+function switchOn(table: Float64Array, size: number, { stride, radix, strength, inhibitor }: Turn): void {
+  const spared = 1 - inhibitor;
+  const leftOff = (1 - strength) * spared;
+  const switchedOn = strength * spared;
+  for (let block = 0; block < size; block += stride * radix) {
+    for (let state = block; state < block + stride; state++) {
+      const off = table[state] as number;
+      const on = table[state + stride] as number;
+      table[state] = leftOff * off;
+      table[state + stride] = spared * on + switchedOn * off;
+      if (radix === 3) table[state + 2 * stride] = (table[state + 2 * stride] as number) + inhibitor * (off + on);
     }
   }
 }
 
-/** Divides a table by its largest entry, so that long products never underflow; returns the log of the divisor. */
-function rescale(table: Float64Array, size: number): number {
+/** The same read backwards: what a state is worth before the cause, from its worth after it. */
+function worthBefore(table: Float64Array, size: number, { stride, radix, strength, inhibitor }: Turn): void {
+  const spared = 1 - inhibitor;
+  const leftOff = (1 - strength) * spared;
+  const switchedOn = strength * spared;
+  for (let block = 0; block < size; block += stride * radix) {
+    for (let state = block; state < block + stride; state++) {
+      const on = table[state + stride] as number;
+      const suppressed = radix === 3 ? inhibitor * (table[state + 2 * stride] as number) : 0;
+      table[state] = leftOff * (table[state] as number) + switchedOn * on + suppressed;
+      table[state + stride] = spared * on + suppressed;
+    }
+  }
+}
+
+/** A table that has fallen this low is brought up again, so that long products never underflow. */
+const LOW = 1e-60;
+
+/** Adds two tables, each with its weight, into the first; returns the log of the scale taken out. */
+function addInto(absent: Float64Array, weightAbsent: number, present: Float64Array, weightPresent: number, size: number): number {
   let largest = 0;
-  for (let state = 0; state < size; state++) largest = Math.max(largest, table[state] as number);
+  for (let state = 0; state < size; state++) {
+    const sum = weightAbsent * (absent[state] as number) + weightPresent * (present[state] as number);
+    absent[state] = sum;
+    if (sum > largest) largest = sum;
+  }
+  if (largest >= LOW) return 0;
   if (largest === 0) return Number.NEGATIVE_INFINITY;
-  for (let state = 0; state < size; state++) table[state] = (table[state] as number) / largest;
+  for (let state = 0; state < size; state++) absent[state] = (absent[state] as number) / largest;
   return Math.log(largest);
 }
 
@@ -99,101 +194,141 @@ function dot(left: Float64Array, right: Float64Array, size: number): number {
   return sum;
 }
 
-/** Tables kept between calls: a ranking asks some thirty times in a row. */
+function copy(from: Float64Array, to: Float64Array, size: number): void {
+  for (let state = 0; state < size; state++) to[state] = from[state] as number;
+}
+
+/** Tables kept between calls: a ranking asks some hundred times in a row. */
 const kept = new Map<string, Float64Array>();
 function table(name: string, size: number): Float64Array {
   const before = kept.get(name);
   if (before && before.length >= size) return before;
   const made = new Float64Array(size);
   // Large tables are rare; keeping them would hold tens of megabytes for nothing.
-  if (size <= 4096) kept.set(name, made);
+  if (size <= 2 ** 17) kept.set(name, made);
   return made;
 }
 
-const leakWeights = ({ finding }: Digit) => [1 - finding.leak, finding.leak, 0];
-const finalWeights = ({ finding }: Digit) => [finding.weightOff, finding.weightOn, finding.weightOff];
-
-/** One step forward: the states after a cause that may be absent or present. */
-function stepForward(states: Float64Array, withCause: Float64Array, space: StateSpace, cause: number, split: SplitEvidence): void {
-  withCause.set(states.subarray(0, space.size));
-  switchOn(withCause, space, cause);
-  const absent = split.absent[cause] as number;
-  const present = split.present[cause] as number;
-  for (let state = 0; state < space.size; state++) {
-    states[state] = absent * (states[state] as number) + present * (withCause[state] as number);
+/** First half of a turn, forwards: `states` becomes what is between with the cause absent, `present` with it there. */
+function between(place: Place, states: Float64Array, present: Float64Array, isPossible: boolean): void {
+  if (isPossible) {
+    copy(states, present, place.sizeBefore);
+    let size = place.sizeBefore;
+    for (const turn of place.closing) {
+      sumOut(present, size, turn, turn.whenPresent);
+      size /= turn.radix;
+    }
+    for (const turn of place.staying) switchOn(present, size, turn);
   }
+  let size = place.sizeBefore;
+  for (const turn of place.closing) {
+    sumOut(states, size, turn, turn.whenAbsent);
+    size /= turn.radix;
+  }
+}
+
+/** Second half: findings open, and both branches are added up in `states`. Returns the log of the scale taken out. */
+function after(place: Place, states: Float64Array, present: Float64Array, { absent: weightAbsent, present: weightPresent }: CauseWeights): number {
+  const isPossible = weightPresent[place.cause] !== 0;
+  let size = place.sizeBetween;
+  for (const turn of place.opening) {
+    size *= turn.radix;
+    bringIn(states, size, turn, turn.whenAbsent);
+    if (isPossible) bringIn(present, size, turn, turn.whenPresent);
+  }
+  return addInto(states, weightAbsent[place.cause] as number, isPossible ? present : states, weightPresent[place.cause] as number, size);
 }
 
 /**
- * Subset programme, forward only: natural log of the weight of the evidence over the causes named.
+ * Subset programme, forward only: natural log of the weight of the evidence, the causes having the weights given.
  *
- * The state is the set of tying findings switched on so far. It starts with the leaks; each cause in turn leaves it
- * as it is (absent) or may switch findings on (present). Only sums and products of non-negative numbers occur, so
- * the relative error stays near 1e-14 however improbable the evidence. Time: causes * findings * 2^findings.
+ * The state is the set of open findings switched on so far. Each cause in turn leaves it as it is (absent) or may
+ * switch findings on (present). A finding takes a digit of the state from the first cause that has a say in it to the
+ * last, and is summed out then. Only sums and products of non-negative numbers occur, so the relative error stays near
+ * 1e-14 however improbable the evidence. Time: causes * 2^(findings open at a time).
  *
- * Source: the noisy-or factorised in time (compare Diez and Galan 2003; Zhang and Poole 1996, from memory), written
- * for two layers. Example: one finding with leak 0.1 seen, two causes of prior 0.2 and links 0.8 and 0.5: the
- * result is log(0.64 * 0.1 + 0.16 * 0.82 + 0.16 * 0.55 + 0.04 * 0.91).
+ * Source: the noisy-or factorised in time (compare Diez and Galan 2003; Zhang and Poole 1996, from memory) with the
+ * findings summed out as in variable elimination, written for two layers. Example: one finding with leak 0.1 seen, two
+ * causes of prior 0.2 and links 0.8 and 0.5: the result is log(0.64 * 0.1 + 0.16 * 0.82 + 0.16 * 0.55 + 0.04 * 0.91).
  */
-export function logWeightBySubsets(split: SplitEvidence, causes: readonly number[]): number {
-  const space = stateSpaceOf(split.tying);
-  const states = table("states", space.size);
-  const withCause = table("with", space.size);
-  fillByDigit(states, space, leakWeights);
+export function logWeightBySubsets({ places, largest }: SubsetProgramme, weights: CauseWeights): number {
+  const states = table("states", largest);
+  const present = table("present", largest);
+  states[0] = 1;
   let logScale = 0;
-  for (const cause of causes) {
-    stepForward(states, withCause, space, cause, split);
-    logScale += rescale(states, space.size);
+  for (const place of places) {
+    between(place, states, present, weights.present[place.cause] !== 0);
+    logScale += after(place, states, present, weights);
   }
-  fillByDigit(withCause, space, finalWeights);
-  return logScale + Math.log(dot(states, withCause, space.size));
+  return logScale + Math.log(states[0] as number);
 }
 
-/** Weight of the evidence over the causes named, and what each of them has of it. */
+/** The odds of one cause as two sums of non-negative terms, on a scale of their own. */
+export interface CauseMass {
+  present: number;
+  absent: number;
+}
+
+/** Weight of the evidence over the causes that findings tie together, and what each of them has of it. */
 export interface WeightAndMasses {
   /** Natural log. */
   logWeight: number;
-  /** In the order of the causes named. */
-  masses: CauseMass[];
+  masses: ReadonlyMap<number, CauseMass>;
 }
 
 /**
- * Subset programme, forward and backward: the weight of the evidence, and for every cause named the weight of it
- * being present and absent, each pair on a scale of its own (only their ratio has a meaning), as in a hidden Markov
- * chain over the causes.
+ * Subset programme, forward and backward: the weight of the evidence, and for every cause the weight of it being
+ * present and absent, each pair on a scale of its own (only their ratio has a meaning), as in a hidden Markov chain
+ * over the causes.
  */
-export function massesBySubsets(split: SplitEvidence, causes: readonly number[]): WeightAndMasses {
-  const space = stateSpaceOf(split.tying);
-  const { size } = space;
-  // What a state is worth once the causes before a place are dealt with.
-  const worths = table("worths", size * (causes.length + 1));
-  const worthAt = (place: number) => worths.subarray(place * size, (place + 1) * size);
-  fillByDigit(worthAt(causes.length), space, finalWeights);
-  for (let place = causes.length - 1; place >= 0; place--) {
-    const cause = causes[place] as number;
-    const after = worthAt(place + 1);
-    const before = worthAt(place);
-    before.set(after);
-    worthBefore(before, space, cause);
-    const absent = split.absent[cause] as number;
-    const present = split.present[cause] as number;
-    for (let state = 0; state < size; state++) {
-      before[state] = absent * (after[state] as number) + present * (before[state] as number);
+export function massesBySubsets({ places, largest }: SubsetProgramme, weights: CauseWeights): WeightAndMasses {
+  // What a state between closing and opening is worth from there on, with the place's cause absent and present.
+  const worths = table("worths", places.reduce((size, { sizeBetween }) => size + 2 * sizeBetween, 0));
+  const worthAbsent = table("worth absent", largest);
+  const worthPresent = table("worth present", largest);
+  worthAbsent[0] = 1;
+  let end = 0;
+  for (let at = places.length - 1; at >= 0; at--) {
+    const place = places[at] as Place;
+    const { cause, closing, staying, opening, sizeAfter, sizeBetween } = place;
+    copy(worthAbsent, worthPresent, sizeAfter);
+    let size = sizeAfter;
+    for (let i = opening.length - 1; i >= 0; i--) {
+      const turn = opening[i] as Turn;
+      sumOut(worthAbsent, size, turn, turn.whenAbsent);
+      sumOut(worthPresent, size, turn, turn.whenPresent);
+      size /= turn.radix;
     }
-    rescale(before, size);
+    for (let state = 0; state < sizeBetween; state++) {
+      worths[end + state] = worthAbsent[state] as number;
+      worths[end + sizeBetween + state] = worthPresent[state] as number;
+    }
+    end += 2 * sizeBetween;
+    for (const turn of staying) worthBefore(worthPresent, size, turn);
+    for (let i = closing.length - 1; i >= 0; i--) {
+      const turn = closing[i] as Turn;
+      size *= turn.radix;
+      bringIn(worthAbsent, size, turn, turn.whenAbsent);
+      bringIn(worthPresent, size, turn, turn.whenPresent);
+    }
+    addInto(worthAbsent, weights.absent[cause] as number, worthPresent, weights.present[cause] as number, size);
   }
 
-  const states = table("states", size);
-  const withCause = table("with", size);
-  fillByDigit(states, space, leakWeights);
+  const states = table("states", largest);
+  const present = table("present", largest);
+  const masses = new Map<number, CauseMass>();
+  states[0] = 1;
   let logScale = 0;
-  const masses = causes.map((cause, place): CauseMass => {
-    const after = worthAt(place + 1);
-    const absent = (split.absent[cause] as number) * dot(states, after, size);
-    stepForward(states, withCause, space, cause, split);
-    const present = (split.present[cause] as number) * dot(withCause, after, size);
-    logScale += rescale(states, size);
-    return { present, absent };
-  });
-  return { logWeight: logScale + Math.log(dot(states, worthAt(causes.length), size)), masses };
+  for (const place of places) {
+    const { cause, sizeBetween } = place;
+    const isPossible = weights.present[cause] !== 0;
+    between(place, states, present, isPossible);
+    end -= 2 * sizeBetween;
+    masses.set(cause, {
+      absent: (weights.absent[cause] as number) * dot(states, worths.subarray(end, end + sizeBetween), sizeBetween),
+      present: isPossible ? (weights.present[cause] as number) * dot(present, worths.subarray(end + sizeBetween, end + 2 * sizeBetween), sizeBetween) : 0,
+    });
+    logScale += after(place, states, present, weights);
+  }
+  return { logWeight: logScale + Math.log(states[0] as number), masses };
 }
