@@ -2,6 +2,7 @@ import "server-only";
 import type { Observation } from "@/lib/domain/diagnosis/observation";
 import type { FindingCode, Observer } from "@/lib/domain/diagnosis/knowledge";
 import { type Db, database } from "./client";
+import type { Finding } from "./generated/client";
 
 export interface FindingToInsert {
   claimId: string;
@@ -52,7 +53,11 @@ export function listFindings(claimId: string, db: Db = database()) {
 
 /** The same as observations for the ranking; "don't know" is left out. */
 export async function listObservations(db: Db, claimId: string): Promise<Observation[]> {
-  const findings = await listFindings(claimId, db);
+  return observationsFrom(await listFindings(claimId, db));
+}
+
+/** Findings that stand, oldest first, as observations for the ranking; "don't know" is left out. */
+export function observationsFrom(findings: readonly Pick<Finding, "code" | "observer" | "answer" | "measured">[]): Observation[] {
   return findings.flatMap(({ code, observer, answer, measured }): Observation[] => {
     if (measured !== null) return [{ finding: code, observer, measured }];
     return answer === null || answer === "unknown" ? [] : [{ finding: code, observer, answer }];

@@ -62,8 +62,8 @@ export async function startTrial(id: string, of: number, db: Db = database()): P
 }
 
 /** How far it is; false where somebody has ended it meanwhile. */
-export async function markTrialProgress(id: string, done: number, db: Db = database()): Promise<boolean> {
-  const { count } = await db.editionTrial.updateMany({ where: { id, finishedAt: null }, data: { done, progressAt: new Date() } });
+export async function markTrialProgress(id: string, { done, of }: { done: number; of: number }, db: Db = database()): Promise<boolean> {
+  const { count } = await db.editionTrial.updateMany({ where: { id, finishedAt: null }, data: { done, of: Math.max(done, of), progressAt: new Date() } });
   return count === 1;
 }
 

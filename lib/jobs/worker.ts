@@ -1,6 +1,7 @@
 import { run } from "graphile-worker";
 import { connectionPool, disconnect } from "@/lib/data/client";
 import { log } from "@/lib/log";
+import { runDryRun } from "@/lib/operations/dry-run";
 import { purgeExpired } from "@/lib/operations/purge-expired";
 import { keepReportsFresh } from "./keep-reports-fresh";
 import { sendQueuedMail } from "./send-mail";
@@ -13,7 +14,10 @@ const runner = await run({
   pollInterval: 2000,
   taskList: {
     "send-mail": async (payload) => {
-      await sendQueuedMail(mailIdOf(payload));
+      await sendQueuedMail(idOf(payload, "mailId"));
+    },
+    "dry-run": async (payload) => {
+      await runDryRun(idOf(payload, "trialId"));
     },
     "purge-expired": async () => {
       log.info({ event: "purged", ...(await purgeExpired(new Date())) });
@@ -27,7 +31,8 @@ await runner.promise;
 await stopRefreshing();
 await disconnect();
 
-function mailIdOf(payload: unknown): string {
-  if (typeof payload === "object" && payload !== null && "mailId" in payload && typeof payload.mailId === "string") return payload.mailId;
-  throw new Error("send-mail needs a payload with mailId");
+function idOf(payload: unknown, name: string): string {
+  const id = typeof payload === "object" && payload !== null ? (payload as Readonly<Record<string, unknown>>)[name] : undefined;
+  if (typeof id === "string") return id;
+  throw new Error(`this job needs a payload with ${name}`);
 }

@@ -19,6 +19,7 @@ import { isContested, type Verdict } from "@/lib/domain/claims/verdict";
 import { type Account, accountForStaff } from "@/lib/domain/diagnosis/account";
 import { type Caution, STOP_ENGINE_TEXTS } from "@/lib/domain/diagnosis/cautions";
 import { editionForFuel } from "@/lib/domain/diagnosis/edition-for-fuel";
+import { fittingObservations } from "@/lib/domain/diagnosis/fitting-observations";
 import { type ClaimContext, NO_CONTEXT } from "@/lib/domain/diagnosis/experience";
 import type { CauseCode, CheckCost, Edition, FindingCode, Observer } from "@/lib/domain/diagnosis/knowledge";
 import { nextChecks } from "@/lib/domain/diagnosis/next-checks";
@@ -202,7 +203,7 @@ export async function loadClaim(actor: StaffActor, claimId: string, now: Date = 
     edition,
     account: kept && accountForStaff(kept.ranking, edition),
     stop: stop ? STOP_ENGINE_TEXTS[stop.reason] : null,
-    checks: possibleChecks({ observer, observations, edition: inForce, stakes: stakesOf(settings), context: kept?.ranking.context ?? NO_CONTEXT }, asked),
+    checks: possibleChecks({ observer, observations: fittingObservations(observations, inForce), edition: inForce, stakes: stakesOf(settings), context: kept?.ranking.context ?? NO_CONTEXT }, asked),
     asked: claim.checkRequests.flatMap(({ id, findingCode, state, note, askedBy, askedAt }) => {
       const definition = inForce.findings.find(({ code }) => code === findingCode);
       return definition ? [{ id, finding: findingCode, name: definition.name, part: definition.part, state, note: seesCustomer ? note : "", askedBy: askedBy.name, askedAt }] : [];

@@ -2,7 +2,7 @@ import "server-only";
 import { createHash } from "node:crypto";
 import { type ClaimToActOn, findClaimToActOn } from "@/lib/data/claims-for-staff";
 import { database } from "@/lib/data/client";
-import { loadEditionInForce } from "@/lib/data/editions";
+import { loadEdition, loadEditionInForce } from "@/lib/data/editions";
 import { listFindings, listObservations } from "@/lib/data/findings";
 import { vehicleName } from "@/lib/data/purchases";
 import { findFuelOfClaim, findLatestRanking } from "@/lib/data/rankings";
@@ -38,7 +38,7 @@ export type NotPrepared =
  * preview and confirm a verdict, which have checked who asks.
  */
 export async function prepareVerdict(claimId: string, input: VerdictInput): Promise<PreparedVerdict | NotPrepared> {
-  const [claim, edition, kept, observations, findings, seller] = await Promise.all([
+  const [claim, inForce, kept, observations, findings, seller] = await Promise.all([
     findClaimToActOn(claimId),
     loadEditionInForce(),
     findLatestRanking(claimId),
@@ -47,6 +47,8 @@ export async function prepareVerdict(claimId: string, input: VerdictInput): Prom
     loadSettings(),
   ]);
   if (!claim) return { ok: false, reason: "not-found" };
+  // Staff chose among the causes of the ranking they saw.
+  const edition = kept ? await loadEdition(kept.ranking.edition) : inForce;
   if (!transition(claim.stage, "decide").ok) return { ok: false, reason: "not-legal-here", stage: claim.stage };
   if ((kept?.id ?? null) !== input.rankingId) return { ok: false, reason: "ranked-meanwhile" };
 

@@ -4,6 +4,7 @@ import { loadEditionInForce } from "@/lib/data/editions";
 import { listObservations } from "@/lib/data/findings";
 import { findContextOfClaim, findFuelOfClaim, insertRanking } from "@/lib/data/rankings";
 import { editionForFuel } from "@/lib/domain/diagnosis/edition-for-fuel";
+import { fittingObservations } from "@/lib/domain/diagnosis/fitting-observations";
 import { rankCauses } from "@/lib/domain/diagnosis/rank-causes";
 import type { Ranking } from "@/lib/domain/diagnosis/ranking";
 
@@ -13,7 +14,7 @@ import type { Ranking } from "@/lib/domain/diagnosis/ranking";
  */
 export async function rankClaim(db: Db, claimId: string): Promise<{ rankingId: string; ranking: Ranking }> {
   const edition = editionForFuel(await loadEditionInForce(db), await findFuelOfClaim(db, claimId));
-  const observations = await listObservations(db, claimId);
+  const observations = fittingObservations(await listObservations(db, claimId), edition);
   const ranking = rankCauses(observations, edition, await findContextOfClaim(db, claimId));
   const { id } = await insertRanking(db, claimId, observations, ranking);
   return { rankingId: id, ranking };

@@ -19,6 +19,7 @@ import { confirmVerdict } from "@/lib/operations/confirm-verdict";
 import { correctSerialSeen } from "@/lib/operations/correct-serial-seen";
 import { discardEdition, promoteEdition } from "@/lib/operations/decide-edition";
 import { disablePerson } from "@/lib/operations/disable-person";
+import { askForDryRun } from "@/lib/operations/dry-run";
 import { enablePerson } from "@/lib/operations/enable-person";
 import { exportCausesOfASelection } from "@/lib/operations/export-causes-of-a-selection";
 import { exportCausesReport } from "@/lib/operations/export-causes-report";
@@ -64,6 +65,7 @@ const VERDICT = verdictSchema.parse({ primaryCause: "C01", origin: "fitter", bas
 /** Every operation that a person of staff begins, with what it asks for and a call of it. */
 const OPERATIONS: readonly (readonly [name: string, permission: Permission, call: (actor: StaffActor, target: Target) => Promise<{ ok: boolean }>])[] = [
   ["askForCheck", "ask for a check", (actor, { claimId }) => askForCheck(actor, claimId, "F25", aForm({ note: "" }))],
+  ["askForDryRun", "change the knowledge", (actor) => askForDryRun(actor, NO_EDITION)],
   ["authoriseReturn", "authorise a return", (actor, { claimId }) => authoriseReturn(actor, claimId, { version: 1, note: "" })],
   ["bookSettlement", "book a settlement", (actor, { claimId }) => bookSettlement(actor, claimId, { version: 1, remedy: "goodwill", amount: "10", note: "" })],
   ["changeRole", "manage people", (actor, { personId }) => changeRole(actor, personId, "product")],

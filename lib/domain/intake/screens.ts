@@ -240,7 +240,8 @@ function plainScreen(screen: Screen, state: IntakeState, edition: Edition, choic
         ],
       };
     default:
-      throw new Error(`describeScreen needs an edition that words the findings of ${screen}`);
+      // An edition promoted since the intake began may have retired all that was asked here.
+      return { title: `${SCREEN_NAMES[screen]}: nothing to tell any more`, lead: "What we ask has changed since you began. Go on to the next question.", fields: [] };
   }
 }
 
