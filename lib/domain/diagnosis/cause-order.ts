@@ -1,22 +1,54 @@
 import type { NoisyOrEvidence } from "./noisy-or";
 
-/** Places, in a list of tying findings, of those that one cause has a say in. */
-export type FindingsOfCause = ReadonlyMap<number, readonly number[]>;
+/** The say that one cause has in one of the tying findings, named by its place in their list. */
+export interface Say {
+  finding: number;
+  /** Chance that the cause switches it on, and that it suppresses it. */
+  strength: number;
+  inhibitor: number;
+}
 
-/** For every cause that some tying finding links, the places of those findings. */
-export function findingsByCause(tying: readonly NoisyOrEvidence[], present: Float64Array): FindingsOfCause {
-  const byCause = new Map<number, number[]>();
-  tying.forEach(({ finding }, place) => {
-    for (const list of [finding.links, finding.inhibitors ?? []]) {
-      for (const { cause, strength } of list) {
-        if (strength === 0 || present[cause] === 0) continue;
-        const places = byCause.get(cause);
-        if (!places) byCause.set(cause, [place]);
-        else if (places.at(-1) !== place) places.push(place);
-      }
+/** A cause that some tying finding links, with all its says. */
+export interface TiedCause {
+  cause: number;
+  says: Say[];
+}
+
+/** Chance that one of two independent things happens. */
+const either = (one: number, other: number) => one + (1 - one) * other;
+
+/** The causes that tying findings link, possible ones only. */
+export function tiedCauses(tying: readonly NoisyOrEvidence[], present: Float64Array): TiedCause[] {
+  const saysOf = new Array<Say[] | undefined>(present.length);
+  const sayOf = (cause: number, finding: number): Say => {
+    const says = (saysOf[cause] ??= []);
+    const last = says[says.length - 1];
+    if (last?.finding === finding) return last;
+    const say = { finding, strength: 0, inhibitor: 0 };
+    says.push(say);
+    return say;
+  };
+  for (let place = 0; place < tying.length; place++) {
+    const finding = tying[place]?.finding;
+    for (const { cause, strength } of finding?.links ?? []) {
+      if (strength === 0 || present[cause] === 0) continue;
+      const say = sayOf(cause, place);
+      say.strength = either(say.strength, strength);
     }
-  });
-  return byCause;
+    for (const { cause, strength } of finding?.inhibitors ?? []) {
+      if (strength === 0 || present[cause] === 0) continue;
+      const say = sayOf(cause, place);
+      say.inhibitor = either(say.inhibitor, strength);
+    }
+  }
+  return saysOf.flatMap((says, cause) => (says ? [{ cause, says }] : []));
+}
+
+/** How many causes have a say in each finding. */
+export function causesOfEach(causes: readonly TiedCause[], findings: number): number[] {
+  const counts = new Array<number>(findings).fill(0);
+  for (const { says } of causes) for (const { finding } of says) counts[finding] = (counts[finding] ?? 0) + 1;
+  return counts;
 }
 
 /**
@@ -28,37 +60,37 @@ export function findingsByCause(tying: readonly NoisyOrEvidence[], present: Floa
  * (1, 2), (2, 3) and (3, 4) are taken in the order 1, 2, 3, 4 with one or two open at a time; in the order
  * 1, 3, 2, 4 it would be three.
  */
-export function orderOfCauses(byCause: FindingsOfCause, findings: number): number[] {
-  const causesToCome = new Array<number>(findings).fill(0);
-  for (const places of byCause.values()) for (const place of places) causesToCome[place] = (causesToCome[place] ?? 0) + 1;
+export function orderOfCauses(causes: readonly TiedCause[], findings: number): TiedCause[] {
+  const toCome = causesOfEach(causes, findings);
   const isOpen = new Array<boolean>(findings).fill(false);
-  const rest = new Map(byCause);
-  const order: number[] = [];
-  while (rest.size > 0) {
-    let best = -1;
+  const rest = [...causes];
+  const order: TiedCause[] = [];
+  while (rest.length > 0) {
+    let best = 0;
     let leastOpened = Number.POSITIVE_INFINITY;
     let leastToCome = Number.POSITIVE_INFINITY;
-    for (const [cause, places] of rest) {
+    for (let place = 0; place < rest.length; place++) {
       let opened = 0;
-      let toCome = 0;
-      for (const place of places) {
-        const count = causesToCome[place] ?? 0;
-        if (!isOpen[place]) opened += 1;
+      let stillToCome = 0;
+      for (const { finding } of rest[place]?.says ?? []) {
+        const count = toCome[finding] ?? 0;
+        if (!isOpen[finding]) opened += 1;
         if (count === 1) opened -= 1;
-        toCome += count;
+        stillToCome += count;
       }
-      if (opened < leastOpened || (opened === leastOpened && toCome < leastToCome)) {
-        best = cause;
+      if (opened < leastOpened || (opened === leastOpened && stillToCome < leastToCome)) {
+        best = place;
         leastOpened = opened;
-        leastToCome = toCome;
+        leastToCome = stillToCome;
       }
     }
-    for (const place of rest.get(best) ?? []) {
-      isOpen[place] = true;
-      causesToCome[place] = (causesToCome[place] ?? 0) - 1;
+    const [next] = rest.splice(best, 1);
+    if (!next) break;
+    for (const { finding } of next.says) {
+      isOpen[finding] = true;
+      toCome[finding] = (toCome[finding] ?? 0) - 1;
     }
-    rest.delete(best);
-    order.push(best);
+    order.push(next);
   }
   return order;
 }

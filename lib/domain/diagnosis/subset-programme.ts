@@ -1,5 +1,5 @@
-import { type FindingsOfCause, orderOfCauses } from "./cause-order";
-import type { NoisyOrEvidence, NoisyOrFinding } from "./noisy-or";
+import { causesOfEach, orderOfCauses, type Say, type TiedCause } from "./cause-order";
+import type { NoisyOrEvidence } from "./noisy-or";
 import type { CauseWeights } from "./split-evidence";
 
 // Reads of typed arrays below stay inside their bounds; `as number` says so to the compiler.
@@ -40,9 +40,10 @@ export interface SubsetProgramme {
   steps: number;
 }
 
-const SAME: DigitWeights = [1, 1, 1];
+/** Of a finding that stays open. */
+const NO_WEIGHTS: Pick<Turn, "whenAbsent" | "whenPresent"> = { whenAbsent: [1, 1, 1], whenPresent: [1, 1, 1] };
 
-function openWeights({ leak }: NoisyOrFinding, strength: number, inhibitor: number): Pick<Turn, "whenAbsent" | "whenPresent"> {
+function openWeights({ finding: { leak } }: NoisyOrEvidence, { strength, inhibitor }: Say): Pick<Turn, "whenAbsent" | "whenPresent"> {
   const spared = 1 - inhibitor;
   return {
     whenAbsent: [1 - leak, leak, 0],
@@ -50,7 +51,7 @@ function openWeights({ leak }: NoisyOrFinding, strength: number, inhibitor: numb
   };
 }
 
-function closeWeights({ weightOn, weightOff }: NoisyOrEvidence, strength: number, inhibitor: number): Pick<Turn, "whenAbsent" | "whenPresent"> {
+function closeWeights({ weightOn, weightOff }: NoisyOrEvidence, { strength, inhibitor }: Say): Pick<Turn, "whenAbsent" | "whenPresent"> {
   const spared = 1 - inhibitor;
   const on = spared * weightOn + inhibitor * weightOff;
   return {
@@ -59,57 +60,83 @@ function closeWeights({ weightOn, weightOff }: NoisyOrEvidence, strength: number
   };
 }
 
-/** Chance that one of several independent ways happens. */
-function anyOf(list: NoisyOrFinding["links"], cause: number): number {
-  let chance = 0;
-  for (const one of list) if (one.cause === cause) chance += (1 - chance) * one.strength;
-  return chance;
+/** Open findings, the digit with the smallest stride first. */
+class OpenFindings {
+  readonly #tying: readonly NoisyOrEvidence[];
+  #open: number[] = [];
+
+  constructor(tying: readonly NoisyOrEvidence[]) {
+    this.#tying = tying;
+  }
+
+  radixOf(finding: number): 2 | 3 {
+    return this.#tying[finding]?.finding.inhibitors?.length ? 3 : 2;
+  }
+
+  has(finding: number): boolean {
+    return this.#open.includes(finding);
+  }
+
+  /** Stride of a finding's digit; of one that is not open the size of the table. */
+  strideOf(finding: number): number {
+    let stride = 1;
+    for (const one of this.#open) {
+      if (one === finding) return stride;
+      stride *= this.radixOf(one);
+    }
+    return stride;
+  }
+
+  get size(): number {
+    return this.strideOf(-1);
+  }
+
+  open(finding: number): void {
+    this.#open.push(finding);
+  }
+
+  close(finding: number): void {
+    this.#open = this.#open.filter((one) => one !== finding);
+  }
 }
 
 /**
- * Writes a subset programme down: which causes in which order, and where each finding's digit enters the state and
- * leaves it. `byCause` names the findings, by their place in `tying`, that each cause has a say in.
+ * Writes a subset programme down: the causes in an order that keeps few findings open, and where each finding's digit
+ * enters the table of states and leaves it.
  */
-export function subsetProgramme(tying: readonly NoisyOrEvidence[], byCause: FindingsOfCause): SubsetProgramme {
-  const causesToCome = new Array<number>(tying.length).fill(0);
-  for (const findings of byCause.values()) for (const one of findings) causesToCome[one] = (causesToCome[one] ?? 0) + 1;
-  /** Open findings, the digit with the smallest stride first. */
-  let open: number[] = [];
-  const radixOf = (one: number) => (tying[one]?.finding.inhibitors?.length ? 3 : 2);
-  const sizeOf = (list: readonly number[]) => list.reduce((size, one) => size * radixOf(one), 1);
+export function subsetProgramme(tying: readonly NoisyOrEvidence[], causes: readonly TiedCause[]): SubsetProgramme {
+  const toCome = causesOfEach(causes, tying.length);
+  const findings = new OpenFindings(tying);
+  const turnOf = (say: Say, weights: Pick<Turn, "whenAbsent" | "whenPresent">): Turn => {
+    const { finding, strength, inhibitor } = say;
+    return { stride: findings.strideOf(finding), radix: findings.radixOf(finding), strength, inhibitor, ...weights };
+  };
   let largest = 1;
   let steps = 0;
 
-  const places = orderOfCauses(byCause, tying.length).map((cause): Place => {
-    const sizeBefore = sizeOf(open);
-    const place: Place = { cause, closing: [], staying: [], opening: [], sizeBefore, sizeBetween: 0, sizeAfter: 0 };
-    const entering: number[] = [];
-    const touched = (byCause.get(cause) ?? []).map((one) => {
-      const evidence = tying[one] as NoisyOrEvidence;
-      return { one, evidence, strength: anyOf(evidence.finding.links, cause), inhibitor: anyOf(evidence.finding.inhibitors ?? [], cause) };
-    });
-    for (const { one, evidence, strength, inhibitor } of touched) {
-      causesToCome[one] = (causesToCome[one] ?? 0) - 1;
-      if (!open.includes(one)) entering.push(one);
-      else if (causesToCome[one] === 0) {
-        const stride = sizeOf(open.slice(0, open.indexOf(one)));
-        place.closing.push({ stride, radix: radixOf(one), strength, inhibitor, ...closeWeights(evidence, strength, inhibitor) });
-        open = open.filter((other) => other !== one);
+  const places = orderOfCauses(causes, tying.length).map(({ cause, says }): Place => {
+    const place: Place = { cause, closing: [], staying: [], opening: [], sizeBefore: findings.size, sizeBetween: 0, sizeAfter: 0 };
+    const staying: Say[] = [];
+    const opening: Say[] = [];
+    for (const say of says) {
+      const left = (toCome[say.finding] ?? 0) - 1;
+      toCome[say.finding] = left;
+      if (!findings.has(say.finding)) opening.push(say);
+      else if (left > 0) staying.push(say);
+      else {
+        place.closing.push(turnOf(say, closeWeights(tying[say.finding] as NoisyOrEvidence, say)));
+        findings.close(say.finding);
       }
     }
-    place.sizeBetween = sizeOf(open);
-    for (const { one, evidence, strength, inhibitor } of touched) {
-      const turn = { radix: radixOf(one), strength, inhibitor };
-      if (entering.includes(one)) {
-        place.opening.push({ ...turn, stride: sizeOf(open), ...openWeights(evidence.finding, strength, inhibitor) });
-        open = [...open, one];
-      } else if (open.includes(one)) {
-        place.staying.push({ ...turn, stride: sizeOf(open.slice(0, open.indexOf(one))), whenAbsent: SAME, whenPresent: SAME });
-      }
+    place.sizeBetween = findings.size;
+    for (const say of staying) place.staying.push(turnOf(say, NO_WEIGHTS));
+    for (const say of opening) {
+      place.opening.push(turnOf(say, openWeights(tying[say.finding] as NoisyOrEvidence, say)));
+      findings.open(say.finding);
     }
-    place.sizeAfter = sizeOf(open);
+    place.sizeAfter = findings.size;
     largest = Math.max(largest, place.sizeBefore, place.sizeAfter);
-    steps += place.sizeBefore + place.sizeAfter + place.sizeBetween * (2 + place.staying.length);
+    steps += place.sizeBefore + place.sizeAfter + place.sizeBetween * (2 + staying.length);
     return place;
   });
   return { places, largest, steps };
