@@ -19,13 +19,12 @@ const either = (one: number, other: number) => one + (1 - one) * other;
 
 /** The causes that tying findings link, possible ones only. */
 export function tiedCauses(tying: readonly NoisyOrEvidence[], present: Float64Array): TiedCause[] {
-  const saysOf = new Array<Say[] | undefined>(present.length);
+  const saysOf = Array.from(present, (): Say[] => []);
   const sayOf = (cause: number, finding: number): Say => {
-    const says = (saysOf[cause] ??= []);
-    const last = says[says.length - 1];
+    const last = saysOf[cause]?.at(-1);
     if (last?.finding === finding) return last;
     const say = { finding, strength: 0, inhibitor: 0 };
-    says.push(say);
+    saysOf[cause]?.push(say);
     return say;
   };
   for (let place = 0; place < tying.length; place++) {
@@ -41,7 +40,7 @@ export function tiedCauses(tying: readonly NoisyOrEvidence[], present: Float64Ar
       say.inhibitor = either(say.inhibitor, strength);
     }
   }
-  return saysOf.flatMap((says, cause) => (says ? [{ cause, says }] : []));
+  return saysOf.flatMap((says, cause) => (says.length > 0 ? [{ cause, says }] : []));
 }
 
 /** How many causes have a say in each finding. */
