@@ -1,7 +1,7 @@
-import type { Edition, Figure, SignFinding } from "../diagnosis/knowledge";
+import type { CauseCode, Edition, Figure, FindingDefinition } from "../diagnosis/knowledge";
 import { boundedMove } from "./bounded-move";
 import type { Exposure } from "./training-example";
-import { chanceWith, type GroupCounts, type VerdictCounts } from "./verdict-counts";
+import { chanceWith, type GroupCounts, sitesOf, type VerdictCounts } from "./verdict-counts";
 
 /** What the edition's own base figure counts for, in verdicts on the cause (judgement). */
 export const PRIOR_VERDICTS = 4;
@@ -18,10 +18,15 @@ export function unitsBehind(shipped: number, exposure: Exposure, verdicts: numbe
  *
  * Example: links of 0.7 and 0.3 make 1 - 0.3 * 0.7 = 0.79.
  */
-function chanceOfComplaint(place: number, edition: Edition): number {
-  const code = edition.causes[place]?.code;
-  const sites = edition.findings.filter((definition): definition is SignFinding => definition.kind === "site");
-  return 1 - sites.reduce((dry, site) => dry * (1 - chanceWith(site, "customer", (cause) => cause === code)), 1);
+function chanceOfComplaint(code: CauseCode, findings: readonly FindingDefinition[]): number {
+  return 1 - sitesOf(findings).reduce((dry, site) => dry * (1 - chanceWith(site, "customer", (cause) => cause === code)), 1);
+}
+
+/** The verdicts, what they are set against, and the findings as they were learned: how sure a leak is to be seen. */
+export interface Learning {
+  counts: VerdictCounts;
+  exposure: Exposure;
+  findings: readonly FindingDefinition[];
 }
 
 /** How often the circumstances of a group multiply the odds of a cause, judged by the verdicts on other causes. */
@@ -35,8 +40,9 @@ function meanShift(group: GroupCounts, all: GroupCounts, place: number): number 
  * the group make of it, times the chance that it is complained of. What a circumstance says of a kit is thereby not
  * learned a second time as experience with that kit.
  */
-export function expectedVerdicts(base: number, place: number, units: number, group: GroupCounts, counts: VerdictCounts): number {
-  return units * base * meanShift(group, counts.all, place) * chanceOfComplaint(place, counts.edition);
+export function expectedVerdicts(base: number, place: number, units: number, group: GroupCounts, { counts, findings }: Learning): number {
+  const code = counts.edition.causes[place]?.code ?? "";
+  return units * base * meanShift(group, counts.all, place) * chanceOfComplaint(code, findings);
 }
 
 /** Mean weight of the verdicts that name a cause; of all verdicts where none does. */
@@ -65,21 +71,22 @@ export interface BaseFromVerdicts {
  *
  * Example: 20 verdicts of weight 0.5 where 8 were expected move a base of 0.002 by 14 / 8 to 0.0035.
  */
-export function baseFromVerdicts(counts: VerdictCounts, exposure: Exposure, place: number): BaseFromVerdicts {
+export function baseFromVerdicts(learning: Learning, place: number): BaseFromVerdicts {
+  const { counts, exposure } = learning;
   const before = counts.edition.causes[place]?.base.value ?? 0;
   const shipped = exposure.kits.reduce((sum, one) => sum + one.shipped, 0);
   const units = unitsBehind(shipped, exposure, counts.all.verdicts);
-  const expected = expectedVerdicts(before, place, units, counts.all, counts);
+  const expected = expectedVerdicts(before, place, units, counts.all, learning);
   const observed = counts.all.named[place] ?? 0;
   const weight = weightOfVerdicts(counts.all, place);
   return { observed, expected, units, value: (before * (PRIOR_VERDICTS + weight * observed)) / (PRIOR_VERDICTS + weight * expected) };
 }
 
 /** Base figures with their counts, in the order of the causes the counts go by; each moved only so far from the one in force. */
-export function learnBaseFigures(counts: VerdictCounts, exposure: Exposure, present: Edition): Figure[] {
-  return counts.edition.causes.map(({ code, base }, place): Figure => {
+export function learnBaseFigures(learning: Learning, present: Edition): Figure[] {
+  return learning.counts.edition.causes.map(({ code, base }, place): Figure => {
     const inForce = present.causes.find((cause) => cause.code === code)?.base ?? base;
-    const { observed, expected, units, value } = baseFromVerdicts(counts, exposure, place);
+    const { observed, expected, units, value } = baseFromVerdicts(learning, place);
     if (units <= 0) return inForce;
     const note = `verdicts naming it ${round(observed)}, expected ${round(expected)}; before ${base.value.toPrecision(3)}`;
     const hits = Math.round(observed);

@@ -2,9 +2,8 @@ import type { ExperienceRow } from "../diagnosis/knowledge";
 import { betaBinomialFit, LEAST_GROUPS_TO_FIT } from "../statistics/beta-binomial-fit";
 import { type Beta, betaAbove } from "../statistics/beta-update";
 import { type Counts, pooledBeta } from "../statistics/pooled-beta";
-import { baseFromVerdicts, expectedVerdicts, round, unitsBehind, weightOfVerdicts } from "./base-figures";
-import type { Exposure } from "./training-example";
-import type { GroupCounts, VerdictCounts } from "./verdict-counts";
+import { baseFromVerdicts, expectedVerdicts, type Learning, round, unitsBehind, weightOfVerdicts } from "./base-figures";
+import type { GroupCounts } from "./verdict-counts";
 
 /** With fewer than eight kits to compare, a kit is drawn to all kits by so many verdicts (judgement); a vehicle to its kit likewise. */
 const PRIOR_VERDICTS_OF_KIT = 3;
@@ -36,18 +35,19 @@ const oddsOf = (chance: number) => chance / (1 - chance);
  *
  * Example: a kit with 12 verdicts where 3 were expected, at a strength of 3: (3 + 12) / (3 + 3) = 2.5 times the odds.
  */
-export function learnExperience(counts: VerdictCounts, exposure: Exposure): ExperienceRow[] {
+export function learnExperience(learning: Learning): ExperienceRow[] {
+  const { counts, exposure } = learning;
   const shippedOf = (kit: string, vehicle?: string) =>
     exposure.kits.reduce((sum, one) => sum + (one.kit === kit && (vehicle === undefined || one.vehicle === vehicle) ? one.shipped : 0), 0);
   const kits = [...new Set(exposure.kits.map(({ kit }) => kit))].sort();
 
   return counts.edition.causes.flatMap(({ code }, place): ExperienceRow[] => {
     // As learned, not as far as one proposal may move it: else every kit would seem to differ from all kits.
-    const base = baseFromVerdicts(counts, exposure, place).value;
+    const base = baseFromVerdicts(learning, place).value;
     /** Verdicts as successes among units, both weighted; the units are those that would bring the expected number at the base figure. */
     const tally = (group: GroupCounts, shipped: number) => {
       const units = unitsBehind(shipped, exposure, counts.all.verdicts);
-      const expected = expectedVerdicts(base, place, units, group, counts);
+      const expected = expectedVerdicts(base, place, units, group, learning);
       const weight = weightOfVerdicts(group.verdicts > 0 ? group : counts.all, place);
       const observed = group.named[place] ?? 0;
       const pooled: Counts = { successes: weight * observed, trials: Math.max(weight * observed, (weight * expected) / base) };

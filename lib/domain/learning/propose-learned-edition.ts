@@ -1,7 +1,7 @@
 import type { Edition, ExperienceRow } from "../diagnosis/knowledge";
-import { learnBaseFigures } from "./base-figures";
+import { type Learning, learnBaseFigures } from "./base-figures";
 import { learnExperience } from "./experience-rows";
-import { learnFinding } from "./observer-figures";
+import { learnFindings } from "./observer-figures";
 import type { Exposure, TrainingExample } from "./training-example";
 import { countVerdict, startCounts, type VerdictCounts } from "./verdict-counts";
 
@@ -18,17 +18,17 @@ import { countVerdict, startCounts, type VerdictCounts } from "./verdict-counts"
  * @param present the edition in force
  */
 export function learnedEdition(counts: VerdictCounts, exposure: Exposure, present: Edition): Edition {
-  const bases = learnBaseFigures(counts, exposure, present);
+  const findings = learnFindings(present.findings, counts);
+  const learning: Learning = { counts, exposure, findings };
+  const bases = learnBaseFigures(learning, present);
   const causes = present.causes.map((cause) => {
     const base = bases[counts.edition.causes.findIndex(({ code }) => code === cause.code)];
     return base ? { ...cause, base } : cause;
   });
-  const prior = new Map(counts.edition.findings.map((finding) => [finding.code, finding]));
-  const findings = present.findings.map((finding) => learnFinding(finding, prior.get(finding.code) ?? finding, counts));
   // What a person has typed of a kit stands before what verdicts say of it.
   const typed = counts.edition.experience;
   const isTyped = (row: ExperienceRow) => typed.some(({ kit, vehicle, cause }) => kit === row.kit && vehicle === row.vehicle && cause === row.cause);
-  const experience = [...typed, ...learnExperience(counts, exposure).filter((row) => !isTyped(row))];
+  const experience = [...typed, ...learnExperience(learning).filter((row) => !isTyped(row))];
   return { ...present, name: nameOf(counts), causes, findings, experience };
 }
 

@@ -1,5 +1,5 @@
 import { checkObservation } from "../diagnosis/check-observation";
-import type { CauseCode, Edition, FindingCode, MeasuredFinding, Observer, SignFinding } from "../diagnosis/knowledge";
+import type { CauseCode, Edition, FindingCode, FindingDefinition, MeasuredFinding, Observer, SignFinding } from "../diagnosis/knowledge";
 import type { Observation } from "../diagnosis/observation";
 import { readingRatio } from "../diagnosis/reading-against-limit";
 import type { LinkRow } from "../statistics/noisy-or-links";
@@ -86,7 +86,11 @@ function shiftsOf(told: ReadonlyMap<FindingCode, string>, edition: Edition): num
   return shifts;
 }
 
-/** Chance of a finding with these causes there, by the edition. */
+export function sitesOf(findings: readonly FindingDefinition[]): SignFinding[] {
+  return findings.filter((definition): definition is SignFinding => definition.kind === "site");
+}
+
+/** Chance of a finding with these causes there. */
 export function chanceWith(definition: SignFinding | MeasuredFinding, observer: Observer, isThere: (cause: CauseCode) => boolean): number {
   const absent = definition.links.reduce((none, { cause, strength }) => (isThere(cause) ? none * (1 - strength[observer].value) : none), 1 - definition.background[observer].value);
   return 1 - absent;
@@ -106,26 +110,11 @@ function countLook(counts: VerdictCounts, definition: SignFinding | MeasuredFind
 }
 
 /**
- * Nobody complains of a dry unit, so that among claims every site is wet too often. For each claim with these causes
- * there were (1 - Z) / Z units that nobody found wet, Z being the chance that some site is seen wet: they are added as
- * dry looks, by the edition's figures (one step of the EM algorithm for truncated data; Dempster, Laird and Rubin 1977,
- * from memory).
- */
-function countUnitsFoundDry(counts: VerdictCounts, sites: readonly SignFinding[], observer: Observer, there: ReadonlySet<CauseCode>, weight: number): void {
-  const dry = sites.reduce((none, site) => none * (1 - chanceWith(site, observer, (cause) => there.has(cause))), 1);
-  for (const site of sites) {
-    const looks = counts.looks.get(lookKey(site.code, observer));
-    const row = looks?.rows.get(site.links.flatMap(({ cause }, place) => (there.has(cause) ? [place] : [])).join());
-    if (row) row.absent += (weight * dry) / (1 - dry);
-  }
-}
-
-/**
  * Takes one confirmed verdict into the counts. Of several looks of one observer at one finding the last counts. What the
  * edition no longer knows is passed over.
  *
  * A reading is no yes or no: it counts as the chance that the quantity is beyond its limit, given the reading and the
- * causes that were there (one step of EM again).
+ * causes that were there (one step of the EM algorithm; Dempster, Laird and Rubin 1977, from memory).
  */
 export function countVerdict(counts: VerdictCounts, example: TrainingExample): void {
   const { edition } = counts;
@@ -163,7 +152,6 @@ export function countVerdict(counts: VerdictCounts, example: TrainingExample): v
   }
 
   const definitions = new Map(edition.findings.map((definition) => [definition.code, definition]));
-  const seenSites = new Set<Observer>();
   for (const { observation, isLater } of looks.values()) {
     const definition = definitions.get(observation.finding);
     if (!definition || definition.kind === "circumstance") continue;
@@ -176,8 +164,5 @@ export function countVerdict(counts: VerdictCounts, example: TrainingExample): v
       continue;
     }
     countLook(counts, definition, observer, there, "answer" in observation && observation.answer === "present" ? 1 : 0, lookWeight);
-    if (definition.kind === "site" && !isLater) seenSites.add(observer);
   }
-  const sites = edition.findings.filter((definition): definition is SignFinding => definition.kind === "site");
-  for (const observer of seenSites) countUnitsFoundDry(counts, sites, observer, there, weight);
 }
