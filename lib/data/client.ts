@@ -47,16 +47,17 @@ const onceKept = new WeakMap<Db, (() => void)[]>();
  * Runs `work` in one transaction: all of it is kept or none. `work` asks everything through its `db`: with as many
  * transactions open as the pool holds, a query outside of them would wait for one of them to end.
  *
+ * @param timeoutMs after which it is rolled back; a person waits for most
  * @throws what `work` throws, after rolling back
  */
-export async function inTransaction<T>(work: (db: Db) => Promise<T>): Promise<T> {
+export async function inTransaction<T>(work: (db: Db) => Promise<T>, timeoutMs = 15_000): Promise<T> {
   const acts: (() => void)[] = [];
   const result = await connection().prisma.$transaction(
     (db) => {
       onceKept.set(db, acts);
       return work(db);
     },
-    { timeout: 15_000, maxWait: 10_000 },
+    { timeout: timeoutMs, maxWait: 10_000 },
   );
   for (const act of acts) act();
   return result;

@@ -20,7 +20,7 @@ export class BrokenCsv extends Error {
 /** A longer one is the rest of the file after a quotation mark that nothing closes. */
 const LONGEST_ROW = 100_000;
 
-const rules = (delimiter: Delimiter) => ({ delimiter, record_delimiter: ["\r\n", "\n", "\r"], relax_column_count: true, relax_quotes: true, skip_empty_lines: true, max_record_size: LONGEST_ROW, bom: true, info: true }) as const;
+const rules = (delimiter: Delimiter) => ({ delimiter, record_delimiter: ["\r\n", "\n", "\r"], relax_column_count: true, relax_quotes: true, skip_empty_lines: true, max_record_size: LONGEST_ROW, bom: true, info: true });
 
 /**
  * The rows of a CSV file one after the other, in bounded memory; the heading line is the first.
@@ -70,6 +70,18 @@ function onceDrained(parser: ReturnType<typeof parse>): Promise<void> {
     };
     parser.on("drain", go).on("close", go).on("error", go);
   });
+}
+
+/** The first bytes of a file, and whether they are all of it. */
+export async function startOf(file: Readable, most: number): Promise<{ start: Buffer; isWhole: boolean }> {
+  const chunks: Buffer[] = [];
+  let read = 0;
+  for await (const chunk of file as AsyncIterable<Buffer>) {
+    chunks.push(chunk);
+    read += chunk.length;
+    if (read > most) break;
+  }
+  return { start: Buffer.concat(chunks).subarray(0, most), isWhole: read <= most };
 }
 
 /** The first lines of a file as text; what is left of a sign or a line at the cut is dropped. */

@@ -2,6 +2,7 @@ import { run } from "graphile-worker";
 import { connectionPool, disconnect } from "@/lib/data/client";
 import { log } from "@/lib/log";
 import { runDryRun } from "@/lib/operations/dry-run";
+import { carryOutImports } from "@/lib/operations/carry-out-imports";
 import { purgeExpired } from "@/lib/operations/purge-expired";
 import { keepReportsFresh } from "./keep-reports-fresh";
 import { sendQueuedMail } from "./send-mail";
@@ -19,11 +20,15 @@ const runner = await run({
     "dry-run": async (payload) => {
       await runDryRun(idOf(payload, "trialId"));
     },
+    "run-imports": async () => {
+      await carryOutImports();
+    },
     "purge-expired": async () => {
       log.info({ event: "purged", ...(await purgeExpired(new Date())) });
     },
   },
-  crontab: "17 3 * * * purge-expired",
+  // A file whose worker died is taken up again by the next minute's look.
+  crontab: "17 3 * * * purge-expired\n* * * * * run-imports ?max=1",
 });
 const stopRefreshing = keepReportsFresh();
 log.info({ event: "worker-started" });

@@ -7,6 +7,7 @@ import { VERDICT_BASES, VERDICT_WAYS } from "@/lib/domain/claims/verdict";
 import { ATTRIBUTIONS, ORIGINS } from "@/lib/domain/diagnosis/attributions";
 import { EDITION_ORIGINS, TRIAL_KINDS } from "@/lib/domain/diagnosis/editions";
 import { OBSERVERS } from "@/lib/domain/diagnosis/knowledge";
+import { IMPORT_KINDS, IMPORT_STATES } from "@/lib/domain/imports/kinds";
 
 it.each([
   ["stages", CLAIM_STAGES, stored.ClaimStage],
@@ -20,6 +21,8 @@ it.each([
   ["observers", OBSERVERS, stored.Observer],
   ["origins of an edition", EDITION_ORIGINS, stored.EditionOrigin],
   ["kinds of trial", TRIAL_KINDS, stored.TrialKind],
+  ["kinds of import", IMPORT_KINDS, stored.ImportKind],
+  ["states of an import", IMPORT_STATES, stored.ImportState],
 ])("the %s of the domain are those of the database, in the same order", (_name, domain, database) => {
   expect(Object.values(database)).toEqual(domain);
 });

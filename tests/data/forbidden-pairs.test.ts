@@ -27,6 +27,10 @@ import { exportClaimsBehind } from "@/lib/operations/export-claims-behind";
 import { invitePerson } from "@/lib/operations/invite-person";
 import { loadCausesOfASelection } from "@/lib/operations/load-causes-of-a-selection";
 import { loadCausesReport } from "@/lib/operations/load-causes-report";
+import { exportImportProblems, loadImport, loadImports, openImportFile } from "@/lib/operations/load-import";
+import { changeReading, startImport, takeBackImport } from "@/lib/operations/start-import";
+import { uploadImport } from "@/lib/operations/upload-import";
+import { importReadingSchema } from "@/lib/inputs/import";
 import { loadClaim } from "@/lib/operations/load-claim";
 import { loadClaimsBehind } from "@/lib/operations/load-claims-behind";
 import { loadLetter } from "@/lib/operations/load-letter";
@@ -60,6 +64,7 @@ const PERIOD = { from: "2025-01", to: "2025-12" };
 const REPORT = causesFilterSchema.parse(PERIOD);
 const BEHIND = claimsBehindFilterSchema.parse(PERIOD);
 const NO_EDITION = 9999;
+const READING = importReadingSchema("kits").parse({ delimiter: ",", dateOrder: "day-month-year", changed: "refuse" });
 const VERDICT = verdictSchema.parse({ primaryCause: "C01", origin: "fitter", basis: "customer_word", remedy: "advice", version: 0, rankingId: "" });
 
 /** Every operation that a person of staff begins, with what it asks for and a call of it. */
@@ -68,6 +73,7 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["askForDryRun", "change the knowledge", (actor) => askForDryRun(actor, NO_EDITION)],
   ["authoriseReturn", "authorise a return", (actor, { claimId }) => authoriseReturn(actor, claimId, { version: 1, note: "" })],
   ["bookSettlement", "book a settlement", (actor, { claimId }) => bookSettlement(actor, claimId, { version: 1, remedy: "goodwill", amount: "10", note: "" })],
+  ["changeReading", "bring in figures", (actor) => changeReading(actor, randomUUID(), READING)],
   ["changeRole", "manage people", (actor, { personId }) => changeRole(actor, personId, "product")],
   ["changeSettings", "change the settings", async (actor) => changeSettings(actor, await loadSettings(), "")],
   ["confirmVerdict", "confirm a verdict", (actor, { claimId }) => confirmVerdict(actor, claimId, VERDICT)],
@@ -78,11 +84,14 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["exportCausesOfASelection", "see reports", (actor) => exportCausesOfASelection(actor, PERIOD)],
   ["exportCausesReport", "see reports", (actor) => exportCausesReport(actor, REPORT)],
   ["exportClaimsBehind", "see reports", (actor) => exportClaimsBehind(actor, BEHIND)],
+  ["exportImportProblems", "bring in figures", (actor) => exportImportProblems(actor, randomUUID())],
   ["invitePerson", "manage people", (actor) => invitePerson(actor, { name: "Odo Farrier", email: `${randomUUID()}@shop.example`, role: "support" })],
   ["loadCausesOfASelection", "see reports", (actor) => loadCausesOfASelection(actor, PERIOD)],
   ["loadCausesReport", "see reports", (actor) => loadCausesReport(actor, REPORT)],
   ["loadClaim", "see a claim", (actor, { claimId }) => loadClaim(actor, claimId)],
   ["loadClaimsBehind", "see reports", (actor) => loadClaimsBehind(actor, BEHIND)],
+  ["loadImport", "bring in figures", (actor) => loadImport(actor, randomUUID())],
+  ["loadImports", "bring in figures", (actor) => loadImports(actor)],
   ["loadLetter", "see the customer", (actor, { claimId }) => loadLetter(actor, claimId)],
   ["loadMail", "see the mail", (actor) => loadMail(actor, randomUUID())],
   ["loadMails", "see the mail", (actor) => loadMails(actor)],
@@ -95,6 +104,7 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["loadSettlements", "see a claim", (actor, { claimId }) => loadSettlements(actor, claimId)],
   ["loadUnitOnBench", "inspect a unit", (actor, { claimId }) => loadUnitOnBench(actor, claimId)],
   ["needNoAnswer", "write a message", (actor, { claimId }) => needNoAnswer(actor, claimId)],
+  ["openImportFile", "bring in figures", (actor) => openImportFile(actor, randomUUID())],
   ["previewVerdict", "confirm a verdict", (actor, { claimId }) => previewVerdict(actor, claimId, VERDICT)],
   ["promoteEdition", "change the knowledge", (actor) => promoteEdition(actor, NO_EDITION, { reason: "It leads better." })],
   ["proposeEdition", "change the knowledge", (actor) => proposeEdition(actor, { document: null, basis: 1, origin: "by_hand", why: "To try" })],
@@ -104,7 +114,10 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["reopenOnAppeal", "confirm a verdict", (actor, { claimId }) => reopenOnAppeal(actor, claimId, { reason: "A photo shows it otherwise." })],
   ["reverseSettlement", "book a settlement", (actor, { claimId }) => reverseSettlement(actor, claimId, { settlementId: randomUUID(), note: "Booked twice." })],
   ["sendPasswordLink", "manage people", (actor, { personId }) => sendPasswordLink(actor, personId)],
+  ["startImport", "bring in figures", (actor) => startImport(actor, randomUUID(), READING)],
+  ["takeBackImport", "bring in figures", (actor) => takeBackImport(actor, randomUUID())],
   ["takeClaim", "record a finding", (actor, { claimId }) => takeClaim(actor, claimId, { from: null, to: actor.personId })],
+  ["uploadImport", "bring in figures", (actor) => uploadImport(actor, { contentType: null, body: null })],
   ["withdrawCheck", "ask for a check", (actor, { claimId }) => withdrawCheck(actor, claimId, randomUUID())],
   ["writeStaffMessage", "write a message", (actor, { claimId }) => writeStaffMessage(actor, claimId, aForm({ body: "Thank you for the photo." }))],
 ];

@@ -20,6 +20,8 @@ export const PERMISSIONS = {
   "see the knowledge": ["support", "product", "admin"],
   "change the knowledge": ["admin"],
   "see the mail": ["admin"],
+  /** Shipments name customers, and what comes in moves every rate: the administrator's alone. */
+  "bring in figures": ["admin"],
   "manage people": ["admin"],
   "change the settings": ["admin"],
 } as const satisfies Record<string, readonly Role[]>;
