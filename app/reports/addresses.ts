@@ -7,6 +7,11 @@ function address(path: string, parameters: Parameters): string {
   return query.size > 0 ? `${path}?${query}` : path;
 }
 
+/** What a report narrows by beside kit, vehicle and cause: it goes along from page to page. */
+export function carried({ from, to, batch, outcome, origin, fitter, serviceFrom, serviceTo, with: probable }: Parameters): Parameters {
+  return { from, to, batch, outcome, origin, fitter, serviceFrom, serviceTo, with: probable };
+}
+
 /** Causes by kit and vehicle. */
 export const causesAddress = (parameters: Parameters) => address("/reports/causes", parameters);
 /** The causes behind one cell, row or column. */

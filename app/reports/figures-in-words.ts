@@ -1,3 +1,5 @@
+import type { Cost } from "@/lib/domain/reporting/cohorts";
+import { FEWEST_CLAIMS } from "@/lib/domain/reporting/figures";
 import type { Interval } from "@/lib/domain/statistics/poisson-interval";
 
 const whole = new Intl.NumberFormat("en-GB", { maximumFractionDigits: 0 });
@@ -33,8 +35,30 @@ export function claimsInWords(claims: number): string {
   return claims === 1 ? "1 claim" : `${count(claims)} claims`;
 }
 
+/** A rate with its limits, or its limits alone where there are too few claims: "20.2 (13.8 to 28.6)". */
+export function rateInWords(rate: Interval | null, claims: number, none: string): string {
+  if (!rate) return none;
+  return claims < FEWEST_CLAIMS ? limits(rate) : `${figure(rate.estimate)} (${limits(rate)})`;
+}
+
+/** The same for a table: "20.2 (13.8–28.6)". */
+export function tightRate(rate: Interval | null, claims: number, none = ""): string {
+  if (!rate) return none;
+  return claims < FEWEST_CLAIMS ? tightLimits(rate) : `${figure(rate.estimate)} (${tightLimits(rate)})`;
+}
+
+/** A weight of probable claims: "2.3". */
+export function weight(value: number): string {
+  return value > 0 && value < 0.05 ? "under 0.1" : oneDecimal.format(value);
+}
+
+/** Money by currency: "EUR 120.00, GBP 12.00". */
+export function costsInWords(costs: readonly Cost[], none = "nothing booked"): string {
+  return costs.length > 0 ? costs.map(money).join(", ") : none;
+}
+
 /** An amount of money in the smallest unit of its currency: "EUR 120.00". */
-export function money({ currency, amountMinor }: { currency: string; amountMinor: number }): string {
+export function money({ currency, amountMinor }: Cost): string {
   const words = new Intl.NumberFormat("en-GB", { style: "currency", currency, currencyDisplay: "code" });
   return words.format(amountMinor / 10 ** (words.resolvedOptions().maximumFractionDigits ?? 2));
 }

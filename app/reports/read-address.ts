@@ -16,4 +16,5 @@ const UNKNOWN: Readonly<Record<UnknownInFilter["field"], string>> = {
   revision: "There is no such revision.",
   vehicle: "There is no such vehicle.",
   cause: "There is no such cause.",
+  fitter: "There is no such fitter.",
 };

@@ -80,6 +80,13 @@ const STANDING = `
   LEFT JOIN verdict AS v ON v.claim_id = c.id AND v.superseded_at IS NULL
   WHERE c.stage NOT IN ('draft', 'merged')`;
 
+/** The causes of one `line` of `report_claim`: role, cause, attribution, origin and millionths of a claim. */
+export const PARTS_OF_A_CLAIM = `
+  SELECT 'primary', line.cause, line.outcome, line.origin, 1000000 WHERE line.cause IS NOT NULL
+  UNION ALL SELECT 'contributing', beside, line.outcome, line.origin, 1000000 FROM unnest(line.contributing) AS beside
+  UNION ALL SELECT 'probable', probable.cause, probable.attribution, NULL, probable.millionths
+    FROM jsonb_to_recordset(line.probable) AS probable (cause text, attribution text, millionths int)`;
+
 /** Adds the lines of claims to the cells, or takes them away. A claim without a known shipment stands in no cell. */
 function addToCells(sign: 1 | -1): string {
   return `,
@@ -93,10 +100,7 @@ function addToCells(sign: 1 | -1): string {
     INSERT INTO cause_cell (kit_revision_id, vehicle_id, month, role, cause, attribution, origin, millionths)
     SELECT kit_revision_id, vehicle_id, month, part.role::cause_role, part.cause, part.attribution, part.origin, ${sign} * sum(part.millionths)
     FROM line CROSS JOIN LATERAL (
-      SELECT 'primary', line.cause, line.outcome, line.origin, 1000000 WHERE line.cause IS NOT NULL
-      UNION ALL SELECT 'contributing', beside, line.outcome, line.origin, 1000000 FROM unnest(line.contributing) AS beside
-      UNION ALL SELECT 'probable', probable.cause, probable.attribution, NULL, probable.millionths
-        FROM jsonb_to_recordset(line.probable) AS probable (cause text, attribution text, millionths int)
+      ${PARTS_OF_A_CLAIM}
     ) AS part (role, cause, attribution, origin, millionths)
     WHERE month IS NOT NULL GROUP BY 1, 2, 3, 4, 5, 6, 7
     ON CONFLICT (kit_revision_id, vehicle_id, month, role, cause, attribution, origin) DO UPDATE SET millionths = cause_cell.millionths + excluded.millionths

@@ -4,13 +4,14 @@ import type { ClaimStage } from "@/lib/domain/claims/stages";
 import type { Attribution, Origin } from "@/lib/domain/diagnosis/attributions";
 import type { CauseCode } from "@/lib/domain/diagnosis/knowledge";
 import type { ReportCatalogue } from "@/lib/domain/reporting/catalogue";
-import type { ContributingCount, Selection } from "@/lib/domain/reporting/causes-of-a-selection";
-import type { ClaimCount } from "@/lib/domain/reporting/figures";
+import type { ShippedOfBatch } from "@/lib/domain/reporting/breakdowns";
+import type { CauseCost, CauseCount } from "@/lib/domain/reporting/causes-of-a-selection";
+import type { Cohort, Cost } from "@/lib/domain/reporting/cohorts";
 import { monthsLater, type Period } from "@/lib/domain/reporting/month";
-import type { Outcome } from "@/lib/domain/reporting/outcomes";
-import type { ShipmentCount } from "@/lib/domain/reporting/share-out";
+import { OUTCOMES, type Outcome } from "@/lib/domain/reporting/outcomes";
 import { database } from "./client";
 import { Prisma } from "./generated/client";
+import { PARTS_OF_A_CLAIM } from "./report-cells";
 
 /** What is sold, in the order of the lists. */
 export async function findReportCatalogue(): Promise<ReportCatalogue> {
@@ -40,43 +41,146 @@ export async function findReportCatalogue(): Promise<ReportCatalogue> {
   };
 }
 
-/** Shipments of the period by kit revision, vehicle and month. */
-export function countShipments(period: Period): Promise<ShipmentCount[]> {
-  return database().$queryRaw<ShipmentCount[]>`
-    SELECT s.kit_revision_id AS "kitRevisionId", s.vehicle_id AS "vehicleId", to_char(s.month, 'YYYY-MM') AS "month", s.shipped
-    FROM (
-      SELECT kit_revision_id, vehicle_id, date_trunc('month', shipped_on::timestamp) AS month, count(*)::int AS shipped
-      FROM shipment AS s
-      WHERE ${shippedIn(period)}
-      GROUP BY 1, 2, 3
-    ) AS s`;
+/** What a report narrows by; what is left out is not narrowed. */
+export interface Narrowing extends Period {
+  /** The kit revisions, where a kit is asked for. */
+  kitRevisionIds?: readonly string[] | undefined;
+  /** A vehicle's id, or `unknown`. */
+  vehicle?: string | undefined;
+  batch?: string | undefined;
+  cause?: CauseCode | undefined;
+  outcome?: Outcome | "decided" | undefined;
+  origin?: Origin | undefined;
+  fitter?: string | undefined;
+  serviceFrom?: number | undefined;
+  serviceTo?: number | undefined;
 }
 
-/** Claims about shipments of the period, by what was shipped and how they stand. A merged claim counts with the one it is merged into. */
-export function countClaims(period: Period): Promise<ClaimCount[]> {
-  return database().$queryRaw<ClaimCount[]>`
-    SELECT s.kit_revision_id AS "kitRevisionId", ${VEHICLE} AS "vehicleId", to_char(s.shipped_on, 'YYYY-MM') AS "month",
-      ${OUTCOME} AS "outcome", v.primary_cause AS "cause", count(*)::int AS "claims"
-    FROM claim AS c JOIN shipment AS s ON s.id = c.shipment_id ${STANDING_VERDICT}
-    WHERE ${COUNTS} AND ${shippedIn(period)}
-    GROUP BY 1, 2, 3, 4, 5`;
+/** A cohort in the making: its months by their first day. */
+interface Place extends Pick<Cohort, "kitRevisionId" | "vehicleId" | "outcomes" | "probable"> {
+  months: Map<string, { month: string; shipped: number; claims: number }>;
+  costs: Cost[];
 }
 
-/** How often each cause contributed to another, among the same claims. */
-export function countContributing(period: Period): Promise<ContributingCount[]> {
-  return database().$queryRaw<ContributingCount[]>`
-    SELECT s.kit_revision_id AS "kitRevisionId", ${VEHICLE} AS "vehicleId", cause AS "cause", count(*)::int AS "claims"
-    FROM claim AS c JOIN shipment AS s ON s.id = c.shipment_id ${STANDING_VERDICT}
-    CROSS JOIN LATERAL unnest(v.contributing_causes) AS cause
-    WHERE ${COUNTS} AND ${shippedIn(period)}
-    GROUP BY 1, 2, 3`;
+/**
+ * What was shipped and what came of it, by kit revision and vehicle. Shipments are narrowed by kit and batch alone, since
+ * nothing else is known of units without a claim.
+ */
+export async function findCohorts(wanted: Narrowing): Promise<Cohort[]> {
+  const lines = claimLines(wanted);
+  const [shipped, claimed, costs, probable] = await Promise.all([
+    database().$queryRaw<{ kitRevisionId: string; vehicleId: string | null; months: [string, number][] }[]>`
+      SELECT kit_revision_id AS "kitRevisionId", vehicle_id AS "vehicleId", json_agg(json_build_array(month, units)) AS "months"
+      FROM (SELECT kit_revision_id, vehicle_id, month, sum(units) AS units FROM shipped_cell WHERE ${all(shippedConditions(wanted))} GROUP BY 1, 2, 3) AS shipped
+      WHERE units > 0 GROUP BY 1, 2`,
+    database().$queryRaw<({ kitRevisionId: string; vehicleId: string | null; months: [string, number][] } & Record<Outcome, number>)[]>`
+      SELECT kit_revision_id AS "kitRevisionId", vehicle_id AS "vehicleId", json_agg(json_build_array(month, ${TOTAL})) AS "months", ${SUM_EACH}
+      FROM (${lines}) AS line WHERE ${TOTAL} > 0 GROUP BY 1, 2`,
+    database().$queryRaw<({ kitRevisionId: string; vehicleId: string | null } & Cost)[]>`
+      SELECT kit_revision_id AS "kitRevisionId", vehicle_id AS "vehicleId", currency, sum(amount_minor)::float8 AS "amountMinor"
+      FROM (${costLines(wanted)}) AS cost GROUP BY 1, 2, 3 HAVING sum(amount_minor) <> 0`,
+    wanted.cause === undefined
+      ? []
+      : database().$queryRaw<{ kitRevisionId: string; vehicleId: string | null; probable: number }[]>`
+      SELECT kit_revision_id AS "kitRevisionId", vehicle_id AS "vehicleId", sum(claims)::float8 AS "probable"
+      FROM (${causeLines({ ...wanted, outcome: undefined, origin: undefined })}) AS line WHERE role = 'probable' GROUP BY 1, 2 HAVING sum(claims) > 0`,
+  ]);
+  const places = new Map<string, Place>();
+  const placeOf = ({ kitRevisionId, vehicleId }: { kitRevisionId: string; vehicleId: string | null }) => {
+    const key = `${kitRevisionId} ${vehicleId}`;
+    const place: Place = places.get(key) ?? { kitRevisionId, vehicleId, months: new Map(), outcomes: {}, costs: [], probable: 0 };
+    places.set(key, place);
+    return place;
+  };
+  for (const row of shipped) {
+    const { months } = placeOf(row);
+    for (const [day, units] of row.months) months.set(day, { month: day.slice(0, 7), shipped: units, claims: 0 });
+  }
+  for (const { kitRevisionId, vehicleId, months, ...outcomes } of claimed) {
+    const place = placeOf({ kitRevisionId, vehicleId });
+    place.outcomes = outcomes;
+    for (const [day, claims] of months) {
+      const there = place.months.get(day);
+      if (there) there.claims = claims;
+      else place.months.set(day, { month: day.slice(0, 7), shipped: 0, claims });
+    }
+  }
+  for (const { currency, amountMinor, ...at } of costs) placeOf(at).costs.push({ currency, amountMinor });
+  for (const { probable: weight, ...at } of probable) placeOf(at).probable = weight;
+  return [...places.values()].map(({ months, ...place }) => ({ ...place, months: [...months.values()] }));
+}
+
+/** How often each cause was named or is probable, by kit revision and vehicle. */
+export function countCauses(wanted: Narrowing): Promise<CauseCount[]> {
+  return database().$queryRaw<CauseCount[]>`
+    SELECT kit_revision_id AS "kitRevisionId", vehicle_id AS "vehicleId", role::text, cause, sum(claims)::float8 AS "claims"
+    FROM (${causeLines(wanted)}) AS line GROUP BY 1, 2, 3, 4 HAVING sum(claims) > 0`;
+}
+
+/** What claims cost, by primary cause. */
+export function sumCosts(wanted: Narrowing): Promise<CauseCost[]> {
+  return database().$queryRaw<CauseCost[]>`
+    SELECT cause, currency, sum(amount_minor)::float8 AS "amountMinor" FROM (${costLines(wanted)}) AS cost GROUP BY 1, 2 HAVING sum(amount_minor) <> 0`;
+}
+
+/** Units shipped by batch, kit revision and vehicle; all vehicles, since the unknown are shared out. */
+export function countShippedByBatch(wanted: Narrowing): Promise<ShippedOfBatch[]> {
+  return database().$queryRaw<ShippedOfBatch[]>`
+    SELECT kit_revision_id AS "kitRevisionId", vehicle_id AS "vehicleId", batch, sum(units)::int AS "units"
+    FROM shipped_cell WHERE ${all(shippedConditions(wanted))} GROUP BY 1, 2, 3 HAVING sum(units) > 0`;
+}
+
+export interface FitterCount {
+  /** Null where no fitter was told. */
+  fitterId: string | null;
+  name: string | null;
+  place: string | null;
+  claims: number;
+  outcomes: Readonly<Record<Outcome, number>>;
+}
+
+export interface Breakdown {
+  byBatch: readonly { batch: string | null; claims: number }[];
+  byMonthInService: readonly { monthInService: number; claims: number }[];
+  /** Most claims first; of all fitters, those with the most. */
+  byFitter: readonly FitterCount[];
+  byOrigin: readonly { origin: Origin; claims: number }[];
+}
+
+/** The claims of a selection by batch, month in service, fitter and origin. */
+export async function breakDownClaims(wanted: Narrowing, mostFitters: number): Promise<Breakdown> {
+  const where = all(claimConditions(wanted));
+  const [byBatch, byMonthInService, byFitter, byOrigin] = await Promise.all([
+    database().$queryRaw<{ batch: string | null; claims: number }[]>`SELECT batch, count(*)::int AS "claims" FROM report_claim AS line WHERE ${where} GROUP BY 1`,
+    database().$queryRaw<{ monthInService: number; claims: number }[]>`
+      SELECT month_in_service AS "monthInService", count(*)::int AS "claims" FROM report_claim AS line WHERE ${where} AND month_in_service IS NOT NULL GROUP BY 1`,
+    database().$queryRaw<({ fitterId: string | null; name: string | null; place: string | null; claims: number } & Record<Outcome, number>)[]>`
+      SELECT counted.*, fitter.name, fitter.place
+      FROM (
+        SELECT fitter_id AS "fitterId", count(*)::int AS "claims", ${COUNT_EACH}
+        FROM report_claim AS line WHERE ${where} GROUP BY 1 ORDER BY 2 DESC, 1 LIMIT ${mostFitters}
+      ) AS counted LEFT JOIN fitter ON fitter.id = counted."fitterId" ORDER BY counted.claims DESC, fitter.name`,
+    database().$queryRaw<{ origin: Origin; claims: number }[]>`SELECT origin::text, count(*)::int AS "claims" FROM report_claim AS line WHERE ${where} AND origin IS NOT NULL GROUP BY 1 ORDER BY 2 DESC`,
+  ]);
+  return { byBatch, byMonthInService, byFitter: byFitter.map(({ fitterId, name, place, claims, ...outcomes }) => ({ fitterId, name, place, claims, outcomes })), byOrigin };
+}
+
+/** A fitter by name, or null. */
+export function findFitter(id: string): Promise<{ id: string; name: string; place: string } | null> {
+  return database().fitter.findUnique({ where: { id }, select: { id: true, name: true, place: true } });
 }
 
 /** Claims filed in the period that could not be matched with a shipment and so stand in no rate. */
 export async function countUnmatched(period: Period, timeZone: string): Promise<number> {
-  const [row] = await database().$queryRaw<{ claims: number }[]>`
-    SELECT count(*)::int AS "claims" FROM claim AS c WHERE ${COUNTS} AND ${filedUnmatchedIn(period, timeZone)}`;
+  const [row] = await database().$queryRaw<{ claims: number }[]>`SELECT count(*)::int AS "claims" FROM report_claim AS line WHERE ${filedUnmatchedIn(period, timeZone)}`;
   return row?.claims ?? 0;
+}
+
+/** Changes that the cells do not hold yet. Usually none: the worker takes them over within seconds. */
+export async function countWaitingChanges(): Promise<number> {
+  const [row] = await database().$queryRaw<{ waiting: number }[]>`
+    SELECT ((SELECT count(*) FROM (SELECT FROM report_mark LIMIT 1000) AS mark) + (SELECT count(*) FROM (SELECT FROM shipped_change LIMIT 1000) AS change))::int AS "waiting"`;
+  return row?.waiting ?? 0;
 }
 
 export interface ClaimBehind {
@@ -88,79 +192,150 @@ export interface ClaimBehind {
   revision: string | null;
   /** Make, model and engine. */
   vehicle: string | null;
+  batch: string | null;
+  monthInService: number | null;
   cause: CauseCode | null;
   contributing: readonly CauseCode[];
+  /** Of an undecided claim, the most probable first, in millionths. */
+  probable: readonly { cause: CauseCode; millionths: number }[];
   attribution: Attribution | null;
   origin: Origin | null;
   remedy: Remedy | null;
   /** Booked so far, by currency, in its smallest unit. */
-  costs: readonly { currency: string; amountMinor: number }[];
+  costs: readonly Cost[];
+  /** A few of its photos, oldest first. */
+  photoIds: readonly string[];
 }
 
-export interface ClaimsWanted extends Period, Selection {
-  cause?: CauseCode | undefined;
-  role: "primary" | "contributing";
-  outcome?: Outcome | "decided" | undefined;
+export interface ClaimsWanted extends Narrowing {
+  role: "primary" | "contributing" | "probable";
   /** Claims that could not be matched with a shipment, by month of filing. */
   isUnmatched: boolean;
   timeZone: string;
 }
 
 /** The claims behind a figure, newest first. Nothing in them tells who the customer is. */
-export async function listClaimsBehind(wanted: ClaimsWanted, slice: { skip: number; take: number }): Promise<{ total: number; claims: ClaimBehind[] }> {
-  const conditions = [COUNTS, wanted.isUnmatched ? filedUnmatchedIn(wanted, wanted.timeZone) : shippedIn(wanted)];
-  if (wanted.kit !== undefined) conditions.push(Prisma.sql`k.code = ${wanted.kit}`);
-  if (wanted.revision !== undefined) conditions.push(Prisma.sql`r.revision = ${wanted.revision}`);
-  if (wanted.vehicle === "unknown") conditions.push(Prisma.sql`${VEHICLE} IS NULL`);
-  else if (wanted.vehicle !== undefined) conditions.push(Prisma.sql`${VEHICLE} = ${wanted.vehicle}::uuid`);
-  if (wanted.cause !== undefined)
-    conditions.push(wanted.role === "primary" ? Prisma.sql`v.primary_cause = ${wanted.cause}` : Prisma.sql`${wanted.cause} = ANY (v.contributing_causes)`);
-  if (wanted.outcome === "decided") conditions.push(Prisma.sql`v.id IS NOT NULL`);
-  else if (wanted.outcome !== undefined) conditions.push(Prisma.sql`${OUTCOME} = ${wanted.outcome}`);
-  const behind = Prisma.sql`
-    FROM claim AS c
-    LEFT JOIN shipment AS s ON s.id = c.shipment_id
-    LEFT JOIN kit_revision AS r ON r.id = coalesce(s.kit_revision_id, c.kit_revision_id)
-    LEFT JOIN kit AS k ON k.id = r.kit_id
-    ${STANDING_VERDICT}
-    WHERE ${Prisma.join(conditions, " AND ")}`;
+export async function listClaimsBehind({ role, isUnmatched, timeZone, ...wanted }: ClaimsWanted, slice: { skip: number; take: number }): Promise<{ total: number; claims: ClaimBehind[] }> {
+  const { cause } = wanted;
+  const narrowed = claimConditions(role === "primary" ? wanted : { ...wanted, cause: undefined }, !isUnmatched);
+  if (isUnmatched) narrowed.push(filedUnmatchedIn(wanted, timeZone));
+  if (cause !== undefined && role === "contributing") narrowed.push(Prisma.sql`${cause} = ANY (line.contributing)`);
+  if (cause !== undefined && role === "probable") narrowed.push(Prisma.sql`line.probable @> ${JSON.stringify([{ cause }])}::jsonb`);
+  const where = all(narrowed);
   const [[count], claims] = await Promise.all([
-    database().$queryRaw<{ total: number }[]>`SELECT count(*)::int AS "total" ${behind}`,
-    database().$queryRaw<ClaimBehind[]>`
-      SELECT c.id, c.reference, c.filed_at AS "filedAt", c.stage::text, k.code AS "kit", r.revision,
-        (SELECT concat_ws(' ', make, model, engine) FROM vehicle WHERE id = ${VEHICLE}) AS "vehicle",
-        v.primary_cause AS "cause", coalesce(v.contributing_causes, '{}') AS "contributing",
-        v.attribution::text, v.origin::text, v.remedy::text,
-        coalesce((
-          SELECT json_agg(json_build_object('currency', currency, 'amountMinor', amount) ORDER BY currency)
-          FROM (SELECT currency, sum(amount_minor)::bigint AS amount FROM settlement WHERE claim_id = c.id GROUP BY currency) AS booked
-        ), '[]') AS "costs"
-      ${behind}
-      ORDER BY c.filed_at DESC, c.id
-      OFFSET ${slice.skip} LIMIT ${slice.take}`,
+    database().$queryRaw<{ total: number }[]>`SELECT count(*)::int AS "total" FROM report_claim AS line WHERE ${where}`,
+    database().$queryRaw<(Omit<ClaimBehind, "costs"> & { costs: Readonly<Record<string, number>> })[]>`
+      SELECT c.id, c.reference, line.filed_at AS "filedAt", c.stage::text, k.code AS "kit", r.revision,
+        (SELECT concat_ws(' ', make, model, engine) FROM vehicle WHERE id = line.vehicle_id) AS "vehicle",
+        line.batch, line.month_in_service AS "monthInService", line.cause, line.contributing,
+        (SELECT coalesce(json_agg(part ORDER BY (part->>'millionths')::int DESC), '[]') FROM jsonb_array_elements(line.probable) AS part) AS "probable",
+        v.attribution::text, v.origin::text, v.remedy::text, line.costs,
+        ARRAY(SELECT id FROM photo WHERE claim_id = c.id ORDER BY created_at, id LIMIT 3) AS "photoIds"
+      FROM (SELECT * FROM report_claim AS line WHERE ${where} ORDER BY filed_at DESC, claim_id OFFSET ${slice.skip} LIMIT ${slice.take}) AS line
+      JOIN claim AS c ON c.id = line.claim_id
+      LEFT JOIN kit_revision AS r ON r.id = line.kit_revision_id
+      LEFT JOIN kit AS k ON k.id = r.kit_id
+      LEFT JOIN verdict AS v ON v.claim_id = c.id AND v.superseded_at IS NULL
+      ORDER BY line.filed_at DESC, c.id`,
   ]);
-  return { total: count?.total ?? 0, claims };
+  return { total: count?.total ?? 0, claims: claims.map(({ costs, ...claim }) => ({ ...claim, costs: Object.entries(costs).map(([currency, amountMinor]) => ({ currency, amountMinor })) })) };
 }
 
-/** What counts as a claim in a report; a merged one counts with the one it is merged into. */
-const COUNTS = Prisma.sql`c.stage NOT IN ('draft', 'merged')`;
+// The outcomes are a closed set of our own words, so they may stand in the text of a statement.
+const each = (column: (outcome: Outcome) => string) => Prisma.raw(OUTCOMES.map((outcome) => `${column(outcome)} AS ${outcome}`).join(", "));
+const TOTAL = Prisma.raw(`(${OUTCOMES.join(" + ")})`);
+const SUM_EACH = each((outcome) => `sum(${outcome})::int`);
+const COUNT_EACH = each((outcome) => `(count(*) FILTER (WHERE outcome = '${outcome}'))::int`);
+const CAUSED_EACH = each((outcome) => `(coalesce(sum(millionths) FILTER (WHERE attribution = '${outcome}'), 0) / 1000000)::int`);
 
-const STANDING_VERDICT = Prisma.sql`LEFT JOIN verdict AS v ON v.claim_id = c.id AND v.superseded_at IS NULL`;
+/**
+ * Claims by kit revision, vehicle, month of shipping and outcome, from the smallest cells that can tell: a whole period
+ * costs by cells. A batch, a fitter and a month in service are known of claims alone, so these are counted one by one.
+ */
+function claimLines(wanted: Narrowing): Prisma.Sql {
+  if (countsClaims(wanted)) return Prisma.sql`SELECT kit_revision_id, vehicle_id, month, ${COUNT_EACH} FROM report_claim AS line WHERE ${all(claimConditions(wanted))} GROUP BY 1, 2, 3`;
+  if (wanted.cause !== undefined || wanted.origin !== undefined)
+    return Prisma.sql`
+      SELECT kit_revision_id, vehicle_id, month, ${CAUSED_EACH}
+      FROM cause_cell AS line WHERE role = 'primary' AND ${all(causeConditions(wanted))} GROUP BY 1, 2, 3`;
+  return Prisma.sql`SELECT kit_revision_id, vehicle_id, month, ${each((outcome) => (isWanted(outcome, wanted.outcome) ? outcome : "0"))} FROM claim_cell AS line WHERE ${all(placeConditions(wanted))}`;
+}
 
-/** The customer knows the vehicle better than the order did. */
-const VEHICLE = Prisma.sql`coalesce(c.vehicle_id, s.vehicle_id)`;
+function isWanted(outcome: Outcome, wanted: Narrowing["outcome"]): boolean {
+  return wanted === undefined || outcome === wanted || (wanted === "decided" && outcome !== "undecided" && outcome !== "ended");
+}
 
-const OUTCOME = Prisma.sql`CASE
-  WHEN v.id IS NOT NULL THEN v.attribution::text
-  WHEN c.stage IN ('cleared', 'withdrawn', 'lapsed') THEN 'ended'
-  ELSE 'undecided' END`;
+/** Causes by role, kit revision, vehicle and month of shipping, `claims` a fraction where the role is probable. */
+function causeLines(wanted: Narrowing): Prisma.Sql {
+  if (!countsClaims(wanted))
+    return Prisma.sql`SELECT kit_revision_id, vehicle_id, role, cause, millionths / 1000000.0 AS claims FROM cause_cell AS line WHERE ${all(causeConditions(wanted))}`;
+  const { cause: _cause, outcome: _outcome, origin: _origin, ...ofClaims } = wanted;
+  return Prisma.sql`
+    SELECT line.kit_revision_id, line.vehicle_id, part.role, part.cause, part.millionths / 1000000.0 AS claims
+    FROM report_claim AS line CROSS JOIN LATERAL (${Prisma.raw(PARTS_OF_A_CLAIM)}) AS part (role, cause, attribution, origin, millionths)
+    WHERE ${all([...claimConditions(ofClaims), ...partConditions(Prisma.raw("part"), Prisma.raw("part.attribution"), wanted)])}`;
+}
 
-function shippedIn({ from, to }: Period): Prisma.Sql {
-  return Prisma.sql`s.shipped_on >= ${`${from}-01`}::date AND s.shipped_on < ${`${monthsLater(to, 1)}-01`}::date`;
+/** Money booked, by kit revision, vehicle, primary cause and currency. */
+function costLines(wanted: Narrowing): Prisma.Sql {
+  if (!countsClaims(wanted))
+    return Prisma.sql`
+      SELECT kit_revision_id, vehicle_id, cause, currency, amount_minor
+      FROM cost_cell AS line WHERE ${all([...placeConditions(wanted), ...partConditions(Prisma.raw("line"), Prisma.raw("line.outcome"), wanted)])}`;
+  return Prisma.sql`
+    SELECT kit_revision_id, vehicle_id, cause, booked.key AS currency, booked.value::bigint AS amount_minor
+    FROM report_claim AS line CROSS JOIN LATERAL jsonb_each_text(line.costs) AS booked WHERE ${all(claimConditions(wanted))}`;
+}
+
+/** Whether a report narrows by what only single claims tell. */
+function countsClaims({ batch, fitter, serviceFrom, serviceTo }: Narrowing): boolean {
+  return batch !== undefined || fitter !== undefined || serviceFrom !== undefined || serviceTo !== undefined;
+}
+
+const all = (conditions: readonly Prisma.Sql[]) => Prisma.join([...conditions], " AND ");
+
+function shippedConditions({ from, to, kitRevisionIds, batch }: Narrowing): Prisma.Sql[] {
+  const conditions = [Prisma.sql`month >= ${`${from}-01`}::date AND month <= ${`${to}-01`}::date`];
+  if (kitRevisionIds !== undefined) conditions.push(Prisma.sql`kit_revision_id = ANY (${[...kitRevisionIds]}::uuid[])`);
+  if (batch !== undefined) conditions.push(Prisma.sql`batch = ${batch}`);
+  return conditions;
+}
+
+/** Kit, vehicle and month; of a line that has no batch. */
+function placeConditions({ vehicle, ...wanted }: Narrowing): Prisma.Sql[] {
+  const conditions = shippedConditions({ ...wanted, batch: undefined });
+  if (vehicle === "unknown") conditions.push(Prisma.sql`vehicle_id IS NULL`);
+  else if (vehicle !== undefined) conditions.push(Prisma.sql`vehicle_id = ${vehicle}::uuid`);
+  return conditions;
+}
+
+function causeConditions(wanted: Narrowing): Prisma.Sql[] {
+  return [...placeConditions(wanted), ...partConditions(Prisma.raw("line"), Prisma.raw("line.attribution"), wanted)];
+}
+
+/** Cause, outcome and origin. */
+function partConditions(line: Prisma.Sql, attribution: Prisma.Sql, { cause, outcome, origin }: Narrowing): Prisma.Sql[] {
+  const conditions: Prisma.Sql[] = [];
+  if (cause !== undefined) conditions.push(Prisma.sql`${line}.cause = ${cause}`);
+  if (origin !== undefined) conditions.push(Prisma.sql`${line}.origin = ${origin}::origin`);
+  if (outcome === "decided") conditions.push(Prisma.sql`${attribution} NOT IN ('undecided', 'ended')`);
+  else if (outcome !== undefined) conditions.push(Prisma.sql`${attribution} = ${outcome}`);
+  return conditions;
+}
+
+/** Everything a claim's own line can be narrowed by. */
+function claimConditions({ batch, fitter, serviceFrom, serviceTo, ...wanted }: Narrowing, isMatched = true): Prisma.Sql[] {
+  const [month, ...place] = placeConditions(wanted);
+  const conditions = [...(month && isMatched ? [month] : []), ...place, ...partConditions(Prisma.raw("line"), Prisma.raw("line.outcome"), wanted)];
+  if (batch !== undefined) conditions.push(Prisma.sql`line.batch = ${batch}`);
+  if (fitter !== undefined) conditions.push(Prisma.sql`line.fitter_id = ${fitter}::uuid`);
+  if (serviceFrom !== undefined) conditions.push(Prisma.sql`line.month_in_service >= ${serviceFrom}`);
+  if (serviceTo !== undefined) conditions.push(Prisma.sql`line.month_in_service <= ${serviceTo}`);
+  return conditions;
 }
 
 function filedUnmatchedIn({ from, to }: Period, timeZone: string): Prisma.Sql {
-  return Prisma.sql`c.shipment_id IS NULL
-    AND c.filed_at >= ${`${from}-01`}::timestamp AT TIME ZONE ${timeZone}
-    AND c.filed_at < ${`${monthsLater(to, 1)}-01`}::timestamp AT TIME ZONE ${timeZone}`;
+  return Prisma.sql`line.month IS NULL
+    AND line.filed_at >= ${`${from}-01`}::timestamp AT TIME ZONE ${timeZone}
+    AND line.filed_at < ${`${monthsLater(to, 1)}-01`}::timestamp AT TIME ZONE ${timeZone}`;
 }

@@ -1,46 +1,109 @@
 import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
+import { addCosts, type Cost } from "@/lib/domain/reporting/cohorts";
+import { OUTCOME_NAMES, OUTCOMES, type Outcome } from "@/lib/domain/reporting/outcomes";
+import type { Interval } from "@/lib/domain/statistics/poisson-interval";
 import { type FileTable, fileTable, rounded } from "@/lib/files/table";
-import type { SelectionFilter } from "@/lib/inputs/report-filter";
+import type { SelectionFileFilter } from "@/lib/inputs/report-filter";
 import type { UnknownInFilter } from "./check-report-filter";
-import { loadCausesOfASelection } from "./load-causes-of-a-selection";
+import { type LoadedSelection, loadCausesOfASelection } from "./load-causes-of-a-selection";
 import { type Refusal, refuse } from "./refusal";
 
-const COLUMNS = {
-  cause: "cause",
-  name: "name",
-  primary: "primary",
-  decided: "of decided",
-  share: "share",
-  shareLower: "share, lower 90 % limit",
-  shareUpper: "share, upper 90 % limit",
-  shipped: "shipped",
-  rate: "per 1000 shipped",
-  rateLower: "per 1000, lower 90 % limit",
-  rateUpper: "per 1000, upper 90 % limit",
-  contributing: "contributed to another",
-} as const;
-
-/** The causes behind one cell, row or column as a table. */
-export async function exportCausesOfASelection(actor: StaffActor, filter: SelectionFilter): Promise<{ ok: true; table: FileTable } | Refusal | UnknownInFilter> {
+/** One table of the page about a cell, row or column, to go out as a file. */
+export async function exportCausesOfASelection(actor: StaffActor, filter: SelectionFileFilter): Promise<{ ok: true; table: FileTable } | Refusal | UnknownInFilter> {
   const refused = await refuse(actor, "see reports");
   if (refused) return refused;
   const loaded = await loadCausesOfASelection(actor, filter);
-  if (!loaded.ok) return loaded;
-  const { figures, causes } = loaded.report;
-  const rows = causes.map(({ cause, primary, share, rate, contributing }) => ({
-    cause,
-    name: loaded.causes.find(({ code }) => code === cause)?.name ?? null,
-    primary,
-    decided: figures.decided,
-    share: rounded(share.estimate),
-    shareLower: rounded(share.lower),
-    shareUpper: rounded(share.upper),
-    shipped: rounded(figures.shipped),
-    rate: rounded(rate?.estimate),
-    rateLower: rounded(rate?.lower),
-    rateUpper: rounded(rate?.upper),
-    contributing,
-  }));
-  return { ok: true, table: fileTable(COLUMNS, rows) };
+  return loaded.ok ? { ok: true, table: TABLES[filter.table](loaded) } : loaded;
 }
+
+const RATE = { rate: "claims per 1000 shipped", rateLower: "per 1000 shipped, lower 90 % limit", rateUpper: "per 1000 shipped, upper 90 % limit" } as const;
+const SERVICE_RATE = { service: "claims per 1000 unit-months in service", serviceLower: "per 1000 unit-months, lower 90 % limit", serviceUpper: "per 1000 unit-months, upper 90 % limit" } as const;
+const EACH_OUTCOME = Object.fromEntries(OUTCOMES.map((outcome) => [outcome, OUTCOME_NAMES[outcome]])) as Record<Outcome, string>;
+
+const rateOf = (rate: Interval | null) => ({ rate: rounded(rate?.estimate), rateLower: rounded(rate?.lower), rateUpper: rounded(rate?.upper) });
+const serviceRateOf = (rate: Interval | null) => ({ service: rounded(rate?.estimate), serviceLower: rounded(rate?.lower), serviceUpper: rounded(rate?.upper) });
+
+/** Several currencies in one column, in their smallest unit: "EUR 12050; GBP 900". */
+const costText = (costs: readonly Cost[]) =>
+  addCosts(costs)
+    .map(({ currency, amountMinor }) => `${currency} ${amountMinor}`)
+    .join("; ") || null;
+
+const TABLES: Readonly<Record<SelectionFileFilter["table"], (loaded: LoadedSelection) => FileTable>> = {
+  causes: ({ report, causes }) =>
+    fileTable(
+      {
+        cause: "cause",
+        name: "name",
+        primary: "primary",
+        decided: "of decided",
+        share: "share",
+        shareLower: "share, lower 90 % limit",
+        shareUpper: "share, upper 90 % limit",
+        cumulative: "cumulative share",
+        shipped: "shipped",
+        ...RATE,
+        unitMonths: "unit-months in service, estimated",
+        ...SERVICE_RATE,
+        contributing: "contributed to another",
+        probable: "probable among the undecided, not in any rate",
+        cost: "cost in the smallest unit",
+      },
+      report.causes.map(({ cause, primary, share, cumulativeShare, rate, serviceRate, contributing, probable, costs }) => ({
+        cause,
+        name: causes.find(({ code }) => code === cause)?.name ?? null,
+        primary,
+        decided: report.figures.decided,
+        share: rounded(share?.estimate),
+        shareLower: rounded(share?.lower),
+        shareUpper: rounded(share?.upper),
+        cumulative: rounded(cumulativeShare ?? undefined),
+        shipped: rounded(report.figures.shipped),
+        ...rateOf(rate),
+        unitMonths: rounded(report.figures.unitMonths),
+        ...serviceRateOf(serviceRate),
+        contributing,
+        probable: rounded(probable),
+        cost: costText(costs),
+      })),
+    ),
+  revisions: ({ report, causes }) =>
+    fileTable(
+      { kit: "kit", revision: "revision", introduced: "introduced", change: "change", shipped: "shipped", sharedOut: "of these shared out", claims: "claims", ...RATE, unitMonths: "unit-months in service, estimated", ...SERVICE_RATE, leading: "most frequent cause", cost: "cost in the smallest unit" },
+      report.revisions.map(({ kit, revision, figures, leading }) => ({
+        kit: kit.code,
+        revision: revision.revision,
+        introduced: revision.introducedOn,
+        change: revision.change,
+        shipped: rounded(figures.shipped),
+        sharedOut: rounded(figures.sharedOut),
+        claims: figures.claims,
+        ...rateOf(figures.rate),
+        unitMonths: rounded(figures.unitMonths),
+        ...serviceRateOf(figures.serviceRate),
+        leading: causes.find(({ code }) => code === leading?.cause)?.name ?? null,
+        cost: costText(figures.costs),
+      })),
+    ),
+  months: ({ report }) =>
+    fileTable(
+      { month: "month of shipping", shipped: "shipped", sharedOut: "of these shared out", claims: "claims so far", ...RATE, ...SERVICE_RATE },
+      report.months.map(({ month, figures }) => ({ month, shipped: rounded(figures.shipped), sharedOut: rounded(figures.sharedOut), claims: figures.claims, ...rateOf(figures.rate), ...serviceRateOf(figures.serviceRate) })),
+    ),
+  ages: ({ breakdown }) =>
+    fileTable(
+      { month: "month in service, from 0", claims: "claims", unitMonths: "unit-months, estimated", ...SERVICE_RATE },
+      (breakdown?.ages ?? []).map(({ monthInService, claims, unitMonths, rate }) => ({ month: monthInService, claims, unitMonths: rounded(unitMonths), ...serviceRateOf(rate) })),
+    ),
+  batches: ({ breakdown }) =>
+    fileTable(
+      { batch: "batch", shipped: "shipped", claims: "claims", ...RATE },
+      (breakdown?.batches ?? []).map(({ batch, shipped, claims, rate }) => ({ batch: batch ?? "no unit", shipped: rounded(shipped), claims, ...rateOf(rate) })),
+    ),
+  fitters: ({ breakdown }) =>
+    fileTable(
+      { name: "fitter", place: "place", claims: "claims", ...EACH_OUTCOME },
+      (breakdown?.fitters ?? []).map(({ name, place, claims, outcomes }) => ({ name: name ?? "not told", place, claims, ...outcomes })),
+    ),
+};

@@ -21,10 +21,16 @@ const COLUMNS = {
   rate: "claims per 1000 shipped",
   rateLower: "lower 90 % limit",
   rateUpper: "upper 90 % limit",
+  unitMonths: "unit-months in service, estimated",
+  serviceRate: "claims per 1000 unit-months",
+  serviceLower: "per 1000 unit-months, lower 90 % limit",
+  serviceUpper: "per 1000 unit-months, upper 90 % limit",
   expected: "expected claims",
   ratio: "times expected",
   ratioLower: "times expected, lower 90 % limit",
   ratioUpper: "times expected, upper 90 % limit",
+  probable: "probable among the undecided, not in any rate",
+  cost: "cost in the smallest unit",
   ...outcomeColumns((outcome) => (outcome === "undecided" || outcome === "ended" ? OUTCOME_NAMES[outcome] : `laid to ${OUTCOME_NAMES[outcome]}`)),
 };
 
@@ -36,7 +42,7 @@ export async function exportCausesReport(actor: StaffActor, filter: CausesFilter
   if (!report.ok) return report;
   const rows = report.table.rows.flatMap((row) =>
     row.cells
-      .filter(({ figures }) => figures.shipped > 0 || figures.claims > 0)
+      .filter(({ figures }) => figures.shipped > 0 || figures.claims > 0 || figures.probable > 0)
       .map(({ vehicle, figures, comparison }) => ({
         shippedFrom: filter.from,
         shippedTo: filter.to,
@@ -51,10 +57,16 @@ export async function exportCausesReport(actor: StaffActor, filter: CausesFilter
         rate: rounded(figures.rate?.estimate),
         rateLower: rounded(figures.rate?.lower),
         rateUpper: rounded(figures.rate?.upper),
+        unitMonths: rounded(figures.unitMonths),
+        serviceRate: rounded(figures.serviceRate?.estimate),
+        serviceLower: rounded(figures.serviceRate?.lower),
+        serviceUpper: rounded(figures.serviceRate?.upper),
         expected: rounded(comparison?.expected),
         ratio: rounded(comparison?.ratio.estimate),
         ratioLower: rounded(comparison?.ratio.lower),
         ratioUpper: rounded(comparison?.ratio.upper),
+        probable: rounded(figures.probable),
+        cost: figures.costs.map(({ currency, amountMinor }) => `${currency} ${amountMinor}`).join("; ") || null,
         ...outcomeColumns((outcome) => figures.outcomes[outcome]),
       })),
   );

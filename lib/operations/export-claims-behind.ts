@@ -13,6 +13,8 @@ const COLUMNS = {
   kit: "kit",
   revision: "revision",
   vehicle: "vehicle",
+  batch: "batch",
+  monthInService: "month in service",
   cause: "cause",
   contributing: "contributing",
   attribution: "laid to",
@@ -29,7 +31,7 @@ export async function exportClaimsBehind(actor: StaffActor, filter: ClaimsBehind
   const behind = await loadClaimsBehind(actor, filter, "all");
   if (!behind.ok) return behind;
   const day = new Intl.DateTimeFormat("en-CA", { timeZone: behind.timeZone, dateStyle: "short" });
-  const rows = behind.claims.flatMap(({ reference, filedAt, stage, kit, revision, vehicle, cause, contributing, attribution, origin, remedy, costs }) =>
+  const rows = behind.claims.flatMap(({ reference, filedAt, stage, kit, revision, vehicle, batch, monthInService, cause, contributing, attribution, origin, remedy, costs }) =>
     (costs.length > 0 ? costs : [null]).map((cost) => ({
       reference,
       filed: day.format(filedAt),
@@ -37,6 +39,8 @@ export async function exportClaimsBehind(actor: StaffActor, filter: ClaimsBehind
       kit,
       revision,
       vehicle,
+      batch,
+      monthInService,
       cause,
       contributing: contributing.join(" "),
       attribution,

@@ -1,28 +1,77 @@
 import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
 import { loadEditionInForce } from "@/lib/data/editions";
-import { countClaims, countContributing, countShipments, findReportCatalogue } from "@/lib/data/reports";
+import { breakDownClaims, countCauses, countShippedByBatch, type FitterCount, findCohorts, findFitter, findReportCatalogue, sumCosts } from "@/lib/data/reports";
+import { loadSettings } from "@/lib/data/settings";
+import type { Origin } from "@/lib/domain/diagnosis/attributions";
 import type { Cause } from "@/lib/domain/diagnosis/knowledge";
+import { type AgeLine, type BatchLine, linesByAge, linesByBatch } from "@/lib/domain/reporting/breakdowns";
 import type { ReportCatalogue } from "@/lib/domain/reporting/catalogue";
-import { causesOfASelection, type SelectionReport } from "@/lib/domain/reporting/causes-of-a-selection";
+import { causesOfASelection, revisionsOf, type SelectionReport } from "@/lib/domain/reporting/causes-of-a-selection";
+import { claimsAlone } from "@/lib/domain/reporting/cohorts";
 import type { SelectionFilter } from "@/lib/inputs/report-filter";
 import { findUnknown, type UnknownInFilter } from "./check-report-filter";
 import { type Refusal, refuse } from "./refusal";
+import { reportClock } from "./report-clock";
+
+/** What only the claims themselves tell, or the units' batches. */
+export interface SelectionBreakdown {
+  batches: readonly BatchLine[];
+  ages: readonly AgeLine[];
+  /** Counts and mix alone: what else a fitter has fitted is not known. */
+  fitters: readonly FitterCount[];
+  origins: readonly { origin: Origin; claims: number }[];
+}
 
 export interface LoadedSelection {
   ok: true;
   catalogue: ReportCatalogue;
   causes: readonly Cause[];
+  fitter: { id: string; name: string; place: string } | null;
   report: SelectionReport;
+  /** Null where neither a kit, a vehicle, a batch nor a fitter is chosen: it would count every claim there is. */
+  breakdown: SelectionBreakdown | null;
+  today: string;
 }
 
+export const MOST_FITTERS = 20;
+
 /** The causes behind one cell, row or column of the report. */
-export async function loadCausesOfASelection(actor: StaffActor, filter: SelectionFilter): Promise<LoadedSelection | Refusal | UnknownInFilter> {
+export async function loadCausesOfASelection(actor: StaffActor, filter: SelectionFilter, now: Date = new Date()): Promise<LoadedSelection | Refusal | UnknownInFilter> {
   const refused = await refuse(actor, "see reports");
   if (refused) return refused;
-  const [catalogue, { causes }] = await Promise.all([findReportCatalogue(), loadEditionInForce()]);
-  const unknown = findUnknown(catalogue, filter);
+  const [catalogue, { causes }, { timeZone }, fitter] = await Promise.all([
+    findReportCatalogue(),
+    loadEditionInForce(),
+    loadSettings(),
+    filter.fitter === undefined ? null : findFitter(filter.fitter),
+  ]);
+  const unknown = findUnknown({ catalogue, causes, fitter }, filter);
   if (unknown) return unknown;
-  const [shipments, claims, contributing] = await Promise.all([countShipments(filter), countClaims(filter), countContributing(filter)]);
-  return { ok: true, catalogue, causes, report: causesOfASelection({ catalogue, shipments, claims, contributing, selection: filter }) };
+  const isNarrow = [filter.kit, filter.vehicle, filter.batch, filter.fitter].some((chosen) => chosen !== undefined);
+  const wanted = { ...filter, kitRevisionIds: filter.kit === undefined && filter.revision === undefined ? undefined : revisionsOf(catalogue, filter).map(({ revision }) => revision.id) };
+  const [found, counts, costs, broken, shippedByBatch] = await Promise.all([
+    findCohorts(wanted),
+    countCauses(wanted),
+    sumCosts(wanted),
+    isNarrow ? breakDownClaims(wanted, MOST_FITTERS) : null,
+    isNarrow && filter.fitter === undefined ? countShippedByBatch(wanted) : [],
+  ]);
+  const cohorts = filter.fitter === undefined ? found : claimsAlone(found);
+  const clock = reportClock(now, timeZone, filter);
+  const place = { catalogue, cohorts, selection: filter };
+  return {
+    ok: true,
+    catalogue,
+    causes,
+    fitter,
+    report: causesOfASelection({ ...place, causes: counts, costs, clock }),
+    breakdown: broken && {
+      batches: linesByBatch(place, shippedByBatch, broken.byBatch),
+      ages: linesByAge(place, broken.byMonthInService, clock),
+      fitters: broken.byFitter,
+      origins: broken.byOrigin,
+    },
+    today: clock.today,
+  };
 }

@@ -1,21 +1,25 @@
 import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
 import { loadEditionInForce } from "@/lib/data/editions";
-import { countClaims, countShipments, countUnmatched, findReportCatalogue } from "@/lib/data/reports";
+import { countCauses, countUnmatched, countWaitingChanges, findCohorts, findFitter, findReportCatalogue } from "@/lib/data/reports";
 import { loadSettings } from "@/lib/data/settings";
 import type { Cause } from "@/lib/domain/diagnosis/knowledge";
 import type { ReportCatalogue } from "@/lib/domain/reporting/catalogue";
 import { type CausesTable, type ComparedCell, causesByKitAndVehicle, comparedCells } from "@/lib/domain/reporting/causes-by-kit-and-vehicle";
 import { leadingCause } from "@/lib/domain/reporting/causes-of-a-selection";
+import { claimsAlone } from "@/lib/domain/reporting/cohorts";
 import { looksHigh } from "@/lib/domain/reporting/comparison";
 import type { CausesFilter } from "@/lib/inputs/report-filter";
 import { findUnknown, type UnknownInFilter } from "./check-report-filter";
 import { type Refusal, refuse } from "./refusal";
+import { reportClock } from "./report-clock";
 
 export interface CausesReport {
   ok: true;
   catalogue: ReportCatalogue;
   causes: readonly Cause[];
+  /** The fitter asked for. */
+  fitter: { id: string; name: string; place: string } | null;
   table: CausesTable;
   /** Cells with enough claims to be compared, the most striking first. */
   compared: readonly ComparedCell[];
@@ -23,23 +27,35 @@ export interface CausesReport {
   outstanding: { cell: ComparedCell; leading: { cause: string; claims: number } | null } | null;
   /** Claims filed in the period that name no shipment and so stand in no rate. */
   unmatched: number;
+  /** Changes that are not counted yet. */
+  waiting: number;
+  /** The day up to which units are counted in service. */
+  today: string;
 }
 
 /** Causes by kit and vehicle over a period of shipping. */
-export async function loadCausesReport(actor: StaffActor, filter: CausesFilter): Promise<CausesReport | Refusal | UnknownInFilter> {
+export async function loadCausesReport(actor: StaffActor, filter: CausesFilter, now: Date = new Date()): Promise<CausesReport | Refusal | UnknownInFilter> {
   const refused = await refuse(actor, "see reports");
   if (refused) return refused;
-  const [catalogue, { causes }, settings] = await Promise.all([findReportCatalogue(), loadEditionInForce(), loadSettings()]);
-  const unknown = findUnknown(catalogue, filter);
+  const { kit: _kit, revision: _revision, vehicle: _vehicle, ...everywhere } = filter;
+  const [catalogue, { causes }, settings, fitter, cohorts, waiting] = await Promise.all([
+    findReportCatalogue(),
+    loadEditionInForce(),
+    loadSettings(),
+    filter.fitter === undefined ? null : findFitter(filter.fitter),
+    findCohorts(everywhere),
+    countWaitingChanges(),
+  ]);
+  const unknown = findUnknown({ catalogue, causes, fitter }, filter);
   if (unknown) return unknown;
-  if (filter.cause !== undefined && !causes.some(({ code }) => code === filter.cause)) return { ok: false, reason: "unknown", field: "cause" };
-  const [shipments, allClaims, unmatched] = await Promise.all([countShipments(filter), countClaims(filter), countUnmatched(filter, settings.timeZone)]);
-  const claims = filter.cause === undefined ? allClaims : allClaims.filter(({ cause }) => cause === filter.cause);
-  const table = causesByKitAndVehicle({ catalogue, shipments, claims }, filter);
+  const unmatched = await countUnmatched(filter, settings.timeZone);
+  const clock = reportClock(now, settings.timeZone, filter);
+  const table = causesByKitAndVehicle({ catalogue, cohorts: filter.fitter === undefined ? cohorts : claimsAlone(cohorts), clock }, filter);
   const compared = comparedCells(table);
   const [first] = compared;
-  if (!first || !looksHigh(first.comparison)) return { ok: true, catalogue, causes, table, compared, outstanding: null, unmatched };
-  const revisionIds = first.row.revision ? [first.row.revision.id] : first.row.kit.revisions.map(({ id }) => id);
-  const behind = claims.filter(({ kitRevisionId, vehicleId }) => vehicleId === first.vehicle?.id && revisionIds.includes(kitRevisionId));
-  return { ok: true, catalogue, causes, table, compared, outstanding: { cell: first, leading: leadingCause(behind) }, unmatched };
+  const report = { ok: true, catalogue, causes, fitter, table, compared, unmatched, waiting, today: clock.today } as const;
+  if (!first || !looksHigh(first.comparison)) return { ...report, outstanding: null };
+  const revisions = first.row.revision ? [first.row.revision] : first.row.kit.revisions;
+  const behind = await countCauses({ ...everywhere, kitRevisionIds: revisions.map(({ id }) => id), vehicle: first.vehicle?.id });
+  return { ...report, outstanding: { cell: first, leading: leadingCause(behind) } };
 }

@@ -1,10 +1,11 @@
 import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
 import { loadEditionInForce } from "@/lib/data/editions";
-import { type ClaimBehind, findReportCatalogue, listClaimsBehind } from "@/lib/data/reports";
+import { type ClaimBehind, findFitter, findReportCatalogue, listClaimsBehind } from "@/lib/data/reports";
 import { loadSettings } from "@/lib/data/settings";
 import type { Cause } from "@/lib/domain/diagnosis/knowledge";
 import type { ReportCatalogue } from "@/lib/domain/reporting/catalogue";
+import { revisionsOf } from "@/lib/domain/reporting/causes-of-a-selection";
 import type { ClaimsBehindFilter } from "@/lib/inputs/report-filter";
 import { findUnknown, type UnknownInFilter } from "./check-report-filter";
 import { type Refusal, refuse } from "./refusal";
@@ -15,6 +16,7 @@ export interface ClaimsBehind {
   ok: true;
   catalogue: ReportCatalogue;
   causes: readonly Cause[];
+  fitter: { id: string; name: string; place: string } | null;
   timeZone: string;
   total: number;
   claims: readonly ClaimBehind[];
@@ -28,13 +30,19 @@ export interface ClaimsBehind {
 export async function loadClaimsBehind(actor: StaffActor, filter: ClaimsBehindFilter, reach: "page" | "all" = "page"): Promise<ClaimsBehind | Refusal | UnknownInFilter> {
   const refused = await refuse(actor, "see reports");
   if (refused) return refused;
-  const [catalogue, { causes }, { timeZone }] = await Promise.all([findReportCatalogue(), loadEditionInForce(), loadSettings()]);
-  const unknown = findUnknown(catalogue, filter);
+  const [catalogue, { causes }, { timeZone }, fitter] = await Promise.all([
+    findReportCatalogue(),
+    loadEditionInForce(),
+    loadSettings(),
+    filter.fitter === undefined ? null : findFitter(filter.fitter),
+  ]);
+  const unknown = findUnknown({ catalogue, causes, fitter }, filter);
   if (unknown) return unknown;
-  const { page, shipment, ...wanted } = filter;
+  const { page, shipment, ...narrowing } = filter;
+  const wanted = { ...narrowing, kitRevisionIds: filter.kit === undefined && filter.revision === undefined ? undefined : revisionsOf(catalogue, filter).map(({ revision }) => revision.id) };
   const slice = reach === "page" ? { skip: (page - 1) * CLAIMS_PER_PAGE, take: CLAIMS_PER_PAGE } : { skip: 0, take: MOST_IN_A_FILE };
   const found = await listClaimsBehind({ ...wanted, isUnmatched: shipment === "none", timeZone }, slice);
-  return { ok: true, catalogue, causes, timeZone, ...found };
+  return { ok: true, catalogue, causes, fitter, timeZone, ...found };
 }
 
 /** More rows than a spreadsheet takes. */

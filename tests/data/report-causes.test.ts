@@ -4,6 +4,7 @@ import type { StaffActor } from "@/lib/access/actors";
 import { hashSecret } from "@/lib/access/secrets";
 import { staffByToken } from "@/lib/access/staff";
 import { database } from "@/lib/data/client";
+import { refreshReportCells } from "@/lib/data/report-cells";
 import type { Prisma } from "@/lib/data/generated/client";
 import type { Role } from "@/lib/domain/claims/roles";
 import { makeReference } from "@/lib/domain/claims/reference";
@@ -125,6 +126,7 @@ beforeAll(async () => {
   await claim({ shipmentId: onHauler, stage: "draft", more: { filedAt: null, promisedAt: null } });
   await claim({ shipmentId: before });
   await claim({ shipmentId: after });
+  expect(await refreshReportCells()).toBeGreaterThan(0);
 });
 
 describe("the report", () => {

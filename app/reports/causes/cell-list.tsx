@@ -3,14 +3,14 @@ import type { CausesTable, Cell } from "@/lib/domain/reporting/causes-by-kit-and
 import { looksHigh } from "@/lib/domain/reporting/comparison";
 import { FEWEST_CLAIMS } from "@/lib/domain/reporting/figures";
 import { cellAddress, claimsAddress, type Parameters } from "../addresses";
-import { count, figure, tightLimits } from "../figures-in-words";
+import { costsInWords, count, figure, tightLimits, tightRate } from "../figures-in-words";
 import { IntervalMark } from "../interval-mark";
 import { OutcomeCounts } from "../outcome-counts";
 import styles from "../reports.module.css";
 import { rowName } from "./finding";
 
 /** Every figure of the matrix as a list, with how each cell compares with the rest: the most striking first. */
-export function CellList({ table, period, cause }: { table: CausesTable; period: Parameters; cause: string | undefined }) {
+export function CellList({ table, narrowing, cause }: { table: CausesTable; narrowing: Parameters; cause: string | undefined }) {
   const cells = table.rows
     .flatMap((row) => row.cells.map((cell) => ({ row, cell })))
     .filter(({ cell: { figures } }) => figures.shipped > 0 || figures.claims > 0)
@@ -33,7 +33,10 @@ export function CellList({ table, period, cause }: { table: CausesTable; period:
               Claims
             </th>
             <th scope="col" className="num">
-              per 1,000
+              per 1,000 shipped
+            </th>
+            <th scope="col" className="num">
+              per 1,000 unit-months
             </th>
             <th scope="col" className="num">
               expected
@@ -42,11 +45,14 @@ export function CellList({ table, period, cause }: { table: CausesTable; period:
               Times expected (broken line: 1)
             </th>
             <th scope="col">Laid to</th>
+            <th scope="col" className="num">
+              Cost
+            </th>
           </tr>
         </thead>
         <tbody>
           {cells.map(({ row, cell }) => {
-            const selection = { ...period, kit: row.kit.code, revision: row.revision?.revision, vehicle: cell.vehicle?.id ?? "unknown" };
+            const selection = { ...narrowing, kit: row.kit.code, revision: row.revision?.revision, vehicle: cell.vehicle?.id ?? "unknown" };
             return (
               <tr key={`${rowName(row)} ${cell.vehicle?.id}`}>
                 <td className={styles.nowrap}>
@@ -58,12 +64,14 @@ export function CellList({ table, period, cause }: { table: CausesTable; period:
                 <td className="num">
                   {cell.figures.claims > 0 ? <a href={claimsAddress({ ...selection, cause })}>{count(cell.figures.claims)}</a> : 0}
                 </td>
-                <td className="num">{rateInWords(cell)}</td>
+                <td className="num">{tightRate(cell.figures.rate, cell.figures.claims)}</td>
+                <td className="num">{tightRate(cell.figures.serviceRate, cell.figures.claims)}</td>
                 <td className="num">{cell.comparison ? figure(cell.comparison.expected) : ""}</td>
                 <ComparisonColumns cell={cell} end={end} />
                 <td>
                   <OutcomeCounts outcomes={cell.figures.outcomes} selection={{ ...selection, cause }} />
                 </td>
+                <td className="num">{costsInWords(cell.figures.costs, "")}</td>
               </tr>
             );
           })}
@@ -85,11 +93,6 @@ function ComparisonColumns({ cell, end }: { cell: Cell; end: number }) {
       </td>
     </>
   );
-}
-
-function rateInWords({ figures: { rate, claims } }: Cell): string {
-  if (!rate) return "";
-  return claims < FEWEST_CLAIMS ? tightLimits(rate) : `${figure(rate.estimate)} (${tightLimits(rate)})`;
 }
 
 function isCompared({ figures, comparison }: Cell): boolean {

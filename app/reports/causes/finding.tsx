@@ -6,6 +6,7 @@ import { type Period, periodInWords } from "@/lib/domain/reporting/month";
 import type { CausesReport } from "@/lib/operations/load-causes-report";
 import { cellAddress, claimsAddress, type Parameters } from "../addresses";
 import { claimsInWords, count, figure, limits } from "../figures-in-words";
+import { fitterName } from "../narrowing-in-words";
 import styles from "../reports.module.css";
 
 /** A row by name: "KH-210 rev C". */
@@ -14,8 +15,10 @@ export function rowName({ kit, revision }: Pick<Row, "kit" | "revision">): strin
 }
 
 /** What the report has found, as its heading. */
-export function headline({ table, outstanding }: CausesReport, filter: Period & { kit?: string | undefined }): string {
+export function headline({ table, outstanding, fitter, today }: CausesReport, filter: Period & { kit?: string | undefined }): string {
   const { shipped, claims } = table.total;
+  if (filter.from > today.slice(0, 7)) return `${periodInWords(filter)} lies ahead: nothing has been shipped yet`.replace(/^./, (first) => first.toUpperCase());
+  if (fitter) return claims === 0 ? `No claim about what ${fitterName(fitter)} fitted` : `${claimsInWords(claims)} about what ${fitterName(fitter)} fitted; of how many is not known`;
   if (shipped === 0 && claims > 0) return `${claimsInWords(claims)}, and no shipment to set against ${claims === 1 ? "it" : "them"}`;
   if (shipped === 0) return `${filter.kit ? `${filter.kit}: nothing` : "Nothing"} was shipped ${periodInWords(filter)}`;
   if (claims === 0) return "No claim so far about what was shipped in this period";

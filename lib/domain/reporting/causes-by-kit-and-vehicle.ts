@@ -1,7 +1,8 @@
 import type { ReportCatalogue, ReportKit, ReportRevision, ReportVehicle } from "./catalogue";
+import type { Cohort, SharedCohort } from "./cohorts";
 import { type Comparison, compareWithTheRest, wentByMonth } from "./comparison";
-import { type ClaimCount, FEWEST_CLAIMS, type Figures, figuresOf } from "./figures";
-import { type ShipmentCount, shareOutUnknown } from "./share-out";
+import { FEWEST_CLAIMS, type Figures, figuresOf, type ServiceClock } from "./figures";
+import { shareOutUnknown } from "./share-out";
 
 /** One kit, or one revision of it, on one vehicle. */
 export interface Cell {
@@ -31,77 +32,62 @@ export interface CausesTable {
   rowsLeftOut: number;
 }
 
-/** What to show: a kit's code, a vehicle's id or `unknown`; what is left out is not narrowed. */
+/** What to show: a kit's code, its revision, a vehicle's id or `unknown`; what is left out is not narrowed. */
 export interface Shown {
   by: "kit" | "revision";
   kit?: string | undefined;
+  revision?: string | undefined;
   vehicle?: string | undefined;
-}
-
-interface Place {
-  kitRevisionId: string;
-  vehicleId: string | null;
 }
 
 /**
  * Claims by kit and vehicle, with what was shipped, what came of it, and how each cell compares with the rest.
  *
- * @param shipments and claims of the whole period, all kits and vehicles: the rest is what a cell is compared with
+ * @param cohorts of the whole period, all kits and vehicles: the rest is what a cell is compared with
  */
-export function causesByKitAndVehicle(
-  { catalogue, shipments, claims }: { catalogue: ReportCatalogue; shipments: readonly ShipmentCount[]; claims: readonly ClaimCount[] },
-  shown: Shown,
-): CausesTable {
-  const lines = catalogue.kits.flatMap((kit): { kit: ReportKit; revision: ReportRevision | null; revisionIds: readonly string[] }[] =>
-    shown.by === "kit"
-      ? [{ kit, revision: null, revisionIds: kit.revisions.map(({ id }) => id) }]
-      : kit.revisions.map((revision) => ({ kit, revision, revisionIds: [revision.id] })),
-  );
-  const exposures = shareOutUnknown(shipments);
-  const lineOf = new Map(lines.flatMap(({ revisionIds }, line) => revisionIds.map((id) => [id, line] as const)));
-  const cellOf = ({ kitRevisionId, vehicleId }: Place) => `${lineOf.get(kitRevisionId)} ${vehicleId}`;
-  const exposuresByCell = groupBy(exposures, cellOf);
-  const claimsByCell = groupBy(claims, cellOf);
-  const isPlaced = ({ vehicleId }: Place) => vehicleId !== null;
-  const everywhere = wentByMonth(exposures.filter(isPlaced), claims.filter(isPlaced));
+export function causesByKitAndVehicle({ catalogue, cohorts, clock }: { catalogue: ReportCatalogue; cohorts: readonly Cohort[]; clock: ServiceClock }, shown: Shown): CausesTable {
+  const shared = shareOutUnknown(cohorts);
+  const everywhere = wentByMonth(shared.filter(({ vehicleId }) => vehicleId !== null));
+  const byRevisionAndVehicle = new Map(shared.map((cohort) => [`${cohort.kitRevisionId} ${cohort.vehicleId}`, cohort]));
+  const vehicles = [...catalogue.vehicles, null];
+  const lines = catalogue.kits
+    .filter(({ code }) => shown.kit === undefined || code === shown.kit)
+    .flatMap((kit): { kit: ReportKit; revision: ReportRevision | null; revisions: readonly ReportRevision[] }[] => {
+      const revisions = kit.revisions.filter(({ revision }) => shown.revision === undefined || revision === shown.revision);
+      return shown.by === "kit" ? [{ kit, revision: null, revisions }] : revisions.map((revision) => ({ kit, revision, revisions: [revision] }));
+    })
+    .map(({ revisions, ...line }) => ({
+      ...line,
+      inColumns: vehicles.map((vehicle) => revisions.flatMap(({ id }) => byRevisionAndVehicle.get(`${id} ${vehicle?.id ?? null}`) ?? [])),
+    }));
 
-  const rows = lines
-    .map(({ kit, revision, revisionIds }, line) => {
-      const cells = [...catalogue.vehicles, null].map((vehicle): Cell => {
-        const exposuresHere = exposuresByCell.get(`${line} ${vehicle?.id ?? null}`) ?? [];
-        const claimsHere = claimsByCell.get(`${line} ${vehicle?.id ?? null}`) ?? [];
+  const linesShown = lines.filter(({ inColumns }) => shown.kit !== undefined || inColumns.some(isBusy));
+  const columnsShown = vehicles.flatMap((vehicle, column) => {
+    const isShown =
+      shown.vehicle === undefined
+        ? linesShown.some(({ kit, inColumns }) => (vehicle !== null && kit.vehicleIds.includes(vehicle.id)) || isBusy(inColumns[column] ?? []))
+        : (vehicle?.id ?? "unknown") === shown.vehicle;
+    return isShown ? [{ vehicle, column }] : [];
+  });
+  const shownOf = (inColumns: readonly (readonly SharedCohort[])[]) => columnsShown.flatMap(({ column }) => inColumns[column] ?? []);
+  return {
+    columns: columnsShown.map(({ vehicle }) => vehicle),
+    rows: linesShown.map(({ kit, revision, inColumns }) => ({
+      kit,
+      revision,
+      cells: columnsShown.map(({ vehicle, column }): Cell => {
+        const here = inColumns[column] ?? [];
         return {
           vehicle,
           isSold: vehicle !== null && kit.vehicleIds.includes(vehicle.id),
-          figures: figuresOf(exposuresHere, claimsHere),
-          comparison: vehicle && compareWithTheRest(wentByMonth(exposuresHere, claimsHere), everywhere),
+          figures: figuresOf(here, clock),
+          comparison: vehicle && here.length > 0 ? compareWithTheRest(wentByMonth(here), everywhere) : null,
         };
-      });
-      return { kit, revision, revisionIds, cells };
-    })
-    .filter(({ kit }) => shown.kit === undefined || kit.code === shown.kit);
-
-  const rowsShown = rows.filter(({ cells }) => shown.kit !== undefined || cells.some(isBusy));
-  const columns = [...catalogue.vehicles, null].filter((vehicle, column) =>
-    shown.vehicle === undefined
-      ? rowsShown.some(({ cells }) => cells[column] && (cells[column].isSold || isBusy(cells[column])))
-      : (vehicle?.id ?? "unknown") === shown.vehicle,
-  );
-  const columnIds = new Set(columns.map((vehicle) => vehicle?.id ?? null));
-  const totalOf = (revisionIds: readonly string[]) => {
-    const isHere = ({ kitRevisionId, vehicleId }: Place) => revisionIds.includes(kitRevisionId) && columnIds.has(vehicleId);
-    return figuresOf(exposures.filter(isHere), claims.filter(isHere));
-  };
-  return {
-    columns,
-    rows: rowsShown.map(({ kit, revision, revisionIds, cells }) => ({
-      kit,
-      revision,
-      cells: cells.filter(({ vehicle }) => columnIds.has(vehicle?.id ?? null)),
-      total: totalOf(revisionIds),
+      }),
+      total: figuresOf(shownOf(inColumns), clock),
     })),
-    total: totalOf(rowsShown.flatMap(({ revisionIds }) => revisionIds)),
-    rowsLeftOut: rows.length - rowsShown.length,
+    total: figuresOf(linesShown.flatMap(({ inColumns }) => shownOf(inColumns)), clock),
+    rowsLeftOut: lines.length - linesShown.length,
   };
 }
 
@@ -121,16 +107,6 @@ export function comparedCells(table: CausesTable): readonly ComparedCell[] {
     .sort((a, b) => b.comparison.ratio.lower - a.comparison.ratio.lower);
 }
 
-function isBusy({ figures }: Cell): boolean {
-  return figures.shipped > 0 || figures.claims > 0;
-}
-
-function groupBy<T>(items: readonly T[], keyOf: (item: T) => string): ReadonlyMap<string, readonly T[]> {
-  const groups = new Map<string, T[]>();
-  for (const item of items) {
-    const group = groups.get(keyOf(item));
-    if (group) group.push(item);
-    else groups.set(keyOf(item), [item]);
-  }
-  return groups;
+function isBusy(cohorts: readonly SharedCohort[]): boolean {
+  return cohorts.some(({ months, probable }) => probable > 0 || months.some(({ known, sharedOut, claims }) => known > 0 || sharedOut > 0 || claims > 0));
 }

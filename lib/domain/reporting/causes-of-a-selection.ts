@@ -2,15 +2,25 @@ import type { CauseCode } from "../diagnosis/knowledge";
 import type { Interval } from "../statistics/poisson-interval";
 import { wilsonInterval } from "../statistics/wilson-interval";
 import type { ReportCatalogue, ReportKit, ReportRevision } from "./catalogue";
-import { type ClaimCount, CONFIDENCE, type Figures, figuresOf, perThousand } from "./figures";
-import { type ShipmentCount, shareOutUnknown } from "./share-out";
+import { addCosts, type Cohort, type Cost } from "./cohorts";
+import { CONFIDENCE, type Figures, figuresOf, perThousand, type ServiceClock } from "./figures";
+import type { Month } from "./month";
+import { shareOutUnknown } from "./share-out";
 
-/** Claims in which a cause stands in the verdict beside the primary one. */
-export interface ContributingCount {
+/** How often a cause was named, or by the rankings of undecided claims would be, for one kit revision and vehicle. */
+export interface CauseCount {
   kitRevisionId: string;
   vehicleId: string | null;
+  /** Primary in the verdict, contributing to another, or probable where there is no verdict yet. */
+  role: "primary" | "contributing" | "probable";
   cause: CauseCode;
+  /** Whole, unless the role is probable. */
   claims: number;
+}
+
+/** What claims with this primary cause cost. */
+export interface CauseCost extends Cost {
+  cause: CauseCode | null;
 }
 
 /** Part of what was shipped: a kit's code, its revision, a vehicle's id or `unknown`; what is left out is not narrowed. */
@@ -24,12 +34,19 @@ export interface CauseLine {
   cause: CauseCode;
   /** Verdicts that name it as the primary cause. */
   primary: number;
-  /** Of the decided claims. */
-  share: Interval;
+  /** Of the decided claims; null where none is decided. */
+  share: Interval | null;
+  /** Share of the decided claims with this cause or one further up. */
+  cumulativeShare: number | null;
   /** Per 1,000 shipped; null where nothing was shipped. */
   rate: Interval | null;
+  /** Per 1,000 unit-months in service; null where there are none. */
+  serviceRate: Interval | null;
   /** Verdicts in which it contributed to another. */
   contributing: number;
+  /** Of claims not yet decided, by their rankings. Apart from all figures before. */
+  probable: number;
+  costs: readonly Cost[];
 }
 
 export interface RevisionLine {
@@ -46,70 +63,103 @@ export interface SelectionReport {
   causes: readonly CauseLine[];
   /** Revisions of which something was shipped, oldest first within each kit. */
   revisions: readonly RevisionLine[];
+  /** Each month in which something was shipped or a claimed unit was, oldest first. */
+  months: readonly { month: Month; figures: Pick<Figures, "shipped" | "sharedOut" | "claims" | "rate" | "serviceRate"> }[];
 }
 
-/** The causes behind one cell, row or column: how often each, how often it contributed, and in which revision. */
+/** The causes behind one cell, row or column: how often each, how often it contributed, and in which revision and month. */
 export function causesOfASelection({
   catalogue,
-  shipments,
-  claims,
-  contributing,
+  cohorts,
+  causes,
+  costs,
   selection,
+  clock,
 }: {
   catalogue: ReportCatalogue;
-  shipments: readonly ShipmentCount[];
-  claims: readonly ClaimCount[];
-  contributing: readonly ContributingCount[];
+  /** Of the kits selected, for all vehicles: the unknown are shared out to them. */
+  cohorts: readonly Cohort[];
+  causes: readonly CauseCount[];
+  /** Of the selection. */
+  costs: readonly CauseCost[];
   selection: Selection;
+  clock: ServiceClock;
 }): SelectionReport {
-  const revisions = catalogue.kits
-    .filter(({ code }) => selection.kit === undefined || code === selection.kit)
-    .flatMap((kit) => kit.revisions.map((revision) => ({ kit, revision })))
-    .filter(({ revision }) => selection.revision === undefined || revision.revision === selection.revision);
-  const revisionIds = new Set(revisions.map(({ revision }) => revision.id));
-  const isSelected = ({ kitRevisionId, vehicleId }: { kitRevisionId: string; vehicleId: string | null }) =>
-    revisionIds.has(kitRevisionId) && (selection.vehicle === undefined || (vehicleId ?? "unknown") === selection.vehicle);
-
-  const exposuresHere = shareOutUnknown(shipments).filter(isSelected);
-  const claimsHere = claims.filter(isSelected);
-  const figures = figuresOf(exposuresHere, claimsHere);
-  const primary = countByCause(claimsHere);
-  const beside = countByCause(contributing.filter(isSelected));
-  const causes = [...new Set([...primary.keys(), ...beside.keys()])].map(
-    (cause): CauseLine => ({
-      cause,
-      primary: primary.get(cause) ?? 0,
-      // A cause stands here because a verdict names it, so at least one claim is decided.
-      share: wilsonInterval(primary.get(cause) ?? 0, figures.decided, CONFIDENCE),
-      rate: perThousand(primary.get(cause) ?? 0, figures.shipped),
-      contributing: beside.get(cause) ?? 0,
-    }),
-  );
+  const revisions = revisionsOf(catalogue, selection);
+  const isSelected = selectorOf(catalogue, selection);
+  const here = shareOutUnknown(cohorts).filter(isSelected);
+  const causesHere = causes.filter(isSelected);
+  const figures = figuresOf(here, clock);
   return {
     figures,
-    causes: causes.sort((a, b) => b.primary - a.primary || b.contributing - a.contributing || a.cause.localeCompare(b.cause)),
+    causes: causeLines(causesHere, costs, figures),
     revisions: revisions
-      .map(({ kit, revision }) => {
-        const ofRevision = claimsHere.filter(({ kitRevisionId }) => kitRevisionId === revision.id);
-        return {
-          kit,
-          revision,
-          figures: figuresOf(exposuresHere.filter(({ kitRevisionId }) => kitRevisionId === revision.id), ofRevision),
-          leading: leadingCause(ofRevision),
-        };
-      })
-      .filter(({ figures: { shipped, claims: count } }) => shipped > 0 || count > 0),
+      .map(({ kit, revision }) => ({
+        kit,
+        revision,
+        figures: figuresOf(
+          here.filter(({ kitRevisionId }) => kitRevisionId === revision.id),
+          clock,
+        ),
+        leading: leadingCause(causesHere.filter(({ kitRevisionId }) => kitRevisionId === revision.id)),
+      }))
+      .filter(({ figures: { shipped, claims } }) => shipped > 0 || claims > 0),
+    months: [...new Set(here.flatMap(({ months }) => months.map(({ month }) => month)))].sort().map((month) => {
+      const ofMonth = here.map((cohort) => ({ ...cohort, months: cohort.months.filter((counted) => counted.month === month) }));
+      const claims = ofMonth.reduce((sum, { months }) => sum + (months[0]?.claims ?? 0), 0);
+      const { shipped, sharedOut, unitMonths } = figuresOf(ofMonth, clock);
+      return { month, figures: { shipped, sharedOut, claims, rate: perThousand(claims, shipped), serviceRate: perThousand(claims, unitMonths) } };
+    }),
   };
 }
 
+/** The kit revisions of a selection. */
+export function revisionsOf(catalogue: ReportCatalogue, { kit: code, revision: name }: Selection): readonly { kit: ReportKit; revision: ReportRevision }[] {
+  return catalogue.kits
+    .filter((kit) => code === undefined || kit.code === code)
+    .flatMap((kit) => kit.revisions.map((revision) => ({ kit, revision })))
+    .filter(({ revision }) => name === undefined || revision.revision === name);
+}
+
+/** Whether something belongs to a selection. */
+export function selectorOf(catalogue: ReportCatalogue, selection: Selection): (place: { kitRevisionId: string; vehicleId: string | null }) => boolean {
+  const revisionIds = new Set(revisionsOf(catalogue, selection).map(({ revision }) => revision.id));
+  return ({ kitRevisionId, vehicleId }) => revisionIds.has(kitRevisionId) && (selection.vehicle === undefined || (vehicleId ?? "unknown") === selection.vehicle);
+}
+
 /** The most frequent primary cause, the lower code where two are level; null where nothing is decided. */
-export function leadingCause(claims: readonly ClaimCount[]): { cause: CauseCode; claims: number } | null {
-  const [leader] = [...countByCause(claims)].sort(([causeA, a], [causeB, b]) => b - a || causeA.localeCompare(causeB));
+export function leadingCause(causes: readonly CauseCount[]): { cause: CauseCode; claims: number } | null {
+  const [leader] = [...countByCause(causes, "primary")].sort(([causeA, a], [causeB, b]) => b - a || causeA.localeCompare(causeB));
   return leader ? { cause: leader[0], claims: leader[1] } : null;
 }
 
-function countByCause(counts: readonly { cause: CauseCode | null; claims: number }[]): ReadonlyMap<CauseCode, number> {
+function causeLines(causes: readonly CauseCount[], costs: readonly CauseCost[], { decided, shipped, unitMonths }: Figures): readonly CauseLine[] {
+  const primary = countByCause(causes, "primary");
+  const contributing = countByCause(causes, "contributing");
+  const probable = countByCause(causes, "probable");
+  const codes = [...new Set(causes.map(({ cause }) => cause))].sort(
+    (a, b) => (primary.get(b) ?? 0) - (primary.get(a) ?? 0) || (contributing.get(b) ?? 0) - (contributing.get(a) ?? 0) || (probable.get(b) ?? 0) - (probable.get(a) ?? 0) || a.localeCompare(b),
+  );
+  let sofar = 0;
+  return codes.map((cause): CauseLine => {
+    const count = primary.get(cause) ?? 0;
+    sofar += count;
+    return {
+      cause,
+      primary: count,
+      share: decided > 0 ? wilsonInterval(count, decided, CONFIDENCE) : null,
+      cumulativeShare: decided > 0 ? sofar / decided : null,
+      rate: perThousand(count, shipped),
+      serviceRate: perThousand(count, unitMonths),
+      contributing: contributing.get(cause) ?? 0,
+      probable: probable.get(cause) ?? 0,
+      costs: addCosts(costs.filter((cost) => cost.cause === cause)),
+    };
+  });
+}
+
+function countByCause(counts: readonly CauseCount[], role: CauseCount["role"]): ReadonlyMap<CauseCode, number> {
   const byCause = new Map<CauseCode, number>();
-  for (const { cause, claims } of counts) if (cause !== null) byCause.set(cause, (byCause.get(cause) ?? 0) + claims);
+  for (const { cause, claims, ...count } of counts) if (count.role === role) byCause.set(cause, (byCause.get(cause) ?? 0) + claims);
   return byCause;
 }

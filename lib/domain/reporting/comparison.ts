@@ -1,8 +1,8 @@
 import type { Interval } from "../statistics/poisson-interval";
 import { expectedCount, standardisedRatio } from "../statistics/standardised-ratio";
-import { type ClaimCount, CONFIDENCE } from "./figures";
+import type { SharedCohort } from "./cohorts";
+import { CONFIDENCE } from "./figures";
 import type { Month } from "./month";
-import type { Exposure } from "./share-out";
 
 /** A cell against what was shipped in the same months elsewhere. */
 export interface Comparison {
@@ -18,15 +18,15 @@ interface Went {
 export type WentByMonth = ReadonlyMap<Month, Went>;
 
 /** What was shipped and how many claims it brought, month by month of shipping. */
-export function wentByMonth(exposures: readonly Exposure[], claims: readonly ClaimCount[]): WentByMonth {
+export function wentByMonth(cohorts: readonly SharedCohort[]): WentByMonth {
   const months = new Map<Month, Went>();
-  const at = (month: Month) => {
-    const found = months.get(month) ?? { shipped: 0, claims: 0 };
-    months.set(month, found);
-    return found;
-  };
-  for (const { month, known, sharedOut } of exposures) at(month).shipped += known + sharedOut;
-  for (const count of claims) at(count.month).claims += count.claims;
+  for (const cohort of cohorts)
+    for (const { month, known, sharedOut, claims } of cohort.months) {
+      const went = months.get(month) ?? { shipped: 0, claims: 0 };
+      went.shipped += known + sharedOut;
+      went.claims += claims;
+      months.set(month, went);
+    }
   return months;
 }
 

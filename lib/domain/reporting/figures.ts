@@ -1,8 +1,7 @@
-import type { CauseCode } from "../diagnosis/knowledge";
 import { type Interval, poissonInterval } from "../statistics/poisson-interval";
-import type { Month } from "./month";
+import { addCosts, type Cost, type SharedCohort } from "./cohorts";
+import { monthsInService, type ServiceWindow, WHOLE_LIFE } from "./months-in-service";
 import { OUTCOMES, type Outcome } from "./outcomes";
-import type { Exposure } from "./share-out";
 
 /** Of all intervals in the reports: one in twenty lies wholly below the truth, one in twenty wholly above. */
 export const CONFIDENCE = 0.9;
@@ -10,15 +9,10 @@ export const CONFIDENCE = 0.9;
 /** With fewer claims a cell shows its count and interval and is never ranked by its rate. */
 export const FEWEST_CLAIMS = 3;
 
-/** Claims about shipments of one kit revision, vehicle and month of shipping that ended alike. */
-export interface ClaimCount {
-  kitRevisionId: string;
-  vehicleId: string | null;
-  month: Month;
-  outcome: Outcome;
-  /** The primary cause of the standing verdict. */
-  cause: CauseCode | null;
-  claims: number;
+/** The day up to which units are counted in service, `2026-11-25`, and the part of their service that counts. */
+export interface ServiceClock {
+  today: string;
+  service?: ServiceWindow | undefined;
 }
 
 /** What was shipped and what came of it. */
@@ -26,31 +20,53 @@ export interface Figures {
   /** With the shipments shared out. */
   shipped: number;
   sharedOut: number;
+  /** Months that the shipped units have been in service together, estimated; see `monthsInService`. */
+  unitMonths: number;
   claims: number;
   outcomes: Readonly<Record<Outcome, number>>;
   /** Claims with a standing verdict. */
   decided: number;
   /** Claims per 1,000 shipped; null where nothing was shipped. */
   rate: Interval | null;
+  /** Claims per 1,000 unit-months in service; null where no unit has been in service yet. */
+  serviceRate: Interval | null;
+  costs: readonly Cost[];
+  /** Beside the claims counted, and never in a rate: see `Cohort.probable`. */
+  probable: number;
 }
 
-export function figuresOf(exposures: readonly Exposure[], claims: readonly ClaimCount[]): Figures {
-  const sharedOut = exposures.reduce((sum, exposure) => sum + exposure.sharedOut, 0);
-  const shipped = exposures.reduce((sum, exposure) => sum + exposure.known, sharedOut);
+export function figuresOf(cohorts: readonly SharedCohort[], { today, service = WHOLE_LIFE }: ServiceClock): Figures {
   const outcomes = Object.fromEntries(OUTCOMES.map((outcome) => [outcome, 0])) as Record<Outcome, number>;
-  for (const count of claims) outcomes[count.outcome] += count.claims;
-  const total = OUTCOMES.reduce((sum, outcome) => sum + outcomes[outcome], 0);
+  let known = 0;
+  let sharedOut = 0;
+  let unitMonths = 0;
+  let probable = 0;
+  for (const cohort of cohorts) {
+    for (const { month, ...units } of cohort.months) {
+      known += units.known;
+      sharedOut += units.sharedOut;
+      unitMonths += (units.known + units.sharedOut) * monthsInService(month, today, service);
+    }
+    for (const outcome of OUTCOMES) outcomes[outcome] += cohort.outcomes[outcome] ?? 0;
+    probable += cohort.probable;
+  }
+  const shipped = known + sharedOut;
+  const claims = OUTCOMES.reduce((sum, outcome) => sum + outcomes[outcome], 0);
   return {
     shipped,
     sharedOut,
-    claims: total,
+    unitMonths,
+    claims,
     outcomes,
-    decided: total - outcomes.undecided - outcomes.ended,
-    rate: perThousand(total, shipped),
+    decided: claims - outcomes.undecided - outcomes.ended,
+    rate: perThousand(claims, shipped),
+    serviceRate: perThousand(claims, unitMonths),
+    costs: addCosts(cohorts.flatMap(({ costs }) => costs)),
+    probable,
   };
 }
 
-/** Events per 1,000 shipped with the exact interval; null where nothing was shipped. */
-export function perThousand(count: number, shipped: number): Interval | null {
-  return shipped > 0 ? poissonInterval(count, shipped / 1000, CONFIDENCE) : null;
+/** Events per 1,000 shipped, or per 1,000 unit-months, with the exact interval; null where there is nothing to divide by. */
+export function perThousand(count: number, exposure: number): Interval | null {
+  return exposure > 0 ? poissonInterval(count, exposure / 1000, CONFIDENCE) : null;
 }

@@ -1,21 +1,5 @@
+import type { Cohort, SharedCohort } from "./cohorts";
 import type { Month } from "./month";
-
-/** Shipments of one kit revision for one vehicle in one month; `vehicleId` is null where the vehicle is not known. */
-export interface ShipmentCount {
-  kitRevisionId: string;
-  vehicleId: string | null;
-  month: Month;
-  shipped: number;
-}
-
-/** The same after sharing out. Add both for what claims are divided by; `sharedOut` need not be whole. */
-export interface Exposure {
-  kitRevisionId: string;
-  vehicleId: string | null;
-  month: Month;
-  known: number;
-  sharedOut: number;
-}
 
 /**
  * Shares shipments whose vehicle is not known out to vehicles, in proportion to the known ones of the same kit revision
@@ -24,18 +8,37 @@ export interface Exposure {
  *
  * @example 30 known for A, 10 for B and 20 not known: A has 30 + 15, B has 10 + 5
  */
-export function shareOutUnknown(shipments: readonly ShipmentCount[]): readonly Exposure[] {
-  const knownByRevision = new Map<string, Map<string, number>>();
-  for (const { kitRevisionId, vehicleId, shipped } of shipments) {
-    if (vehicleId === null) continue;
-    const vehicles = knownByRevision.get(kitRevisionId) ?? new Map<string, number>();
-    vehicles.set(vehicleId, (vehicles.get(vehicleId) ?? 0) + shipped);
-    knownByRevision.set(kitRevisionId, vehicles);
-  }
-  return shipments.flatMap(({ kitRevisionId, vehicleId, month, shipped }): Exposure[] => {
-    const vehicles = knownByRevision.get(kitRevisionId);
-    if (vehicleId !== null || !vehicles) return [{ kitRevisionId, vehicleId, month, known: shipped, sharedOut: 0 }];
-    const total = [...vehicles.values()].reduce((sum, known) => sum + known, 0);
-    return [...vehicles].map(([id, known]) => ({ kitRevisionId, vehicleId: id, month, known: 0, sharedOut: (shipped * known) / total }));
+export function shareOutUnknown(cohorts: readonly Cohort[]): readonly SharedCohort[] {
+  const parts = partsByVehicle(cohorts);
+  const unknownByRevision = new Map(cohorts.filter(({ vehicleId }) => vehicleId === null).map(({ kitRevisionId, months }) => [kitRevisionId, months]));
+  return cohorts.map((cohort): SharedCohort => {
+    const ofRevision = parts.get(cohort.kitRevisionId);
+    if (cohort.vehicleId === null) return { ...cohort, months: cohort.months.map(({ month, shipped, claims }) => ({ month, known: ofRevision ? 0 : shipped, sharedOut: 0, claims })) };
+    const part = ofRevision?.get(cohort.vehicleId) ?? 0;
+    const months = new Map<Month, { month: Month; known: number; sharedOut: number; claims: number }>();
+    for (const { month, shipped, claims } of cohort.months) months.set(month, { month, known: shipped, sharedOut: 0, claims });
+    for (const { month, shipped } of part > 0 ? (unknownByRevision.get(cohort.kitRevisionId) ?? []) : []) {
+      const there = months.get(month);
+      if (there) there.sharedOut = shipped * part;
+      else if (shipped > 0) months.set(month, { month, known: 0, sharedOut: shipped * part, claims: 0 });
+    }
+    return { ...cohort, months: [...months.values()] };
   });
+}
+
+/** Which part of a kit revision's shipments of known vehicle went to each vehicle; nothing for a revision without any. */
+export function partsByVehicle(cohorts: readonly Pick<Cohort, "kitRevisionId" | "vehicleId" | "months">[]): ReadonlyMap<string, ReadonlyMap<string, number>> {
+  const shippedTo = new Map<string, Map<string, number>>();
+  for (const { kitRevisionId, vehicleId, months } of cohorts) {
+    const shipped = months.reduce((sum, month) => sum + month.shipped, 0);
+    if (vehicleId === null || shipped === 0) continue;
+    const vehicles = shippedTo.get(kitRevisionId) ?? new Map<string, number>();
+    shippedTo.set(kitRevisionId, vehicles.set(vehicleId, (vehicles.get(vehicleId) ?? 0) + shipped));
+  }
+  return new Map(
+    [...shippedTo].map(([kitRevisionId, vehicles]) => {
+      const total = [...vehicles.values()].reduce((sum, shipped) => sum + shipped, 0);
+      return [kitRevisionId, new Map([...vehicles].map(([vehicleId, shipped]) => [vehicleId, shipped / total]))];
+    }),
+  );
 }

@@ -3,9 +3,8 @@ import { describe, expect, it } from "vitest";
 import type { ReportCatalogue } from "@/lib/domain/reporting/catalogue";
 import { causesByKitAndVehicle, comparedCells } from "@/lib/domain/reporting/causes-by-kit-and-vehicle";
 import { looksHigh } from "@/lib/domain/reporting/comparison";
-import type { ClaimCount } from "@/lib/domain/reporting/figures";
 import { OUTCOMES } from "@/lib/domain/reporting/outcomes";
-import type { ShipmentCount } from "@/lib/domain/reporting/share-out";
+import { type Claimed, cohortsOf, type Shipped } from "@/tests/builders/cohorts";
 
 const revision = (id: string, name: string) => ({ id, revision: name, introducedOn: "2025-01-01", change: "" });
 const catalogue: ReportCatalogue = {
@@ -21,8 +20,8 @@ const catalogue: ReportCatalogue = {
   ],
 };
 
-const shipped = (kitRevisionId: string, vehicleId: string | null, count: number, month = "2026-01"): ShipmentCount => ({ kitRevisionId, vehicleId, month, shipped: count });
-const claims = (kitRevisionId: string, vehicleId: string | null, count: number, more: Partial<ClaimCount> = {}): ClaimCount => ({
+const shipped = (kitRevisionId: string, vehicleId: string | null, count: number, month = "2026-01"): Shipped => ({ kitRevisionId, vehicleId, month, shipped: count });
+const claims = (kitRevisionId: string, vehicleId: string | null, count: number, more: Partial<Claimed> = {}): Claimed => ({
   kitRevisionId,
   vehicleId,
   month: "2026-01",
@@ -32,11 +31,12 @@ const claims = (kitRevisionId: string, vehicleId: string | null, count: number, 
   ...more,
 });
 
+const clock = { today: "2026-11-25" };
 const SHIPMENTS = [shipped("1A", "x", 1000), shipped("1B", "x", 500), shipped("1B", "y", 500), shipped("1B", null, 500), shipped("2A", "x", 2000)];
 const CLAIMS = [claims("1A", "x", 10), claims("1B", "x", 5), claims("1B", "y", 30), claims("2A", "x", 20), claims("2A", null, 2, { outcome: "undecided", cause: null })];
 
 describe("causes by kit and vehicle", () => {
-  const table = causesByKitAndVehicle({ catalogue, shipments: SHIPMENTS, claims: CLAIMS }, { by: "kit" });
+  const table = causesByKitAndVehicle({ catalogue, cohorts: cohortsOf(SHIPMENTS, CLAIMS), clock }, { by: "kit" });
 
   it("has a row for each kit of which something was shipped and a column for each vehicle it is sold for", () => {
     expect(table.rows.map(({ kit }) => kit.code)).toEqual(["K-1", "K-2"]);
@@ -71,13 +71,13 @@ describe("causes by kit and vehicle", () => {
   });
 
   it("tells revisions apart where a row is a revision", () => {
-    const byRevision = causesByKitAndVehicle({ catalogue, shipments: SHIPMENTS, claims: CLAIMS }, { by: "revision" });
+    const byRevision = causesByKitAndVehicle({ catalogue, cohorts: cohortsOf(SHIPMENTS, CLAIMS), clock }, { by: "revision" });
     expect(byRevision.rows.map(({ kit, revision: of }) => `${kit.code} ${of?.revision}`)).toEqual(["K-1 A", "K-1 B", "K-2 A"]);
     expect(byRevision.rows[1]?.cells[0]?.figures).toMatchObject({ shipped: 750, claims: 5 });
   });
 
   it("shows the kit or vehicle asked for, and still compares it with all the others", () => {
-    const one = causesByKitAndVehicle({ catalogue, shipments: SHIPMENTS, claims: CLAIMS }, { by: "kit", kit: "K-1", vehicle: "y" });
+    const one = causesByKitAndVehicle({ catalogue, cohorts: cohortsOf(SHIPMENTS, CLAIMS), clock }, { by: "kit", kit: "K-1", vehicle: "y" });
     expect(one.rows).toHaveLength(1);
     expect(one.rows[0]?.cells).toHaveLength(1);
     expect(one.total).toMatchObject({ shipped: 750, claims: 30 });
@@ -85,7 +85,7 @@ describe("causes by kit and vehicle", () => {
   });
 
   it("shows a kit never sold as a row of nothing", () => {
-    const never = causesByKitAndVehicle({ catalogue, shipments: SHIPMENTS, claims: CLAIMS }, { by: "kit", kit: "K-3" });
+    const never = causesByKitAndVehicle({ catalogue, cohorts: cohortsOf(SHIPMENTS, CLAIMS), clock }, { by: "kit", kit: "K-3" });
     expect(never.rows[0]?.cells).toEqual([expect.objectContaining({ isSold: true, comparison: null })]);
     expect(never.total).toMatchObject({ shipped: 0, claims: 0, rate: null });
   });
@@ -98,8 +98,11 @@ describe("what a cell is compared with", () => {
     const table = causesByKitAndVehicle(
       {
         catalogue,
-        shipments: [shipped("2A", "x", 1000, "2026-01"), shipped("2A", "x", 1000, "2026-06"), shipped("1A", "x", 1000, "2026-06")],
-        claims: [claims("2A", "x", 40, old), claims("2A", "x", 4, young), claims("1A", "x", 4, young)],
+        cohorts: cohortsOf(
+          [shipped("2A", "x", 1000, "2026-01"), shipped("2A", "x", 1000, "2026-06"), shipped("1A", "x", 1000, "2026-06")],
+          [claims("2A", "x", 40, old), claims("2A", "x", 4, young), claims("1A", "x", 4, young)],
+        ),
+        clock,
       },
       { by: "kit" },
     );
@@ -107,14 +110,14 @@ describe("what a cell is compared with", () => {
   });
 
   it("is nothing where nothing else was shipped or claimed", () => {
-    const alone = causesByKitAndVehicle({ catalogue, shipments: [shipped("1A", "x", 100)], claims: [claims("1A", "x", 9)] }, { by: "kit" });
+    const alone = causesByKitAndVehicle({ catalogue, cohorts: cohortsOf([shipped("1A", "x", 100)], [claims("1A", "x", 9)]), clock }, { by: "kit" });
     expect(alone.rows[0]?.cells[0]?.comparison).toBeNull();
-    const unclaimed = causesByKitAndVehicle({ catalogue, shipments: [shipped("1A", "x", 100), shipped("2A", "x", 100)], claims: [claims("1A", "x", 9)] }, { by: "kit" });
+    const unclaimed = causesByKitAndVehicle({ catalogue, cohorts: cohortsOf([shipped("1A", "x", 100), shipped("2A", "x", 100)], [claims("1A", "x", 9)]), clock }, { by: "kit" });
     expect(comparedCells(unclaimed)).toEqual([]);
   });
 
   it("leaves out cells with under three claims", () => {
-    const few = causesByKitAndVehicle({ catalogue, shipments: SHIPMENTS, claims: [claims("1A", "x", 2), claims("2A", "x", 3)] }, { by: "kit" });
+    const few = causesByKitAndVehicle({ catalogue, cohorts: cohortsOf(SHIPMENTS, [claims("1A", "x", 2), claims("2A", "x", 3)]), clock }, { by: "kit" });
     expect(comparedCells(few).map(({ row }) => row.kit.code)).toEqual(["K-2"]);
   });
 });
@@ -125,9 +128,9 @@ it("gives finite figures, and limits around them, for whatever was shipped and c
   const counts = fc.array(fc.record({ ...place, outcome: fc.constantFrom(...OUTCOMES), cause: fc.constantFrom("C01", "C15", null), claims: fc.integer({ min: 1, max: 60 }) }), { maxLength: 12 });
   fc.assert(
     fc.property(shipments, counts, fc.constantFrom("kit" as const, "revision" as const), (shippedCounts, claimCounts, by) => {
-      const { rows, total } = causesByKitAndVehicle({ catalogue, shipments: shippedCounts, claims: claimCounts }, { by });
+      const { rows, total } = causesByKitAndVehicle({ catalogue, cohorts: cohortsOf(shippedCounts, claimCounts), clock }, { by });
       for (const { figures, comparison } of rows.flatMap(({ cells }) => cells))
-        for (const interval of [figures.rate, comparison?.ratio])
+        for (const interval of [figures.rate, figures.serviceRate, comparison?.ratio])
           if (interval) {
             expect(Number.isFinite(interval.upper)).toBe(true);
             expect(interval.lower).toBeLessThanOrEqual(interval.estimate);

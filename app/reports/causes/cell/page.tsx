@@ -1,23 +1,25 @@
 import type { Metadata } from "next";
 import { forbidden } from "next/navigation";
-import { Balloon } from "@/app/_components/balloon";
-import { percent } from "@/app/_components/scale";
 import { TitleBlock } from "@/app/_components/title-block";
 import { requireStaff } from "@/lib/access/staff";
-import { FEWEST_CLAIMS } from "@/lib/domain/reporting/figures";
-import { periodInWords } from "@/lib/domain/reporting/month";
+import { FITTING_DELAY_DAYS } from "@/lib/domain/reporting/months-in-service";
+import { monthInWords, periodInWords } from "@/lib/domain/reporting/month";
 import { firstValues, type QueryParameters } from "@/lib/inputs/query";
 import { readFilter, type SelectionFilter, selectionFilterSchema } from "@/lib/inputs/report-filter";
 import { type LoadedSelection, loadCausesOfASelection } from "@/lib/operations/load-causes-of-a-selection";
-import { causesAddress, cellAddress, claimsAddress, fileAddress } from "../../addresses";
+import { carried, causesAddress, cellAddress, claimsAddress, fileAddress } from "../../addresses";
 import { KitPattern, LinkedAttributionMix, MixKey } from "../../attribution-mix";
-import { claimsInWords, count, figure, limits, shareLimits, tightLimits } from "../../figures-in-words";
-import { IntervalMark } from "../../interval-mark";
+import { claimsInWords, costsInWords, count, rateInWords } from "../../figures-in-words";
+import { narrowingInWords, ORIGIN_NAMES } from "../../narrowing-in-words";
 import { OutcomeCounts } from "../../outcome-counts";
 import { unknownInWords, usualPeriod } from "../../read-address";
 import { RefusedFilter } from "../../refused-filter";
 import styles from "../../reports.module.css";
 import { selectionName } from "../../selection-name";
+import { Fitters } from "./fitters";
+import { Pareto } from "./pareto";
+import { RateTable } from "./rate-table";
+import { Revisions } from "./revisions";
 
 export const metadata: Metadata = { title: "Causes of a kit on a vehicle" };
 
@@ -32,135 +34,142 @@ export default async function CellPage({ searchParams }: { searchParams: Promise
   return <RefusedFilter errors={unknownInWords(loaded)} />;
 }
 
-function Selection({ filter, loaded: { catalogue, causes, report } }: { filter: SelectionFilter; loaded: LoadedSelection }) {
+function Selection({ filter, loaded }: { filter: SelectionFilter; loaded: LoadedSelection }) {
+  const { catalogue, causes, report, breakdown, fitter } = loaded;
   const { figures } = report;
-  const { from, to } = filter;
-  const causeOf = (code: string) => causes.find((cause) => cause.code === code);
-  const nameOf = (code: string) => causeOf(code)?.name ?? code;
-  const end = Math.max(0.1, ...report.causes.map(({ share }) => share.upper));
+  const claims = { ...filter, with: undefined };
+  const narrowed = narrowingInWords(filter, loaded);
+  const nameOf = (code: string) => causes.find((cause) => cause.code === code)?.name ?? code;
   return (
     <>
       <p className="small letter soft">
-        <a href={causesAddress({ from, to })}>Causes by kit and vehicle</a> / {selectionName(catalogue, filter)}
+        <a href={causesAddress(carried({ ...filter }))}>Causes by kit and vehicle</a> / {selectionName(catalogue, filter)}
       </p>
-      <h1>{headline(selectionName(catalogue, filter), report, nameOf)}</h1>
+      <h1>{headline(selectionName(catalogue, filter), loaded, nameOf)}</h1>
       <TitleBlock
         facts={[
           { name: "What was shipped", value: periodInWords(filter) },
-          { name: "Shipped", value: figures.sharedOut > 0 ? `${count(figures.shipped)}, of these ${count(figures.sharedOut)} shared out` : count(figures.shipped) },
-          { name: "Claims so far", value: <a href={claimsAddress(filter)}>{count(figures.claims)}</a> },
-          { name: "Per 1,000 shipped", value: figures.rate ? (figures.claims < FEWEST_CLAIMS ? limits(figures.rate) : `${figure(figures.rate.estimate)} (${limits(figures.rate)})`) : "none shipped" },
-          { name: "Decided", value: <a href={claimsAddress({ ...filter, outcome: "decided" })}>{count(figures.decided)}</a> },
-          { name: "Not yet decided", value: <a href={claimsAddress({ ...filter, outcome: "undecided" })}>{count(figures.outcomes.undecided)}</a> },
+          ...(narrowed ? [{ name: "Narrowed to", value: narrowed }] : []),
+          { name: "Shipped", value: fitter ? "not known" : figures.sharedOut > 0 ? `${count(figures.shipped)}, of these ${count(figures.sharedOut)} shared out` : count(figures.shipped) },
+          { name: "Claims so far", value: <a href={claimsAddress(claims)}>{count(figures.claims)}</a> },
+          { name: "Per 1,000 shipped", value: rateInWords(figures.rate, figures.claims, fitter ? "not known" : "none shipped") },
+          { name: "Per 1,000 unit-months in service", value: rateInWords(figures.serviceRate, figures.claims, fitter ? "not known" : "none in service") },
+          { name: "Cost so far", value: costsInWords(figures.costs) },
+          { name: "Decided", value: <a href={claimsAddress({ ...claims, outcome: "decided" })}>{count(figures.decided)}</a> },
+          { name: "Not yet decided", value: <a href={claimsAddress({ ...claims, outcome: "undecided" })}>{count(figures.outcomes.undecided)}</a> },
         ]}
       />
       {figures.claims > 0 ? (
         <section className={styles.part}>
           <h2>What the {claimsInWords(figures.claims)} were laid to</h2>
           <KitPattern />
-          <LinkedAttributionMix id="mix" outcomes={figures.outcomes} hrefOf={(outcome) => claimsAddress({ ...filter, outcome })} />
-          <OutcomeCounts outcomes={figures.outcomes} selection={filter} />
+          <LinkedAttributionMix id="mix" outcomes={figures.outcomes} hrefOf={(outcome) => claimsAddress({ ...claims, outcome })} />
+          <OutcomeCounts outcomes={figures.outcomes} selection={claims} />
           <MixKey outcomes={figures.outcomes} />
+          {breakdown && breakdown.origins.length > 0 ? (
+            <p className="small">
+              Where fitting and kit were told apart, it lay with{" "}
+              {breakdown.origins.map(({ origin, claims: times }, index) => (
+                <span key={origin}>
+                  {index > 0 ? ", " : ""}
+                  <a href={claimsAddress({ ...claims, origin })}>
+                    {ORIGIN_NAMES[origin]}: {count(times)}
+                  </a>
+                </span>
+              ))}
+              .
+            </p>
+          ) : null}
         </section>
       ) : null}
       {report.causes.length > 0 ? (
         <section className={styles.part}>
-          <h2>Causes named in the {count(figures.decided)} decided</h2>
-          <section className="table-region" aria-label="Causes">
-            <table className={styles.list}>
-              <thead>
-                <tr>
-                  <th scope="col">Cause</th>
-                  <th scope="col" className="num">
-                    Primary
-                  </th>
-                  <th scope="col" className="num">
-                    Share of decided (90 %)
-                  </th>
-                  <th scope="col">0 to {Math.round(end * 100)} %</th>
-                  <th scope="col" className="num">
-                    per 1,000 shipped (90 %)
-                  </th>
-                  <th scope="col" className="num">
-                    Contributed to another
-                  </th>
-                </tr>
-              </thead>
-              <tbody>
-                {report.causes.map((line) => (
-                  <tr key={line.cause}>
-                    <th scope="row">
-                      <span className={styles.cause}>
-                        <CauseBalloon part={causeOf(line.cause)?.part} /> {line.cause} {nameOf(line.cause)}
-                      </span>
-                    </th>
-                    <td className="num">{line.primary > 0 ? <a href={claimsAddress({ ...filter, cause: line.cause })}>{count(line.primary)}</a> : 0}</td>
-                    <td className="num">
-                      {percent(line.share.estimate)} ({shareLimits(line.share)})
-                    </td>
-                    <td>
-                      <IntervalMark interval={line.share} end={end} />
-                    </td>
-                    <td className="num">{line.rate ? `${figure(line.rate.estimate)} (${tightLimits(line.rate)})` : "none shipped"}</td>
-                    <td className="num">{line.contributing > 0 ? <a href={claimsAddress({ ...filter, cause: line.cause, role: "contributing" })}>{count(line.contributing)}</a> : 0}</td>
-                  </tr>
-                ))}
-              </tbody>
-            </table>
-          </section>
+          <h2>{figures.decided > 0 ? `Causes named in the ${count(figures.decided)} decided` : "No verdict yet: probable causes"}</h2>
+          <Pareto lines={report.causes} causes={causes} selection={claims} />
+          {report.causes.some(({ probable }) => probable > 0) ? (
+            <p className="small soft">
+              Probable: the {claimsInWords(figures.outcomes.undecided)} without a verdict, each shared out over its causes by the probabilities of its ranking. A guess beside the verdicts: it counts in no share, rate or cost.
+            </p>
+          ) : null}
         </section>
       ) : null}
       {report.revisions.length > 0 ? (
         <section className={styles.part}>
           <h2>By revision</h2>
-          <section className="table-region" aria-label="By revision">
-            <table className={styles.list}>
-              <thead>
-                <tr>
-                  <th scope="col">Revision</th>
-                  <th scope="col">Introduced</th>
-                  <th scope="col">Change</th>
-                  <th scope="col" className="num">
-                    Shipped
-                  </th>
-                  <th scope="col" className="num">
-                    Claims
-                  </th>
-                  <th scope="col" className="num">
-                    per 1,000 (90 %)
-                  </th>
-                  <th scope="col">Most frequent cause</th>
-                </tr>
-              </thead>
-              <tbody>
-                {report.revisions.map(({ kit, revision, figures: { shipped, claims, rate }, leading }) => {
-                  const selection = { ...filter, kit: kit.code, revision: revision.revision };
-                  return (
-                    <tr key={revision.id}>
-                      <th scope="row">
-                        <a href={cellAddress(selection)}>
-                          {kit.code} rev {revision.revision}
-                        </a>
-                      </th>
-                      <td className={styles.nowrap}>{revision.introducedOn}</td>
-                      <td className={styles.wordy}>{revision.change}</td>
-                      <td className="num">{count(shipped)}</td>
-                      <td className="num">{claims > 0 ? <a href={claimsAddress(selection)}>{count(claims)}</a> : 0}</td>
-                      <td className="num">{rate ? (claims < FEWEST_CLAIMS ? tightLimits(rate) : `${figure(rate.estimate)} (${tightLimits(rate)})`) : "none shipped"}</td>
-                      <td>{leading ? <a href={claimsAddress({ ...selection, cause: leading.cause })}>{`${nameOf(leading.cause)}, ${leading.claims}`}</a> : "none decided"}</td>
-                    </tr>
-                  );
-                })}
-              </tbody>
-            </table>
-          </section>
+          <Revisions lines={report.revisions} selection={{ ...filter }} nameOf={nameOf} />
         </section>
       ) : null}
+      {report.months.length > 0 && !fitter ? (
+        <RateTable
+          title="By month of shipping"
+          first="Shipped in"
+          exposure="Shipped"
+          per="per 1,000 shipped"
+          lines={report.months.map(({ month, figures: { shipped, claims: times, rate } }) => ({
+            key: month,
+            name: <a href={cellAddress({ ...filter, from: month, to: month })}>{monthInWords(month)}</a>,
+            exposure: shipped,
+            claims: times,
+            href: claimsAddress({ ...claims, from: month, to: month }),
+            rate,
+          }))}
+          file={fileAddress("causes/cell", { ...filter, table: "months" })}
+        />
+      ) : null}
+      {breakdown ? (
+        <>
+          {breakdown.ages.length > 0 && !fitter ? (
+            <RateTable
+              title="By month in service"
+              first="Month in service"
+              exposure="Unit-months, estimated"
+              per="per 1,000 unit-months"
+              lines={breakdown.ages.map(({ monthInService, claims: times, unitMonths, rate }) => ({
+                key: String(monthInService),
+                name: monthInService === 0 ? "the first" : `after ${monthInService}`,
+                exposure: unitMonths,
+                claims: times,
+                href: claimsAddress({ ...claims, serviceFrom: monthInService, serviceTo: monthInService }),
+                rate,
+              }))}
+              file={fileAddress("causes/cell", { ...filter, table: "ages" })}
+            />
+          ) : null}
+          {breakdown.batches.length > 0 && !fitter ? (
+            <RateTable
+              title="By batch of the unit"
+              first="Batch"
+              exposure="Shipped"
+              per="per 1,000 shipped"
+              lines={breakdown.batches.map(({ batch, shipped, claims: times, rate }) => ({
+                key: batch ?? "none",
+                name: batch === null ? "without a unit" : <a href={cellAddress({ ...filter, batch })}>{batch}</a>,
+                exposure: shipped,
+                claims: times,
+                href: claimsAddress({ ...claims, batch }),
+                rate,
+              }))}
+              file={fileAddress("causes/cell", { ...filter, table: "batches" })}
+            />
+          ) : null}
+          {breakdown.fitters.length > 0 ? <Fitters fitters={breakdown.fitters} selection={{ ...filter }} /> : null}
+        </>
+      ) : (
+        <p className={`${styles.part} soft`}>Choose a kit, a vehicle or a batch to see months in service, batches and fitters.</p>
+      )}
+      <p className={`note small ${styles.part}`}>
+        {fitter
+          ? "How many kits this fitter has fitted in all is not known, so there is no rate here."
+          : `Months in service are estimated for every unit from the middle of its month of shipping and ${FITTING_DELAY_DAYS} days until it is fitted: fitting dates are told for claimed units alone. A claim's own month in service goes by its fitting date where it is told.`}
+      </p>
       <p className="acts no-print">
         <a className="button tight plain" href={fileAddress("causes/cell", filter)}>
           These causes as CSV
         </a>
-        <a className="button tight plain" href={fileAddress("causes/claims", filter)}>
+        <a className="button tight plain" href={fileAddress("causes/cell", { ...filter, table: "revisions" })}>
+          The revisions as CSV
+        </a>
+        <a className="button tight plain" href={fileAddress("causes/claims", claims)}>
           The claims behind them as CSV
         </a>
       </p>
@@ -168,16 +177,14 @@ function Selection({ filter, loaded: { catalogue, causes, report } }: { filter: 
   );
 }
 
-function CauseBalloon({ part }: { part: Parameters<typeof Balloon>[0]["part"] | undefined }) {
-  return part ? <Balloon part={part} /> : null;
-}
-
 /** What the figures of the selection say, as the page's heading. */
-function headline(name: string, { figures, causes }: LoadedSelection["report"], nameOf: (cause: string) => string): string {
-  if (figures.shipped === 0 && figures.claims === 0) return `${name}: none shipped in this period`;
+function headline(name: string, { report: { figures, causes }, catalogue }: LoadedSelection, nameOf: (cause: string) => string): string {
+  if (figures.shipped === 0 && figures.claims === 0) return catalogue.kits.length === 0 ? "There is no kit in the catalogue yet" : `${name}: none shipped in this period`;
   if (figures.claims === 0) return `${name}: no claim so far`;
   const [leader, second] = causes;
   if (!leader || leader.primary === 0) return `${name}: ${claimsInWords(figures.claims)}, none decided yet`;
+  if (figures.decided === 1) return `${name}: one claim decided, “${nameOf(leader.cause)}”`;
+  if (leader.primary === figures.decided) return `${name}: all ${count(figures.decided)} decided were “${nameOf(leader.cause)}”`;
   if (second && second.primary === leader.primary) return `${name}: no single cause leads among ${count(figures.decided)} decided`;
   return `${name}: most often “${nameOf(leader.cause)}”, ${leader.primary} of ${count(figures.decided)} decided`;
 }

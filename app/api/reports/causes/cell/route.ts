@@ -1,8 +1,8 @@
 import { usualPeriod } from "@/app/reports/read-address";
-import { selectionFilterSchema, readFilter } from "@/lib/inputs/report-filter";
+import { selectionFileSchema, readFilter } from "@/lib/inputs/report-filter";
 import { exportCausesOfASelection } from "@/lib/operations/export-causes-of-a-selection";
 import { answerWithFile, parametersOf } from "../../answer-with-file";
 
 export function GET(request: Request): Promise<Response> {
-  return answerWithFile(request, "causes-of-a-selection", readFilter(selectionFilterSchema, parametersOf(request), usualPeriod()), exportCausesOfASelection);
+  return answerWithFile(request, "causes-of-a-selection", readFilter(selectionFileSchema, parametersOf(request), usualPeriod()), exportCausesOfASelection);
 }
