@@ -1,5 +1,5 @@
 import "server-only";
-import type { EditionOrigin } from "@/lib/domain/diagnosis/editions";
+import { EDITION_ACTS, type EditionOrigin } from "@/lib/domain/diagnosis/editions";
 import type { Edition } from "@/lib/domain/diagnosis/knowledge";
 import { type Db, database } from "./client";
 import type { Prisma } from "./generated/client";
@@ -109,4 +109,14 @@ export async function listCodesUsed(db: Db = database()): Promise<string[]> {
     SELECT DISTINCT one->>'code' AS code
       FROM knowledge_edition, jsonb_array_elements((document->'causes') || (document->'findings')) AS one`;
   return rows.map(({ code }) => code);
+}
+
+/** What was done to an edition, oldest first. */
+export async function listEditionStory(number: number, db: Db = database()): Promise<{ at: Date; action: string; by: string | null; detail: Readonly<Record<string, unknown>> }[]> {
+  const entries = await db.auditEntry.findMany({
+    where: { claimId: null, action: { in: [...EDITION_ACTS] }, detail: { path: ["edition"], equals: number } },
+    orderBy: { id: "asc" },
+    select: { at: true, action: true, detail: true, person: { select: { name: true } } },
+  });
+  return entries.map(({ at, action, detail, person }) => ({ at, action, by: person?.name ?? null, detail: detail as Readonly<Record<string, unknown>> }));
 }

@@ -20,8 +20,10 @@ import { correctSerialSeen } from "@/lib/operations/correct-serial-seen";
 import { discardEdition, promoteEdition } from "@/lib/operations/decide-edition";
 import { disablePerson } from "@/lib/operations/disable-person";
 import { askForDryRun } from "@/lib/operations/dry-run";
+import { dropEditionDraft, keepEdits, loadEditionDraft, openEditionDraft, proposeDraft } from "@/lib/operations/edition-drafts";
 import { enablePerson } from "@/lib/operations/enable-person";
 import { exportCausesOfASelection } from "@/lib/operations/export-causes-of-a-selection";
+import { exportEdition, proposeEditionFile } from "@/lib/operations/exchange-edition";
 import { exportCausesReport } from "@/lib/operations/export-causes-report";
 import { exportClaimsBehind } from "@/lib/operations/export-claims-behind";
 import { invitePerson } from "@/lib/operations/invite-person";
@@ -33,6 +35,7 @@ import { uploadImport } from "@/lib/operations/upload-import";
 import { importReadingSchema } from "@/lib/inputs/import";
 import { loadClaim } from "@/lib/operations/load-claim";
 import { loadClaimsBehind } from "@/lib/operations/load-claims-behind";
+import { loadEditions, loadKnowledge, loadTrial } from "@/lib/operations/load-knowledge";
 import { loadLetter } from "@/lib/operations/load-letter";
 import { loadMail, loadMails } from "@/lib/operations/load-mail";
 import { loadPeople } from "@/lib/operations/load-people";
@@ -80,18 +83,24 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["correctSerialSeen", "inspect a unit", (actor) => correctSerialSeen(actor, { returnId: randomUUID(), serialSeen: "" })],
   ["discardEdition", "change the knowledge", (actor) => discardEdition(actor, NO_EDITION, { reason: "Not needed." })],
   ["disablePerson", "manage people", (actor, { personId }) => disablePerson(actor, personId)],
+  ["dropEditionDraft", "change the knowledge", (actor) => dropEditionDraft(actor, randomUUID())],
   ["enablePerson", "manage people", (actor, { personId }) => enablePerson(actor, personId)],
   ["exportCausesOfASelection", "see reports", (actor) => exportCausesOfASelection(actor, PERIOD)],
   ["exportCausesReport", "see reports", (actor) => exportCausesReport(actor, REPORT)],
+  ["exportEdition", "see the knowledge", (actor) => exportEdition(actor, 1)],
   ["exportClaimsBehind", "see reports", (actor) => exportClaimsBehind(actor, BEHIND)],
   ["exportImportProblems", "bring in figures", (actor) => exportImportProblems(actor, randomUUID())],
   ["invitePerson", "manage people", (actor) => invitePerson(actor, { name: "Odo Farrier", email: `${randomUUID()}@shop.example`, role: "support" })],
+  ["keepEdits", "change the knowledge", (actor) => keepEdits(actor, randomUUID(), {})],
   ["loadCausesOfASelection", "see reports", (actor) => loadCausesOfASelection(actor, PERIOD)],
   ["loadCausesReport", "see reports", (actor) => loadCausesReport(actor, REPORT)],
   ["loadClaim", "see a claim", (actor, { claimId }) => loadClaim(actor, claimId)],
   ["loadClaimsBehind", "see reports", (actor) => loadClaimsBehind(actor, BEHIND)],
   ["loadImport", "bring in figures", (actor) => loadImport(actor, randomUUID())],
   ["loadImports", "bring in figures", (actor) => loadImports(actor)],
+  ["loadEditionDraft", "change the knowledge", (actor) => loadEditionDraft(actor, randomUUID())],
+  ["loadEditions", "see the knowledge", (actor) => loadEditions(actor)],
+  ["loadKnowledge", "see the knowledge", (actor) => loadKnowledge(actor, 1)],
   ["loadLetter", "see the customer", (actor, { claimId }) => loadLetter(actor, claimId)],
   ["loadMail", "see the mail", (actor) => loadMail(actor, randomUUID())],
   ["loadMails", "see the mail", (actor) => loadMails(actor)],
@@ -102,11 +111,15 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["loadReturnsOfClaim", "see a claim", (actor, { claimId }) => loadReturnsOfClaim(actor, claimId)],
   ["loadSettingsToChange", "change the settings", (actor) => loadSettingsToChange(actor)],
   ["loadSettlements", "see a claim", (actor, { claimId }) => loadSettlements(actor, claimId)],
+  ["loadTrial", "see the knowledge", (actor) => loadTrial(actor, randomUUID(), 1)],
   ["loadUnitOnBench", "inspect a unit", (actor, { claimId }) => loadUnitOnBench(actor, claimId)],
   ["needNoAnswer", "write a message", (actor, { claimId }) => needNoAnswer(actor, claimId)],
   ["openImportFile", "bring in figures", (actor) => openImportFile(actor, randomUUID())],
+  ["openEditionDraft", "change the knowledge", (actor) => openEditionDraft(actor, NO_EDITION)],
   ["previewVerdict", "confirm a verdict", (actor, { claimId }) => previewVerdict(actor, claimId, VERDICT)],
   ["promoteEdition", "change the knowledge", (actor) => promoteEdition(actor, NO_EDITION, { reason: "It leads better." })],
+  ["proposeDraft", "change the knowledge", (actor) => proposeDraft(actor, randomUUID())],
+  ["proposeEditionFile", "change the knowledge", (actor) => proposeEditionFile(actor, null, { basis: 1, why: "To try" })],
   ["proposeEdition", "change the knowledge", (actor) => proposeEdition(actor, { document: null, basis: 1, origin: "by_hand", why: "To try" })],
   ["receiveReturn", "inspect a unit", (actor) => receiveReturn(actor, { returnId: randomUUID(), serialSeen: "" })],
   ["recordBenchInspection", "inspect a unit", (actor, { claimId }) => recordBenchInspection(actor, claimId, aForm({ note: "", disposition: "scrapped" }))],

@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { compareRankings, dryRunTally } from "@/lib/domain/diagnosis/dry-run";
+import { NO_CONTEXT } from "@/lib/domain/diagnosis/experience";
 import type { Observation } from "@/lib/domain/diagnosis/observation";
 import { rankCauses } from "@/lib/domain/diagnosis/rank-causes";
 import type { Edition } from "@/lib/domain/diagnosis/knowledge";
@@ -41,7 +42,7 @@ describe("a dry run", () => {
 
   test("counts a claim whose evidence cannot happen, and moves no unit for it", () => {
     const tally = dryRunTally();
-    const impossible = { outcome: "contradiction", edition: 9, stopEngine: null } as const;
+    const impossible = { outcome: "contradiction", edition: 9, context: NO_CONTEXT, stopEngine: null } as const;
     expect(tally.add(under(drainFirst), impossible, "C01")).toMatchObject({ after: null, isLedOtherwise: true, unitShift: 0 });
     expect(tally.result()).toMatchObject({ contradictions: { before: 0, after: 1 }, moves: [{ from: "C01", to: null, claims: 1 }], unit: { raised: 0, lowered: 0 }, decided: { lost: 1 } });
   });
