@@ -3,6 +3,7 @@ import { connectionPool, disconnect } from "@/lib/data/client";
 import { log } from "@/lib/log";
 import { runDryRun } from "@/lib/operations/dry-run";
 import { carryOutImports } from "@/lib/operations/carry-out-imports";
+import { learnEdition } from "@/lib/operations/learn-edition";
 import { purgeExpired } from "@/lib/operations/purge-expired";
 import { keepReportsFresh } from "./keep-reports-fresh";
 import { sendQueuedMail } from "./send-mail";
@@ -22,6 +23,9 @@ const runner = await run({
     },
     "run-imports": async () => {
       await carryOutImports();
+    },
+    "learn-edition": async (payload) => {
+      await learnEdition(idOf(payload, "personId"));
     },
     "purge-expired": async () => {
       log.info({ event: "purged", ...(await purgeExpired(new Date())) });

@@ -11,6 +11,7 @@ import { queueFilterSchema } from "@/lib/inputs/queue-filter";
 import { causesFilterSchema, claimsBehindFilterSchema } from "@/lib/inputs/report-filter";
 import { verdictSchema } from "@/lib/inputs/verdict";
 import { askForCheck } from "@/lib/operations/ask-for-check";
+import { askToLearn } from "@/lib/operations/learn-edition";
 import { authoriseReturn } from "@/lib/operations/authorise-return";
 import { bookSettlement } from "@/lib/operations/book-settlement";
 import { changeRole } from "@/lib/operations/change-role";
@@ -36,6 +37,7 @@ import { importReadingSchema } from "@/lib/inputs/import";
 import { loadClaim } from "@/lib/operations/load-claim";
 import { loadClaimsBehind } from "@/lib/operations/load-claims-behind";
 import { loadEditions, loadKnowledge, loadTrial } from "@/lib/operations/load-knowledge";
+import { loadLearning } from "@/lib/operations/load-learning";
 import { loadLetter } from "@/lib/operations/load-letter";
 import { loadMail, loadMails } from "@/lib/operations/load-mail";
 import { loadPeople } from "@/lib/operations/load-people";
@@ -74,6 +76,7 @@ const VERDICT = verdictSchema.parse({ primaryCause: "C01", origin: "fitter", bas
 const OPERATIONS: readonly (readonly [name: string, permission: Permission, call: (actor: StaffActor, target: Target) => Promise<{ ok: boolean }>])[] = [
   ["askForCheck", "ask for a check", (actor, { claimId }) => askForCheck(actor, claimId, "F25", aForm({ note: "" }))],
   ["askForDryRun", "change the knowledge", (actor) => askForDryRun(actor, NO_EDITION)],
+  ["askToLearn", "change the knowledge", (actor) => askToLearn(actor)],
   ["authoriseReturn", "authorise a return", (actor, { claimId }) => authoriseReturn(actor, claimId, { version: 1, note: "" })],
   ["bookSettlement", "book a settlement", (actor, { claimId }) => bookSettlement(actor, claimId, { version: 1, remedy: "goodwill", amount: "10", note: "" })],
   ["changeReading", "bring in figures", (actor) => changeReading(actor, randomUUID(), READING)],
@@ -101,6 +104,7 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["loadEditionDraft", "change the knowledge", (actor) => loadEditionDraft(actor, randomUUID())],
   ["loadEditions", "see the knowledge", (actor) => loadEditions(actor)],
   ["loadKnowledge", "see the knowledge", (actor) => loadKnowledge(actor, 1)],
+  ["loadLearning", "see the knowledge", (actor) => loadLearning(actor)],
   ["loadLetter", "see the customer", (actor, { claimId }) => loadLetter(actor, claimId)],
   ["loadMail", "see the mail", (actor) => loadMail(actor, randomUUID())],
   ["loadMails", "see the mail", (actor) => loadMails(actor)],

@@ -102,3 +102,18 @@ export function readDifference(measure: Measure, { lower, upper }: Interval): "b
   if (lower <= 0 && upper >= 0) return "may be chance";
   return lower > 0 === LARGER_IS_BETTER.has(measure) ? "better" : "worse";
 }
+
+/** What is kept of a backtest with the edition it was made for. */
+export interface BacktestReport {
+  /** Verdicts before this day taught the edition, those from then on scored it. ISO, with time. */
+  splitAt: string;
+  learnedFrom: number;
+  scored: number;
+  views: readonly ViewResult[];
+}
+
+/** The share of earlier verdicts that may teach; the later ones score. */
+export const SHARE_TO_LEARN_FROM = 0.8;
+/** With fewer to learn from nothing is proposed; with fewer to score by neither. */
+export const LEAST_TO_LEARN_FROM = 40;
+export const LEAST_TO_SCORE = 10;

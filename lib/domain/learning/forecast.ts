@@ -1,6 +1,6 @@
 import { claimNetwork } from "../diagnosis/claim-network";
-import { checkObservation } from "../diagnosis/check-observation";
 import type { ClaimContext } from "../diagnosis/experience";
+import { fittingObservations } from "../diagnosis/fitting-observations";
 import { inferCauses, logEvidenceOf } from "../diagnosis/infer-causes";
 import type { Edition } from "../diagnosis/knowledge";
 import type { Observation } from "../diagnosis/observation";
@@ -19,7 +19,7 @@ export interface Forecast {
  * over.
  */
 export function forecast(observations: readonly Observation[], edition: Edition, context: ClaimContext): Forecast {
-  const known = observations.filter((observation) => checkObservation(observation, edition).ok);
+  const known = fittingObservations(observations, edition);
   const { network, evidence } = claimNetwork(standingObservations(known, edition).counted, edition, context);
   const posterior = inferCauses(network, evidence);
   const ofTheUnit = new Set(edition.causes.flatMap(({ attribution }, place) => (attribution === "unit" ? [place] : [])));

@@ -1,7 +1,7 @@
 import { checkObservation } from "../diagnosis/check-observation";
 import type { CauseCode, Edition, FindingCode, FindingDefinition, MeasuredFinding, Observer, SignFinding } from "../diagnosis/knowledge";
 import type { Observation } from "../diagnosis/observation";
-import { readingRatio } from "../diagnosis/reading-against-limit";
+import { standingObservations } from "../diagnosis/standing-observations";
 import type { LinkRow } from "../statistics/noisy-or-links";
 import { CONFIRMATION_WEIGHTS, type TrainingExample } from "./training-example";
 
@@ -86,6 +86,11 @@ function shiftsOf(told: ReadonlyMap<FindingCode, string>, edition: Edition): num
   return shifts;
 }
 
+/** How often each cause is named among the verdicts: the base rate that skill is measured against. */
+export function sharesNamed({ all, edition }: VerdictCounts): Map<CauseCode, number> {
+  return new Map(edition.causes.map(({ code }, place) => [code, all.verdicts > 0 ? (all.named[place] ?? 0) / all.verdicts : 0]));
+}
+
 export function sitesOf(findings: readonly FindingDefinition[]): SignFinding[] {
   return findings.filter((definition): definition is SignFinding => definition.kind === "site");
 }
@@ -152,17 +157,17 @@ export function countVerdict(counts: VerdictCounts, example: TrainingExample): v
   }
 
   const definitions = new Map(edition.findings.map((definition) => [definition.code, definition]));
+  const weightOf = (isLater: boolean) => weight * (isLater ? FOUND_LATER_COUNTS : 1);
   for (const { observation, isLater } of looks.values()) {
     const definition = definitions.get(observation.finding);
-    if (!definition || definition.kind === "circumstance") continue;
-    const { observer } = observation;
-    const lookWeight = weight * (isLater ? FOUND_LATER_COUNTS : 1);
-    if (definition.kind === "measurement") {
-      const chance = chanceWith(definition, observer, (cause) => there.has(cause));
-      const ratio = "measured" in observation ? readingRatio(observation.measured, definition.limit) : 1;
-      countLook(counts, definition, observer, there, (ratio * chance) / (ratio * chance + 1 - chance), lookWeight);
-      continue;
-    }
-    countLook(counts, definition, observer, there, "answer" in observation && observation.answer === "present" ? 1 : 0, lookWeight);
+    if (definition?.kind !== "site" && definition?.kind !== "sign") continue;
+    countLook(counts, definition, observation.observer, there, "answer" in observation && observation.answer === "present" ? 1 : 0, weightOf(isLater));
+  }
+  for (const standing of standingObservations([...looks.values()].map(({ observation }) => observation), edition).counted) {
+    if (standing.kind !== "evidence" || standing.definition.kind !== "measurement" || standing.weightOn === standing.weightOff) continue;
+    const { definition, observer, weightOn, weightOff } = standing;
+    const chance = chanceWith(definition, observer, (cause) => there.has(cause));
+    const on = weightOn * chance;
+    countLook(counts, definition, observer, there, on / (on + weightOff * (1 - chance)), weightOf(looks.get(lookKey(definition.code, observer))?.isLater ?? true));
   }
 }
