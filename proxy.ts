@@ -3,8 +3,8 @@ import { isOwnOrigin } from "@/lib/access/own-origin";
 
 /**
  * Sets the nonce and the content security policy on every page, turns away what another site's page has posted, and
- * nothing else: whether somebody may see or do a thing is decided in the operations. Photos pass beside it, since it
- * would hold uploads in memory; they and static files carry the strict policy of `next.config.mjs`.
+ * nothing else: whether somebody may see or do a thing is decided in the operations. Photos and files of figures pass
+ * beside it, since it would hold uploads in memory; they and static files carry the strict policy of `next.config.mjs`.
  */
 export function proxy(request: NextRequest) {
   const nonce = crypto.randomUUID().replaceAll("-", "");
@@ -32,4 +32,4 @@ export function proxy(request: NextRequest) {
   return response;
 }
 
-export const config = { matcher: ["/((?!_next/static/|(?:intake|claim/[^/]+)/photos(?:/|$)|icon\\.svg$).*)"] };
+export const config = { matcher: ["/((?!_next/static/|(?:intake|claim/[^/]+)/photos(?:/|$)|api/figures(?:/|$)|icon\\.svg$).*)"] };

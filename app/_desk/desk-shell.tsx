@@ -17,6 +17,8 @@ const ROOMS: readonly Room[] = [
   { name: "Queue", href: "/queue", permission: "see the queue" },
   { name: "Returns", href: "/returns", permission: "inspect a unit" },
   { name: "Reports", href: "/reports/causes", permission: "see reports" },
+  { name: "Knowledge", href: "/knowledge", permission: "see the knowledge" },
+  { name: "Figures", href: "/figures", permission: "bring in figures" },
   { name: "People", href: "/people", permission: "manage people" },
   { name: "Settings", href: "/settings", permission: "change the settings" },
   { name: "Mail", href: "/mail", permission: "see the mail" },

@@ -2,7 +2,7 @@ import "server-only";
 import { IMPORT_FIELDS } from "@/lib/domain/imports/fields";
 import type { ImportKind } from "@/lib/domain/imports/kinds";
 import { matchColumns } from "@/lib/domain/imports/match-columns";
-import { type Delimiter, type Encoding, type ImportReading } from "@/lib/domain/imports/reading";
+import type { Delimiter, Encoding, ImportReading } from "@/lib/domain/imports/reading";
 import { dateOrderOf } from "@/lib/domain/imports/read-value";
 import { type CsvRow, delimiterOf, firstRows, startAsText, startOf } from "@/lib/files/csv-reading";
 import { readObject } from "@/lib/files/store";

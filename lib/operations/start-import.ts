@@ -27,11 +27,11 @@ export async function startImport(actor: StaffActor, importId: string, wanted: W
   const refused = await refuse(actor, "bring in figures");
   if (refused) return refused;
   return withWaiting<StartImportResult>(importId, async (db, { kind, reading }, text) => {
-    const { headings, rows } = headingsAndRows(text, wanted.delimiter, 1);
+    const { headings } = headingsAndRows(text, wanted.delimiter, 0);
     const columns = Object.fromEntries(Object.entries(wanted.columns).map(([field, column]) => [field, column !== null && column < headings.length ? column : null]));
     const missing = fieldsMissing(kind, columns);
     if (missing.length > 0) return { ok: false, reason: "fields-missing", fields: missing };
-    if (rows.length === 0) return { ok: false, reason: "no-rows" };
+    if (text.trim().split(/[\r\n]+/, 2).length < 2) return { ok: false, reason: "no-rows" };
     if (!(await updateReading(db, importId, { ...wanted, encoding: reading.encoding, columns })) || !(await queueImport(db, importId, actor.personId, now))) return { ok: false, reason: "not-waiting" };
     await appendAudit(db, { actor: auditActor(actor), action: "start_import", detail: { importId, kind, changed: wanted.changed } });
     return { ok: true };
