@@ -1,0 +1,207 @@
+import type { CauseCode } from "../diagnosis/knowledge";
+import { type DiscreteTest, discreteFalseDiscoveryRates } from "../statistics/discrete-false-discovery";
+import { atLeastOfUncertain } from "../statistics/predictive-count";
+import { STARTING_PRIOR, type ShrunkenRatio, shrunkenRatio } from "../statistics/two-gamma-shrinkage";
+import type { Month } from "./month";
+import { monthsInService } from "./months-in-service";
+import { type ExpectedClaims, type Expectations, expectationsOf } from "./signals-expected";
+import { patternOf } from "./signals-pattern";
+import { type Scope, scopesOf } from "./signals-scopes";
+import { monthOfNumber, type ShippedAndClaimed, type World, worldOf } from "./signals-world";
+
+/** Of the signals on a list at most this share is false, on average, however many cells were looked at (judgement). */
+export const FALSE_DISCOVERY_RATE = 0.1;
+/** Fewer claims are never a signal, however few were expected. */
+export const FEWEST_CLAIMS_OF_A_SIGNAL = 3;
+/** With a chance of 95 % the rate is at least so many times the expected: less is not worth a change (judgement). */
+export const LEAST_RATIO = 1.5;
+
+/** Which part of the sales; what is null is not narrowed. */
+export interface SignalScope {
+  kitId: string | null;
+  kitRevisionId: string | null;
+  vehicleId: string | null;
+  batch: string | null;
+  /** Only what was shipped from this month on. */
+  shippedFrom: Month | null;
+}
+
+/** A cause that one part of the sales brings more often than all the rest leads to expect, beyond chance. */
+export interface Signal {
+  scope: SignalScope;
+  cause: CauseCode;
+  claims: number;
+  expected: number;
+  /** Times the expected, drawn towards 1 where little was seen, with the limits of a 90 % interval. */
+  ratio: ShrunkenRatio;
+  /** Expected share of false ones among this signal and all above it. */
+  falseDiscoveryRate: number;
+  /** Exposure; need not be whole, since units of unknown vehicle are shared out. */
+  unitsShipped: number;
+  unitMonthsInService: number;
+  /** First month of shipping with units in it. */
+  since: Month;
+  /** Wider or narrower parts that stand out only because this one does. */
+  alsoSeenIn: readonly SignalScope[];
+}
+
+export interface SignalsList {
+  /** The one whose lower limit stands highest comes first. */
+  signals: readonly Signal[];
+  /** How many parts of the sales, each by each cause, were looked at. */
+  lookedAt: number;
+}
+
+/**
+ * Which part of the sales has a fault: each kit, revision, batch, and kit on a vehicle, by each cause, against what the
+ * rest leads to expect of units of the same age in the same season. A signal must be beyond chance with all that was
+ * looked at counted in, have at least three claims, and be clearly above the expected after shrinking.
+ *
+ * The list is made twice: what stood out the first time is left out of what everything is judged by the second time, so
+ * that one fault neither hides another nor makes its neighbours look good.
+ *
+ * @example findSignals({ shipped, claims, today: "2026-11-25" }).signals[0] // kit KH-210 C on Drover 3.0, C01, 4.1 times
+ */
+export function findSignals(given: ShippedAndClaimed): SignalsList {
+  const world = worldOf(given);
+  const scopes = scopesOf(world);
+  const noneLeftOut = world.causes.map(() => new Set<number>());
+  const first = lookAt(world, scopes, noneLeftOut);
+  const leftOut = world.causes.map((_, cause) => new Set(first.filter((found) => found.cause === cause).flatMap(({ scope }) => scope.atoms)));
+  const found = first.length > 0 ? lookAt(world, scopes, leftOut) : first;
+  return {
+    lookedAt: scopes.length * world.causes.length,
+    signals: found
+      .map((one) => signalOf(one, world, given.today))
+      .sort((a, b) => b.ratio.lower - a.ratio.lower || b.claims - a.claims || a.cause.localeCompare(b.cause)),
+  };
+}
+
+interface Found extends ExpectedClaims {
+  scope: Scope;
+  cause: number;
+  pValue: number;
+  falseDiscoveryRate: number;
+  alsoSeenIn: readonly Scope[];
+}
+
+function lookAt(world: World, scopes: readonly Scope[], leftOut: readonly ReadonlySet<number>[]): readonly Found[] {
+  const expectations = expectationsOf(world, patternOf(world, leftOut), leftOut);
+  const looks = scopes.flatMap((scope) => {
+    const expectedOf = expectations.of(scope.atoms);
+    return world.causes.map((_, cause) => {
+      const counted = expectedOf(cause);
+      return { ...counted, scope, cause, pValue: pValueOf(counted) };
+    });
+  });
+  const rates = discreteFalseDiscoveryRates(looks.map(testOf), FALSE_DISCOVERY_RATE);
+  const standingOut = looks
+    .map((look, place): Found => ({ ...look, falseDiscoveryRate: rates[place] ?? 1, alsoSeenIn: [] }))
+    .filter((look) => look.falseDiscoveryRate <= FALSE_DISCOVERY_RATE && isClearlyAbove(look))
+    .sort((a, b) => a.pValue - b.pValue);
+  return toldOnce(standingOut, expectations);
+}
+
+function pValueOf({ claims, expected, relativeVariance }: ExpectedClaims): number {
+  if (claims < FEWEST_CLAIMS_OF_A_SIGNAL) return 1;
+  return expected > 0 ? atLeastOfUncertain(claims, expected, relativeVariance) : 0;
+}
+
+function isClearlyAbove({ claims, expected }: ExpectedClaims): boolean {
+  return claims >= FEWEST_CLAIMS_OF_A_SIGNAL && expected > 0 && shrunkenRatio(claims, expected, STARTING_PRIOR).lower >= LEAST_RATIO;
+}
+
+/** The p-values a look can come out with are those of whole numbers of claims, from three on. */
+function testOf({ pValue, expected, relativeVariance }: ExpectedClaims & { pValue: number }): DiscreteTest {
+  const tail = (claims: number) => atLeastOfUncertain(claims, expected, relativeVariance);
+  let critical = FEWEST_CLAIMS_OF_A_SIGNAL;
+  return {
+    pValue: expected > 0 ? pValue : 1,
+    attainableUpTo(line) {
+      if (!(expected > 0)) return 0;
+      // Lines come in rising order, so the critical number mostly stays or falls by one.
+      let outside = critical;
+      while (outside > FEWEST_CLAIMS_OF_A_SIGNAL && tail(outside - 1) <= line) outside -= 1;
+      if (tail(outside) > line) {
+        let step = 1;
+        let inside = outside;
+        while (tail(inside + step) > line) {
+          inside += step;
+          step *= 2;
+        }
+        outside = inside + step;
+        while (outside - inside > 1) {
+          const middle = Math.floor((inside + outside) / 2);
+          if (tail(middle) <= line) outside = middle;
+          else inside = middle;
+        }
+      }
+      critical = outside;
+      return tail(outside);
+    },
+  };
+}
+
+/** Above this chance, what lies outside another part has nothing of its own to tell. */
+const NOTHING_OF_ITS_OWN = 0.05;
+
+/**
+ * Of parts that overlap, with the same cause, tells the one that explains the others: those whose claims outside it are
+ * not beyond chance go with it. Where a narrower part explains a wider one just as well, the narrower is told.
+ */
+function toldOnce(strongestFirst: readonly Found[], expectations: Expectations): readonly Found[] {
+  const told: Found[] = [];
+  let left = strongestFirst;
+  while (left[0]) {
+    const strongest = left[0];
+    const sameCause = left.filter(({ cause }) => cause === strongest.cause);
+    const [sharpest] = sameCause
+      .filter((other) => other !== strongest && isWithin(other.scope, strongest.scope) && chanceOutside(strongest, other, expectations) > NOTHING_OF_ITS_OWN)
+      .sort((a, b) => b.claims / b.expected - a.claims / a.expected);
+    const teller = sharpest ?? strongest;
+    const explained = sameCause.filter(
+      (other) => other !== teller && overlap(other.scope, teller.scope) && (isWithin(other.scope, teller.scope) || chanceOutside(other, teller, expectations) > NOTHING_OF_ITS_OWN),
+    );
+    told.push({ ...teller, alsoSeenIn: explained.map(({ scope }) => scope) });
+    left = left.filter((other) => other !== teller && !explained.includes(other));
+  }
+  return told;
+}
+
+function isWithin(inner: Scope, outer: Scope): boolean {
+  const places = new Set(outer.atoms);
+  return inner.atoms.every((place) => places.has(place));
+}
+
+function overlap(one: Scope, other: Scope): boolean {
+  const places = new Set(other.atoms);
+  return one.atoms.some((place) => places.has(place));
+}
+
+/** Chance of as many claims in what a part has outside another. */
+function chanceOutside(look: Found, other: Found, expectations: Expectations): number {
+  const places = new Set(other.scope.atoms);
+  const outside = expectations.of(look.scope.atoms.filter((place) => !places.has(place)))(look.cause);
+  return outside.expected > 0 ? atLeastOfUncertain(outside.claims, outside.expected, outside.relativeVariance) : 1;
+}
+
+function signalOf({ scope, cause, claims, expected, falseDiscoveryRate, alsoSeenIn }: Found, { atoms, causes }: World, today: string): Signal {
+  const own = scope.atoms.flatMap((place) => atoms[place] ?? []);
+  const withUnits = own.filter(({ units }) => units > 0);
+  return {
+    scope: named(scope),
+    cause: causes[cause] as CauseCode,
+    claims,
+    expected,
+    ratio: shrunkenRatio(claims, expected, STARTING_PRIOR),
+    falseDiscoveryRate,
+    unitsShipped: own.reduce((sum, { units }) => sum + units, 0),
+    unitMonthsInService: own.reduce((sum, { units, month }) => sum + units * monthsInService(monthOfNumber(month), today), 0),
+    since: monthOfNumber(withUnits.reduce((least, { month }) => Math.min(least, month), Number.POSITIVE_INFINITY)),
+    alsoSeenIn: alsoSeenIn.map(named),
+  };
+}
+
+function named({ kit, revision, vehicle, batch, shippedFrom }: Scope): SignalScope {
+  return { kitId: kit, kitRevisionId: revision, vehicleId: vehicle, batch, shippedFrom: shippedFrom === null ? null : monthOfNumber(shippedFrom) };
+}
