@@ -2,7 +2,8 @@ import { z } from "zod";
 import { cycleOfQuestions } from "@/lib/domain/diagnosis/asked-when";
 import { ATTRIBUTIONS } from "@/lib/domain/diagnosis/attributions";
 import { elementName } from "@/lib/domain/diagnosis/edition-leaves";
-import { CAUTION_CODES, CHECK_COSTS, type Edition, OBSERVERS, STOP_REASONS } from "@/lib/domain/diagnosis/knowledge";
+import { CAUTION_CODES, CHECK_COSTS, type Edition, MEASURED_UNITS, OBSERVERS, QUANTITIES, REFERENCE_NAMES, STOP_REASONS, TOLD } from "@/lib/domain/diagnosis/knowledge";
+import { isComputed, needsLimit } from "@/lib/domain/diagnosis/physical-facts";
 import { OIL_PATH_PARTS, type OilPathPart } from "@/lib/domain/diagnosis/oil-path";
 
 const words = z.string().trim().min(1).max(500);
@@ -51,12 +52,20 @@ const findingBase = {
   tools: z.array(words),
   cautions: z.array(z.enum(CAUTION_CODES)),
   askedWhen: z.object({ finding: findingCode, answers: z.array(z.string()).min(1) }).exactOptional(),
+  tells: z.enum(TOLD).exactOptional(),
   runsEngine: z.boolean().exactOptional(),
   question: words,
   why: words,
   how: words,
   options: z.array(z.object({ value: z.string().regex(/^[a-z0-9-]+$/), label: words, share: probability.exactOptional() })),
 };
+
+/** Physics divides by the spread of a reading: none is exact. */
+const accuracy = z
+  .object({ absolute: z.number().nonnegative(), share: z.number().nonnegative().max(1) })
+  .refine(({ absolute, share }) => absolute > 0 || share > 0, "No reading is exact: it needs an absolute part or a share.");
+
+const reference = z.object({ name: words, value: z.number().positive(), spread: z.number().positive().max(2), unit: z.string().max(20), provenance });
 
 const links = z.array(z.object({ cause: causeCode, strength: perObserver }));
 
@@ -71,17 +80,21 @@ const finding = z.discriminatedUnion("kind", [
   z.object({
     ...findingBase,
     kind: z.literal("measurement"),
-    quantity: z.enum(["length", "angle", "pressure", "flow", "play"]),
-    unit: z.enum(["mm", "deg", "kPa", "l/min", "bar"]),
+    observers: z.array(z.enum(OBSERVERS)),
+    quantity: z.enum(QUANTITIES),
+    unit: z.enum(MEASURED_UNITS),
     plausible: z
       .object({ min: z.number(), max: z.number() })
       .refine(({ min, max }) => min < max, "The smallest plausible value must be below the largest."),
-    limit: z.object({
-      value: z.number(),
-      side: z.enum(["below-is-bad", "above-is-bad"]),
-      spread: z.number().positive(),
-      provenance,
-    }),
+    accuracy: z.object({ customer: accuracy, technician: accuracy, bench: accuracy }),
+    limit: z
+      .object({
+        value: z.number(),
+        side: z.enum(["below-is-bad", "above-is-bad"]),
+        spread: z.number().positive(),
+        provenance,
+      })
+      .nullable(),
     background: perObserver,
     links,
     replaces: z.array(findingCode),
@@ -98,6 +111,7 @@ const document = z.object({
   name: words,
   causes: z.array(cause).min(1),
   findings: z.array(finding).min(1),
+  references: z.record(z.enum(REFERENCE_NAMES), reference),
   experience: z.array(experienceRow).default([]),
   samePhysicalFact: z.array(z.array(findingCode).min(2)),
   stopRules: z.array(stopRule),
@@ -182,6 +196,8 @@ function checkReferences(edition: z.infer<typeof document>, complain: Complain):
       if (one.observers.some((observer) => link.strength[observer].value > 0)) shown.add(link.cause);
     });
     if (one.kind === "measurement") {
+      if (one.observers.length === 0 && !isComputed(one.quantity)) complain([...at, "observers"], `Nobody can observe ${one.code}.`);
+      if (one.limit === null && one.links.length > 0 && needsLimit(one.quantity)) complain([...at, "limit"], `${one.code} needs a limit: physics gives none for it.`);
       one.replaces.forEach((code, i) => {
         needFinding(code, [...at, "replaces", i]);
       });

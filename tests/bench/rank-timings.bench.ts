@@ -4,18 +4,18 @@
 import { edition1 } from "@/lib/domain/diagnosis/edition-1";
 import { nextChecks } from "@/lib/domain/diagnosis/next-checks";
 import type { Observation } from "@/lib/domain/diagnosis/observation";
+import { clearReading } from "@/lib/domain/diagnosis/physical-facts";
 import { rankCauses } from "@/lib/domain/diagnosis/rank-causes";
 import { USUAL_STAKES } from "@/lib/domain/diagnosis/stakes";
 import { EXPLAINED_AWAY, oddsRatioOf } from "@/tests/unit/diagnosis/explaining-away";
 
 /** The worst a claim can be: everything told, every sign there, every reading beyond its limit. */
 function everything(count: number): Observation[] {
-  return edition1.findings.slice(0, count).map((definition): Observation => {
+  return edition1.findings.filter(({ observers }) => observers.length > 0).slice(0, count).map((definition): Observation => {
     const observer = definition.observers.at(-1) ?? "technician";
     const { code: finding } = definition;
     if (definition.kind !== "measurement") return { finding, observer, answer: definition.options[0]?.value ?? "" };
-    const { value, side, spread } = definition.limit;
-    return { finding, observer, measured: side === "below-is-bad" ? value - spread : value + spread };
+    return { finding, observer, measured: clearReading(definition, true) };
   });
 }
 

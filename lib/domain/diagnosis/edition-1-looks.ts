@@ -108,6 +108,7 @@ export const looks1: readonly SignFinding[] = [
       { cause: "C01", plus: 12, minus: 0.05 },
       { cause: "C23", plus: 4, minus: 0.7 },
     ],
+    tells: "drain-run",
     provenance: TRADE,
   }),
   signOf({

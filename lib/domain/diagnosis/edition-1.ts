@@ -3,6 +3,7 @@ import { causes1 } from "./edition-1-causes";
 import { circumstances1 } from "./edition-1-circumstances";
 import { looks1 } from "./edition-1-looks";
 import { measurements1 } from "./edition-1-measurements";
+import { references1 } from "./edition-1-references";
 import { sites1 } from "./edition-1-sites";
 import { workshop1 } from "./edition-1-workshop";
 import type { Edition } from "./knowledge";
@@ -19,12 +20,16 @@ export const edition1: Edition = {
   name: "First edition",
   causes: causes1,
   findings: [...circumstances1, ...sites1, ...looks1, ...workshop1, ...measurements1, ...bench1],
+  references: references1,
   experience: [],
   samePhysicalFact: [
-    ["F12", "F14"], // how the drain runs
+    ["F12", "F14", "F53"], // how the drain runs
     ["F13", "F15", "F18"], // how wide the drain is
-    ["F26", "F28", "F29"], // pressure in the crankcase
-    ["F34", "F35"], // resistance of the intake
+    ["F28", "F29"], // pressure in the crankcase
+    ["F34", "F35", "F57"], // resistance of the intake
+    ["F20", "F21"], // attitude
+    ["F38", "F56"], // oil feed
+    ["F42", "F61"], // radial play
   ],
   stopRules: [
     // Oil after the wheel or ahead of it: until it is known to be a mere film, it may feed a run-away.

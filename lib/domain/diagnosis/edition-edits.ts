@@ -18,16 +18,17 @@ const FIGURE = new RegExp(
     String.raw`^findings\.F\d{2,3}\.(background|links\.C\d{2,3}\.strength)\.${OBSERVER}`,
     String.raw`^findings\.F\d{2,3}\.shifts\.[a-z0-9-]+:C\d{2,3}\.oddsRatio`,
     String.raw`^findings\.F\d{2,3}\.limit`,
+    String.raw`^references\.[a-zA-Z]+`,
   ]
     .map((start) => String.raw`${start}\.value$`)
     .join("|"),
 );
-const GROUND = /^(causes\.C\d{2,3}\.base|findings\.F\d{2,3}\.(background|links\.C\d{2,3}\.strength|shifts\.[a-z0-9-]+:C\d{2,3}\.oddsRatio|limit))\.provenance\.(kind|note)$/;
+const GROUND = /^(causes\.C\d{2,3}\.base|findings\.F\d{2,3}\.(background|links\.C\d{2,3}\.strength|shifts\.[a-z0-9-]+:C\d{2,3}\.oddsRatio|limit)|references\.[a-zA-Z]+)\.provenance\.(kind|note)$/;
 const FATE = /^(causes\.C\d{2,3}|findings\.F\d{2,3}|findings\.F\d{2,3}\.links\.C\d{2,3})\.is$/;
 
 /** Whether a field of this name can be typed. */
 export function isEditable(field: string): boolean {
-  return field === "name" || field === "why" || [WORDS, FIGURE, GROUND, FATE].some((pattern) => pattern.test(field)) || /^findings\.F\d{2,3}\.limit\.spread$/.test(field);
+  return field === "name" || field === "why" || [WORDS, FIGURE, GROUND, FATE].some((pattern) => pattern.test(field)) || /^(findings\.F\d{2,3}\.limit|references\.[a-zA-Z]+)\.spread$/.test(field);
 }
 
 /**

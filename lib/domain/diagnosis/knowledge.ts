@@ -55,6 +55,10 @@ export type CautionCode = (typeof CAUTION_CODES)[number];
 export const CHECK_COSTS = ["none", "low", "middle", "high"] as const;
 export type CheckCost = (typeof CHECK_COSTS)[number];
 
+/** What an answer can tell physics. */
+export const TOLD = ["oil-grade", "bearing", "drain-run"] as const;
+export type Told = (typeof TOLD)[number];
+
 /** One answer a finding can take, beside "don't know". */
 export interface AnswerOption {
   /** Stored value: `present`, `absent`, or the circumstance's own word (`intake`, `open-air`, ...). */
@@ -78,6 +82,8 @@ export interface FindingBase {
   cautions: readonly CautionCode[];
   /** Asked only once this other finding was answered in one of these ways. */
   askedWhen?: { finding: FindingCode; answers: readonly string[] };
+  /** What the answer tells physics, beside what it shows by itself. */
+  tells?: Told;
   /** The engine has to run for it: left out of every list while the engine must stand still. */
   runsEngine?: boolean;
   /** The question as put to the customer or technician, and why it is asked, one sentence each. */
@@ -104,19 +110,69 @@ export interface CircumstanceFinding extends FindingBase {
   gates: readonly { cause: CauseCode; onlyUnder: readonly string[] }[];
 }
 
+/** What a number is a measure of. Physics knows what follows from each; `other` is only held against its limit. */
+export const QUANTITIES = [
+  "drain-bore",
+  "drain-elbows",
+  "drain-fall",
+  "drain-lowest-angle",
+  "drain-length",
+  "crankcase-pressure",
+  "blow-by",
+  "vent-bore",
+  "vent-length",
+  "intake-depression",
+  "filter-flow",
+  "displacement",
+  "rated-speed",
+  "boost",
+  "feed-pressure",
+  "restrictor-bore",
+  "outlet-angle",
+  "shaft-tilt",
+  "axial-play",
+  "radial-play-centre",
+  "radial-play-nose",
+  "head-budget",
+  "other",
+] as const;
+export type Quantity = (typeof QUANTITIES)[number];
+
+/** Units a number is kept in; what it may be typed in is more. */
+export const MEASURED_UNITS = ["mm", "m", "deg", "kPa", "bar", "l/min", "m3/h", "l", "rpm", "elbows"] as const;
+export type MeasuredUnit = (typeof MEASURED_UNITS)[number];
+
+/** How good a reading is, one standard deviation: so much of the unit, and so great a share of the value. */
+export interface Accuracy {
+  absolute: number;
+  share: number;
+}
+
+/** A limit with the spread that published limits have among themselves. */
+export interface Limit {
+  value: number;
+  side: "below-is-bad" | "above-is-bad";
+  spread: number;
+  provenance: Provenance;
+}
+
 /**
- * A number with a unit. It is read against a limit with a spread: the probability of falling short becomes a
- * likelihood ratio for one hidden sign ("the bore is too small"), which is a noisy-OR like the others.
+ * A number with a unit. Physics turns it, with what else was measured, into a margin; the probability of falling short
+ * becomes a likelihood ratio for one hidden sign ("the drain is too narrow"), which is a noisy-OR like the others.
+ * Numbers that speak of one physical fact make one reading. Without observers it is computed, and nobody is asked.
  */
 export interface MeasuredFinding extends FindingBase {
   kind: "measurement";
-  quantity: "length" | "angle" | "pressure" | "flow" | "play";
+  quantity: Quantity;
   /** Unit of the stored value. */
-  unit: "mm" | "deg" | "kPa" | "l/min" | "bar";
+  unit: MeasuredUnit;
   /** Outside this a value is questioned, not swallowed. */
   plausible: { min: number; max: number };
-  limit: { value: number; side: "below-is-bad" | "above-is-bad"; spread: number; provenance: Provenance };
+  accuracy: Readonly<Record<Observer, Accuracy>>;
+  /** Null where physics gives the limit: what the unit sends, what the engine draws. */
+  limit: Limit | null;
   background: FigurePerObserver;
+  /** Empty where the number only sharpens the reading of another one. */
   links: readonly Link[];
   /** Findings of the same physical fact that are dropped when this one is measured. */
   replaces: readonly FindingCode[];
@@ -149,12 +205,46 @@ export interface ExperienceRow {
   oddsRatio: Figure;
 }
 
+/** What physics assumes where nobody has measured, with a spread wide enough to be wrong in. */
+export const REFERENCE_NAMES = [
+  "oilSentJournal",
+  "oilSentBall",
+  "mostOilToBall",
+  "oilTemperature",
+  "hotOilViscosity",
+  "liquidShare",
+  "drainBore",
+  "drainSlope",
+  "drainFall",
+  "drainOffset",
+  "lowestShareOfSlope",
+  "crankcasePressure",
+  "blowBy",
+  "ventLength",
+  "ratedSpeed",
+  "boost",
+  "feedPressure",
+  "feedFittingBore",
+] as const;
+export type ReferenceName = (typeof REFERENCE_NAMES)[number];
+
+export interface Reference {
+  /** In words, for whoever argues with it. */
+  name: string;
+  value: number;
+  /** One standard deviation as a share of the value. */
+  spread: number;
+  unit: string;
+  provenance: Provenance;
+}
+
 /** One edition of the knowledge: a typed document; a ranking names the edition it was made with. */
 export interface Edition {
   number: number;
   name: string;
   causes: readonly Cause[];
   findings: readonly FindingDefinition[];
+  references: Readonly<Record<ReferenceName, Reference>>;
   /** What confirmed verdicts have shown of kits; see `experience.ts`. */
   experience: readonly ExperienceRow[];
   /** Groups of findings that speak of one physical fact: only the strongest of a group counts. */

@@ -10,7 +10,7 @@ import {
   type SignFinding,
 } from "./knowledge";
 import type { Observation } from "./observation";
-import { readingRatio } from "./reading-against-limit";
+import { physicalReadings, type StandingReading } from "./physical-readings";
 
 /** An observation that counts, beside its definition. */
 export type StandingObservation = StandingCircumstance | StandingEvidence;
@@ -23,7 +23,7 @@ export interface StandingCircumstance {
   shown: string;
 }
 
-/** Seen (1, 0), looked at and not there (0, 1), or a reading (ratio, 1). */
+/** Seen (1, 0), looked at and not there (0, 1), or a reading (ratio, 1); a number that is part of another reading (1, 1). */
 export interface StandingEvidence {
   kind: "evidence";
   definition: SignFinding | MeasuredFinding;
@@ -36,15 +36,23 @@ export interface StandingEvidence {
 function standing(definition: FindingDefinition, observation: Observation): StandingObservation {
   const { observer } = observation;
   if (definition.kind === "measurement") {
-    const measured = "measured" in observation ? observation.measured : Number.NaN;
-    const shown = `${measured} ${definition.unit}`;
-    return { kind: "evidence", definition, observer, shown, weightOn: readingRatio(measured, definition.limit), weightOff: 1 };
+    const shown = `${"measured" in observation ? observation.measured : ""} ${definition.unit}`;
+    return { kind: "evidence", definition, observer, shown, weightOn: 1, weightOff: 1 };
   }
   const shown = "answer" in observation ? observation.answer : "";
   if (definition.kind === "circumstance") return { kind: "circumstance", definition, observer, shown };
   const isThere = shown === "present";
   return { kind: "evidence", definition, observer, shown, weightOn: isThere ? 1 : 0, weightOff: isThere ? 0 : 1 };
 }
+
+const standingReading = ({ definition, observer, shown, ratio }: StandingReading): StandingEvidence => ({
+  kind: "evidence",
+  definition,
+  observer,
+  shown,
+  weightOn: ratio,
+  weightOff: 1,
+});
 
 /** The most any cause's odds can be moved by this evidence alone, in natural log: what "strongest of a group" means. */
 function strengthOf({ definition, observer, weightOn, weightOff }: StandingEvidence): number {
@@ -67,7 +75,7 @@ export function oneObservationEach(observations: readonly Observation[]): Map<Fi
   return chosen;
 }
 
-/** Findings whose evidence is not counted because another one speaks of the same physical fact. */
+/** Signs and readings that are not counted because another one speaks of the same physical fact. */
 function saidBetterByOthers(all: readonly StandingEvidence[], edition: Edition): Set<FindingCode> {
   const setAside = new Set<FindingCode>();
   for (const { definition } of all) {
@@ -91,8 +99,8 @@ export interface StandingObservations {
 
 /**
  * The observations that count, in the edition's fixed order: one per finding (bench before technician before
- * customer, the later one on a tie), and of findings that speak of one physical fact only the strongest, a
- * measurement replacing the yes or no answers it is made of.
+ * customer, the later one on a tie). Of findings that speak of one physical fact only the strongest counts; numbers that
+ * make one reading count as one, in place of the yes or no answers it is made of.
  *
  * Throws a RangeError for an observation that does not fit the edition: input is checked with `checkObservation`.
  * Example: a drain said to have many bends (F15) and measured at 19 mm (F13) leaves F13 counted and F15 set aside.
@@ -103,13 +111,16 @@ export function standingObservations(observations: readonly Observation[], editi
     if (!check.ok) throw new RangeError(`rankCauses cannot use ${observation.finding}: ${check.reason}`);
   }
   const chosen = oneObservationEach(observations);
+  const readings = new Map(physicalReadings(chosen, edition).map((reading) => [reading.definition.code, reading]));
   const all = edition.findings.flatMap((definition) => {
+    const reading = readings.get(definition.code);
+    if (reading) return [standingReading(reading)];
     const observation = chosen.get(definition.code);
     return observation ? [standing(definition, observation)] : [];
   });
-  const setAside = saidBetterByOthers(all.filter((one) => one.kind === "evidence"), edition);
-  return {
-    counted: all.filter(({ definition }) => !setAside.has(definition.code)),
-    setAside: all.filter(({ definition }) => setAside.has(definition.code)),
-  };
+  const isPartOfAnother = ({ definition }: StandingObservation) => definition.kind === "measurement" && !readings.has(definition.code);
+  const evidence = all.filter((one): one is StandingEvidence => one.kind === "evidence" && !isPartOfAnother(one));
+  const better = saidBetterByOthers(evidence, edition);
+  const isSetAside = (one: StandingObservation) => isPartOfAnother(one) || better.has(one.definition.code);
+  return { counted: all.filter((one) => !isSetAside(one)), setAside: all.filter(isSetAside) };
 }

@@ -1,4 +1,5 @@
-import type { CautionCode, Edition, FindingCode, FindingDefinition } from "../diagnosis/knowledge";
+import type { CautionCode, Edition, FindingCode, FindingDefinition, MeasuredUnit } from "../diagnosis/knowledge";
+import { CUBIC_METRES_PER, CUBIC_METRES_PER_SECOND_PER, METRES_PER, PASCALS_PER } from "../physics/user-units";
 import type { Screen } from "./answers";
 import { type FieldUnit, type IntakeField, type IntakeScreen, LONGEST } from "./fields";
 import { FINDINGS_ASKED, isAskedAsOwner, type IntakeState } from "./questions";
@@ -19,7 +20,24 @@ export const RUN_UNITS = [
   { value: "mi", label: "miles", factor: 1.609344 },
   { value: "h", label: "hours", factor: 1 },
 ] as const satisfies readonly FieldUnit[];
-const UNITS: Readonly<Record<string, readonly FieldUnit[]>> = { mm: [MM, { value: "in", label: "in", factor: 25.4 }] };
+/** A unit to type in, as so many of the stored one. */
+const typed = (value: string, label: string, si: number, storedSi: number): FieldUnit => ({ value, label, factor: si / storedSi });
+const pressures = (stored: "kPa" | "bar", ...others: readonly ("kPa" | "bar" | "psi" | "mbar" | "inH2O")[]): FieldUnit[] =>
+  [stored, ...others].map((unit) => typed(unit, unit === "inH2O" ? "in of water" : unit, PASCALS_PER[unit], PASCALS_PER[stored]));
+const flows = (stored: "l/min" | "m3/h", ...others: readonly ("l/min" | "m3/h" | "ft3/h" | "ft3/min")[]): FieldUnit[] =>
+  [stored, ...others].map((unit) => typed(unit, unit.replace("3", "\u00b3"), CUBIC_METRES_PER_SECOND_PER[unit], CUBIC_METRES_PER_SECOND_PER[stored]));
+
+/** What each stored unit may be typed in; the stored one comes first. Others are only typed as they are stored. */
+const UNITS: Readonly<Partial<Record<MeasuredUnit, readonly FieldUnit[]>>> = {
+  mm: [MM, typed("in", "in", METRES_PER.in, METRES_PER.mm)],
+  m: [typed("m", "m", 1, 1), typed("ft", "ft", METRES_PER.ft, 1), typed("mm", "mm", METRES_PER.mm, 1), typed("in", "in", METRES_PER.in, 1)],
+  kPa: pressures("kPa", "inH2O", "mbar", "psi", "bar"),
+  bar: pressures("bar", "psi", "kPa"),
+  "l/min": flows("l/min", "m3/h", "ft3/h", "ft3/min"),
+  "m3/h": flows("m3/h", "l/min", "ft3/min"),
+  l: [typed("l", "l", CUBIC_METRES_PER.l, CUBIC_METRES_PER.l), typed("cu in", "cu in", CUBIC_METRES_PER["cu in"], CUBIC_METRES_PER.l)],
+  elbows: [typed("elbows", "", 1, 1)],
+};
 
 /**
  * A screen in full: title, cautions and fields. Questions about findings are worded by the edition in force.

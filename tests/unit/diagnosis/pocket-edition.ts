@@ -9,6 +9,7 @@ export const pocket = (() => {
   const [site] = edition1.findings.filter((one): one is SignFinding => one.kind === "site");
   const bore = edition1.findings.find(({ code }) => code === "F13");
   if (!drain || !ring || !site || bore?.kind !== "measurement") throw new Error("edition 1 has them");
+  const exact = { absolute: 1e-9, share: 0 };
   const links = (first: number, second: number) => [{ cause: "C01", strength: same(first) }, { cause: "C15", strength: same(second) }];
   return {
     number: 7,
@@ -20,8 +21,9 @@ export const pocket = (() => {
     findings: [
       { ...site, code: "F01", background: same(0.1), links: links(0.5, 0.2) },
       { ...site, code: "F02", background: same(0), links: links(0.4, 0) },
-      { ...bore, limit: { ...bore.limit, value: 10, spread: 2 }, background: same(0.2), links: [{ cause: "C01", strength: same(0.5) }], replaces: [] },
+      { ...bore, quantity: "other", accuracy: { customer: exact, technician: exact, bench: exact }, limit: { value: 10, side: "below-is-bad", spread: 2, provenance }, background: same(0.2), links: [{ cause: "C01", strength: same(0.5) }], replaces: [] },
     ],
+    references: edition1.references,
     experience: [],
     samePhysicalFact: [],
     stopRules: [],
