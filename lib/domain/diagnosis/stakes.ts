@@ -20,8 +20,8 @@ export interface Stakes {
 export const USUAL_STAKES: Stakes = {
   needlessReturn: 150,
   missedDefect: 600,
-  wrongAdvice: 60,
-  minute: { customer: 0.1, technician: 0.6, bench: 0.8 },
+  wrongAdvice: 150,
+  minute: { customer: 0.2, technician: 0.6, bench: 0.8 },
   money: { none: 0, low: 10, middle: 80, high: 200 },
   caution: 0.5,
 };
@@ -72,15 +72,15 @@ export type Decision = { treatAs: "defective" } | { treatAs: "sound"; adviseOn: 
 
 /**
  * Cost of deciding now: of the two decisions the one that is expected to cost less. Treated as defective, a sound unit
- * is a needless return; treated as sound, a defective unit is a missed defect, and advice on a cause that is not there
- * costs another round.
+ * is a needless return, and what made it leak is still there; treated as sound, a defective unit is a missed defect,
+ * and advice on a cause that is not there costs another round.
  *
  * Source: expected loss of a decision (Raiffa and Schlaifer 1961, from memory). Example, at the usual stakes: a unit
- * defective with 5 %, a level drain with 80 %: treated as defective 0.95 * 150 = 142.50, as sound
- * 0.05 * 600 + 0.2 * 60 = 42.
+ * defective with 5 %, a level drain with 80 %: treated as defective 0.95 * (150 + 150) = 285, as sound
+ * 0.05 * 600 + 0.2 * 150 = 60.
  */
 export function decide({ unitDefective, leader }: Belief, stakes: Stakes): { decision: Decision; cost: number } {
-  const asDefective = (1 - unitDefective) * stakes.needlessReturn;
+  const asDefective = (1 - unitDefective) * (stakes.needlessReturn + stakes.wrongAdvice);
   const asSound = unitDefective * stakes.missedDefect + (1 - (leader?.probability ?? 0)) * stakes.wrongAdvice;
   return asDefective < asSound ? { decision: { treatAs: "defective" }, cost: asDefective } : { decision: { treatAs: "sound", adviseOn: leader?.cause ?? null }, cost: asSound };
 }
