@@ -3,6 +3,7 @@ import type { StaffActor } from "@/lib/access/actors";
 import { type EditionRow, findPromotedLast, listEditions, loadEdition } from "@/lib/data/editions";
 import { findBacktest, findLastLearningAct, type LearningAct } from "@/lib/data/learning-runs";
 import { findReportCatalogue } from "@/lib/data/reports";
+import { loadSettings } from "@/lib/data/settings";
 import { countTrainingVerdicts, listShownForecasts } from "@/lib/data/training-verdicts";
 import { may } from "@/lib/domain/claims/permissions";
 import { type EditionState, editionState } from "@/lib/domain/diagnosis/editions";
@@ -36,6 +37,7 @@ export interface LearningSheet {
   ok: true;
   inForce: number;
   mayLearn: boolean;
+  timeZone: string;
   kinds: readonly { confirmation: Confirmation; verdicts: number; weight: number }[];
   shown: ShownCalibration;
   lastAct: LearningAct | null;
@@ -51,7 +53,14 @@ const MOST_MOVED = 20;
 export async function loadLearning(actor: StaffActor): Promise<LearningSheet | Refusal> {
   const refused = await refuse(actor, "see the knowledge");
   if (refused) return refused;
-  const [{ number: inForce }, counted, forecasts, lastAct, editions] = await Promise.all([findPromotedLast(), countTrainingVerdicts(), listShownForecasts(MOST_SHOWN), findLastLearningAct(), listEditions()]);
+  const [{ number: inForce }, counted, forecasts, lastAct, editions, { timeZone }] = await Promise.all([
+    findPromotedLast(),
+    countTrainingVerdicts(),
+    listShownForecasts(MOST_SHOWN),
+    findLastLearningAct(),
+    listEditions(),
+    loadSettings(),
+  ]);
   const shown = forecasts.map(
     ({ month, edition, primary, contributing, attribution, unitDefective, probabilities }): ShownVerdict => ({
       month,
@@ -67,6 +76,7 @@ export async function loadLearning(actor: StaffActor): Promise<LearningSheet | R
   return {
     ok: true,
     inForce,
+    timeZone,
     mayLearn: may(actor.role, "change the knowledge"),
     kinds: CONFIRMATIONS.map((confirmation) => ({
       confirmation,
