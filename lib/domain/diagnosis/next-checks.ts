@@ -1,11 +1,12 @@
 import { isAskable } from "./asked-when";
+import { beliefIn, unitCausesOf } from "./belief";
 import { type ClaimNetwork, claimNetwork } from "./claim-network";
 import { type ClaimContext, NO_CONTEXT } from "./experience";
 import { inferCauses, logEvidenceOf } from "./infer-causes";
 import { CHECK_COSTS, type Edition, type FindingDefinition, type Observer } from "./knowledge";
 import type { Observation } from "./observation";
 import type { NextCheck } from "./ranking";
-import { type Belief, decide, priceOfCheck, type Stakes } from "./stakes";
+import { decide, priceOfCheck, type Stakes } from "./stakes";
 import { type StandingObservation, standingObservations } from "./standing-observations";
 import { stopEngineFor } from "./stop-engine";
 import { entropyBits, valueOfInformation } from "./value-of-information";
@@ -62,16 +63,6 @@ function hypotheticalAnswers(
   }));
 }
 
-/** What would be believed after an outcome: the chance of a defect, and the likeliest cause that is none. */
-function beliefOf({ unitDefective, causes }: Pick<Outcome, "unitDefective" | "causes">, edition: Edition): Belief {
-  let leader: Belief["leader"] = null;
-  edition.causes.forEach(({ code, attribution }, place) => {
-    const probability = causes[place] ?? 0;
-    if (attribution !== "unit" && probability > (leader?.probability ?? 0)) leader = { cause: code, probability };
-  });
-  return { unitDefective, leader };
-}
-
 /**
  * What a check is worth: how far it is expected to lower the cost of deciding, what it is expected to tell about the
  * leading causes (mutual information, one cause at a time, in bits), and what would be believed after each outcome.
@@ -86,8 +77,8 @@ function worthOfKnowing(outcomes: readonly Outcome[], edition: Edition, stakes: 
     unitDefective: expected(({ unitDefective }) => unitDefective),
     causes: (outcomes[0]?.causes ?? []).map((_, cause) => expected(({ causes }) => causes[cause] ?? 0)),
   };
-  const possible = outcomes.map((outcome) => ({ answer: outcome.answer, probability: outcome.weight / total, known: beliefOf(outcome, edition) }));
-  const gain = valueOfInformation(possible, beliefOf(now, edition), (belief) => decide(belief, stakes).cost);
+  const possible = outcomes.map((outcome) => ({ answer: outcome.answer, probability: outcome.weight / total, known: beliefIn(outcome, edition) }));
+  const gain = valueOfInformation(possible, beliefIn(now, edition), (belief) => decide(belief, stakes).cost);
 
   const leading = [...now.causes.keys()].sort((a, b) => (now.causes[b] ?? 0) - (now.causes[a] ?? 0)).slice(0, LEADING_CAUSES);
   const information = leading.reduce(
@@ -157,8 +148,7 @@ export function nextChecks(
   const claim = claimNetwork(counted, edition, context);
   const logScale = logEvidenceOf(claim.network, claim.evidence);
   if (!Number.isFinite(logScale)) return [];
-  const unitCauses = new Set(edition.causes.flatMap(({ attribution }, place) => (attribution === "unit" ? [place] : [])));
-  const question: Question = { unitCauses, logScale };
+  const question: Question = { unitCauses: unitCausesOf(edition), logScale };
   const mustStandStill = stopEngineFor(observations, edition) !== null;
   const looked = new Set(observations.map(({ finding }) => finding));
 
