@@ -55,6 +55,8 @@ export interface StaffClaim {
   photos: readonly { id: string; subject: string; takenBy: Observer; createdAt: Date }[];
   /** The newest ranking, worded by the edition it was made with. */
   kept: KeptRanking | null;
+  /** Number of the edition that ranks from now on; the ranking kept may be of an earlier one. */
+  editionInForce: number;
   edition: Edition;
   account: Account | null;
   stop: Caution | null;
@@ -200,6 +202,7 @@ export async function loadClaim(actor: StaffActor, claimId: string, now: Date = 
     }),
     photos: claim.photos,
     kept,
+    editionInForce: inForce.number,
     edition,
     account: kept && accountForStaff(kept.ranking, edition),
     stop: stop ? STOP_ENGINE_TEXTS[stop.reason] : null,

@@ -5,6 +5,8 @@ import { loadEdition } from "@/lib/data/editions";
 import { findTrial, listTrialChanges } from "@/lib/data/trials";
 import { promoteEdition } from "@/lib/operations/decide-edition";
 import { askForDryRun, runDryRun } from "@/lib/operations/dry-run";
+import { loadClaim } from "@/lib/operations/load-claim";
+import { rankAnew } from "@/lib/operations/rank-anew";
 import { recordFinding } from "@/lib/operations/record-finding";
 import { aStaffActor } from "@/tests/builders/a-person";
 import { aProposedEdition, withBase } from "@/tests/builders/an-edition";
@@ -86,6 +88,19 @@ describe("a dry run", () => {
 });
 
 describe("a promoted edition", () => {
+  test("ranks an open claim once somebody asks for it, and leaves its earlier rankings as they are", async () => {
+    const own = (await aFiledClaim()).claimId;
+    const earlier = await database().ranking.findFirstOrThrow({ where: { claimId: own } });
+    const number = await aProposedEdition(admin);
+    expect(await promoteEdition(admin, number, { reason: "Drains" })).toEqual({ ok: true });
+    expect(await loadClaim(admin, own)).toMatchObject({ kept: { ranking: { edition: 1 } }, editionInForce: number });
+    expect(await rankAnew(admin, own)).toEqual({ ok: true });
+    expect(await loadClaim(admin, own)).toMatchObject({ kept: { ranking: { edition: number } } });
+    expect(await database().ranking.findUniqueOrThrow({ where: { id: earlier.id } })).toEqual(earlier);
+    await database().claim.update({ where: { id: own }, data: { stage: "withdrawn" } });
+    expect(await rankAnew(admin, own)).toEqual({ ok: false, reason: "not-legal-here", stage: "withdrawn" });
+  });
+
   test("ranks the claim at its next finding, without the findings that are gone", async () => {
     const shipped = await loadEdition(1);
     const without = {

@@ -48,6 +48,7 @@ import { loadSettlements } from "@/lib/operations/load-settlements";
 import { needNoAnswer } from "@/lib/operations/need-no-answer";
 import { previewVerdict } from "@/lib/operations/preview-verdict";
 import { proposeEdition } from "@/lib/operations/propose-edition";
+import { rankAnew } from "@/lib/operations/rank-anew";
 import { receiveReturn } from "@/lib/operations/receive-return";
 import { recordBenchInspection } from "@/lib/operations/record-bench-inspection";
 import { recordFinding } from "@/lib/operations/record-finding";
@@ -125,6 +126,7 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["proposeDraft", "change the knowledge", (actor) => proposeDraft(actor, randomUUID())],
   ["proposeEditionFile", "change the knowledge", (actor) => proposeEditionFile(actor, null, { basis: 1, why: "To try" })],
   ["proposeEdition", "change the knowledge", (actor) => proposeEdition(actor, { document: null, basis: 1, origin: "by_hand", why: "To try" })],
+  ["rankAnew", "record a finding", (actor, { claimId }) => rankAnew(actor, claimId)],
   ["receiveReturn", "inspect a unit", (actor) => receiveReturn(actor, { returnId: randomUUID(), serialSeen: "" })],
   ["recordBenchInspection", "inspect a unit", (actor, { claimId }) => recordBenchInspection(actor, claimId, aForm({ note: "", disposition: "scrapped" }))],
   ["recordFinding", "record a finding", (actor, { claimId }) => recordFinding(actor, claimId, "F16", aForm({ F16: "absent", source: "technician", note: "" }))],

@@ -9,6 +9,7 @@ import type { ClaimStage } from "@/lib/domain/claims/stages";
 import { stringsOf } from "@/lib/inputs/form";
 import { askForCheck } from "@/lib/operations/ask-for-check";
 import { needNoAnswer } from "@/lib/operations/need-no-answer";
+import { rankAnew } from "@/lib/operations/rank-anew";
 import { recordFinding } from "@/lib/operations/record-finding";
 import { reopenOnAppeal } from "@/lib/operations/reopen-on-appeal";
 import { takeClaim } from "@/lib/operations/take-claim";
@@ -54,6 +55,12 @@ export async function record(claimId: string, finding: string, _before: DeskForm
   await requireOwnOrigin();
   const actor = await staffOf(claimId);
   return answer(claimId, form, await recordFinding(actor, claimId, code.parse(finding), form), "recorded", "#findings");
+}
+
+export async function rankAgain(claimId: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
+  await requireOwnOrigin();
+  const actor = await staffOf(claimId);
+  return answer(claimId, form, await rankAnew(actor, claimId), "rankedAnew");
 }
 
 export async function write(claimId: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {

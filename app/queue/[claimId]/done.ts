@@ -4,6 +4,7 @@ const DONE = {
   asked: "Asked: the question stands on the customer\u2019s page, and a mail is on its way.",
   withdrawn: "The question is taken back.",
   recorded: "The finding is recorded, and the causes are ranked anew.",
+  rankedAnew: "The causes are ranked anew, with the edition in force.",
   written: "The message stands on the customer\u2019s page, and a mail is on its way.",
   setAside: "Set aside: what the customer wrote needs no answer.",
   inspected: "The inspection is kept. How what was measured stands against the model\u2019s limits is told under The unit.",

@@ -22,7 +22,7 @@ import { KeyHint, Keys } from "../keys";
 import { inZone } from "../times";
 import { OBSERVER_WORDS, REMEDY_WORDS } from "../words";
 import { ActForm } from "./act-form";
-import { setAside, take, write } from "./actions";
+import { rankAgain, setAside, take, write } from "./actions";
 import { inspectionCopyKey } from "./bench-inspection/copy-key";
 import { ForgetTyped } from "./bench-inspection/forget-typed";
 import { Causes, Evidence, Shares } from "./causes";
@@ -75,6 +75,7 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
           {account ? `${standing ? `The ranking: ${account.headline}. ` : ""}${account.sentence} ` : ""}
           {claim.kept ? `Edition ${claim.kept.ranking.edition}, ranked ${zone.time(claim.kept.createdAt)}.` : "The ranking follows with the first finding."}
         </p>
+        <OtherEdition claim={claim} role={actor.role} />
         {isOpen(claim) && isContested(claim.verdicts) ? (
           <p className="note">
             <strong>The verdict was taken back.</strong> The claim waits for another; the earlier one stands below, with why it is seen otherwise in the messages and the story.
@@ -117,6 +118,17 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
 
 const lowerFirst = (words: string) => words.charAt(0).toLowerCase() + words.slice(1);
 const isOpen = ({ stage }: StaffClaim) => QUEUE_STAGES.some((open) => open === stage);
+
+/** A ranking names its edition, and is shown with it; what a newer one would say shows once the claim is ranked anew. */
+function OtherEdition({ claim, role }: { claim: StaffClaim; role: StaffActor["role"] }) {
+  if (!claim.kept || claim.kept.ranking.edition === claim.editionInForce || !isOpen(claim)) return null;
+  return (
+    <div className="note no-print">
+      <p>Edition {claim.editionInForce} is in force since. Whether it would rank this claim otherwise shows once the claim is ranked anew, at the latest with its next finding.</p>
+      {may(role, "record a finding") ? <ActForm action={rankAgain.bind(null, claim.id)} label={`Rank it with edition ${claim.editionInForce}`} isPlain /> : null}
+    </div>
+  );
+}
 
 function Crumbs({ claim, role }: { claim: StaffClaim; role: StaffActor["role"] }) {
   const { next, place, of } = claim.queue;

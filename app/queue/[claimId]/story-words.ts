@@ -31,6 +31,8 @@ export function actInWords({ actor, action, detail }: Act, { edition, people }: 
       return `took back a check${finding}`;
     case "record_finding":
       return `recorded a finding${SOURCE_WORDS[detail.source as FindingSource] ? `, ${SOURCE_WORDS[detail.source as FindingSource]}` : ""}${finding}`;
+    case "rank_anew":
+      return `ranked it anew with edition ${detail.edition}`;
     case "attach_photo":
       return "added a photo";
     case "remove_photo":
