@@ -18,6 +18,8 @@ import { ReadingForm } from "./reading-form";
 
 export const metadata: Metadata = { title: "A file of figures" };
 
+const lowerFirst = (sentence: string) => sentence.slice(0, 1).toLowerCase() + sentence.slice(1);
+
 export default async function ImportPage({ params }: { params: Promise<{ importId: string }> }) {
   const id = importIdSchema.safeParse((await params).importId);
   if (!id.success) notFound();
@@ -32,7 +34,7 @@ export default async function ImportPage({ params }: { params: Promise<{ importI
         <p className="no-print">
           <Link href="/figures">All files</Link>
         </p>
-        <h1>{file.state === "uploaded" ? `Look at how ${file.fileName} is read, then bring it in` : importInWords(file)}</h1>
+        <h1>{file.state === "uploaded" ? `Look at how ${file.fileName} is read, then bring it in` : `${file.fileName}: ${lowerFirst(importInWords(file))}`}</h1>
         <TitleBlock
           facts={[
             { name: "File", value: `${file.fileName}, ${sizeInWords(file.bytes)}` },

@@ -1,4 +1,4 @@
-import { mkdtemp, readdir, rm } from "node:fs/promises";
+import { mkdtemp, readdir, rm, writeFile } from "node:fs/promises";
 import os from "node:os";
 import path from "node:path";
 import S3rver from "s3rver";
@@ -30,6 +30,15 @@ describe.each(["folder", "bucket"] as const)("a store in a %s", (where) => {
     await stores[where].put("claims/a1/b2", Uint8Array.of(1), "image/jpeg");
     await stores[where].put("claims/a1/b2", bytes, "image/jpeg");
     expect(Buffer.from((await stores[where].get("claims/a1/b2")) ?? []).equals(Buffer.from(bytes))).toBe(true);
+  });
+
+  test("takes a file of this machine and gives it back as a stream", async () => {
+    const file = path.join(folder, `${where}.bin`);
+    await writeFile(file, bytes);
+    await stores[where].putFile("imports/a1", file, "text/csv");
+    const stream = await stores[where].read("imports/a1");
+    expect(Buffer.concat((await stream?.toArray()) ?? []).equals(Buffer.from(bytes))).toBe(true);
+    expect(await stores[where].read("imports/none")).toBeNull();
   });
 
   test("has nothing under a key that was never put, or was removed", async () => {

@@ -1,0 +1,42 @@
+import { unzipSync } from "fflate";
+import { describe, expect, test } from "vitest";
+import { parse } from "csv-parse/sync";
+import { csvFile } from "@/lib/files/csv";
+import { fileTable } from "@/lib/files/table";
+import { xlsxFile } from "@/lib/files/xlsx";
+
+const FORMULAS = ["=1+1", "+1", "-1+2", "@SUM(A1)", "\t=1", "\r=1", "=cmd|'/c calc'!A0", "\uFF1D1+1"];
+const table = fileTable({ text: "=Heading", figure: "Figure" }, [...FORMULAS.map((text) => ({ text, figure: -1.5 })), { text: 'a "quoted", text\nin two lines & <tags> 🙂\u0000\u0008', figure: null }]);
+
+describe("a table as CSV", () => {
+  const cells: string[][] = parse(csvFile(table), { bom: true, relax_column_count: true });
+
+  test("holds no text that a spreadsheet would reckon, and figures as figures", () => {
+    for (const [text] of cells.slice(1)) expect(text).not.toMatch(/^[=+\-@\t\r\uFF1D]/);
+    expect(cells[1]).toEqual(["'=1+1", "-1.5"]);
+  });
+
+  test("begins with the mark of UTF-8 and keeps quotes and line breaks", () => {
+    expect(csvFile(table).startsWith("\ufeff")).toBe(true);
+    expect(cells.at(-1)?.[0]).toContain('a "quoted", text\nin two lines');
+  });
+});
+
+describe("a table as a workbook", () => {
+  test("holds every text as text, no formula, and figures as figures", async () => {
+    const files = unzipSync(await xlsxFile(table));
+    const sheet = Buffer.from(files["xl/worksheets/sheet1.xml"] ?? []).toString("utf8");
+    const strings = Buffer.from(files["xl/sharedStrings.xml"] ?? []).toString("utf8");
+    expect(sheet).not.toMatch(/<f[ >]/);
+    expect(sheet.match(/<v>-1.5<\/v>/g)).toHaveLength(FORMULAS.length);
+    expect(strings + sheet).toContain("=1+1");
+    expect(strings + sheet).toContain("&amp; &lt;tags&gt; 🙂");
+    // biome-ignore lint/suspicious/noControlCharactersInRegex: these are what must not be there.
+    expect(strings + sheet).not.toMatch(/[\u0000-\u0008]/);
+  });
+
+  test("of no rows is one with its headings", async () => {
+    const files = unzipSync(await xlsxFile(fileTable({ a: "Only heading" }, [])));
+    expect(Object.values(files).some((file) => Buffer.from(file).toString("utf8").includes("Only heading"))).toBe(true);
+  });
+});
