@@ -6,11 +6,11 @@ import { FiguresTable } from "./figures-table";
 import css from "./learning.module.css";
 import { CurveKey, type Curve, ReliabilityDiagram } from "./reliability-diagram";
 import { ReliabilityTable } from "./reliability-table";
-import { outcomeOf } from "./words";
+import { outcomeOf, VIEW_NAMES } from "./words";
 
 /** The newest learned edition: its backtest, what it moves and why, and the way to decide about it. */
 export function ProposalSection({ proposal, time }: { proposal: LearnedProposal; time: (at: Date) => string }) {
-  const { edition, state, against, report, moved, movedInAll, experience } = proposal;
+  const { edition, state, against, report, moved, movedInAll, experience, experienceInAll } = proposal;
   const [first, ...others] = report.views;
   const names = [`Edition ${against}`, `Edition ${edition.number}`] as const;
   const curves: Curve[] = first
@@ -47,7 +47,10 @@ export function ProposalSection({ proposal, time }: { proposal: LearnedProposal;
           </>
         ) : null}
         {others.map((result) => (
-          <DifferencesTable key={result.view} result={result} names={names} />
+          <details key={result.view}>
+            <summary>{`${VIEW_NAMES[result.view]}, it ${outcomeOf(result)}`}</summary>
+            <DifferencesTable result={result} names={names} />
+          </details>
         ))}
         <p className="acts no-print">
           <Link className="button tight" href={`/knowledge/${edition.number}`}>
@@ -57,7 +60,7 @@ export function ProposalSection({ proposal, time }: { proposal: LearnedProposal;
       </section>
       <section className="sheet" aria-labelledby="moved">
         <h2 id="moved">{moved[0] ? `${movedInAll} figures move, “${moved[0].name}” the farthest` : "No figure moves"}</h2>
-        <p className={css.reading}>One proposal moves no figure by more than three times its odds. Few verdicts move little: each figure counts for 4 verdicts, or 12 looks, of its own.</p>
+        <p className={css.reading}>One proposal moves no figure by more than three times its odds. Few verdicts move little: each figure counts for 4 verdicts, or 12 looks, of its own.{movedInAll > moved.length ? ` These ${moved.length} move the farthest; all of them stand in the edition.` : ""}</p>
         <FiguresTable label="Figures that move the farthest">
           <thead>
             <tr>
@@ -92,6 +95,7 @@ export function ProposalSection({ proposal, time }: { proposal: LearnedProposal;
           <h2 id="experience">{`${experience[0].kit}${experience[0].vehicle ? ` on the ${experience[0].vehicle}` : ""} differs most: “${experience[0].cause}” has ${experience[0].oddsRatio.toFixed(1)} times its usual odds`}</h2>
           <p className={css.reading}>
             Stated only where a kit, or a kit on one vehicle, has at least 1.5 times or at most two thirds of the usual odds, with a certainty of 90 %. What the circumstances of its claims say already is taken out.
+            {experienceInAll > experience.length ? ` Of ${experienceInAll} rows these differ most; all of them stand in the edition.` : ""}
           </p>
           <FiguresTable label="Experience with kits">
             <thead>

@@ -11,7 +11,7 @@ import { provenanceInWords } from "@/lib/domain/diagnosis/provenance-words";
 import { Ground, RatioMark } from "../../../figure";
 import css from "../../../knowledge.module.css";
 import { readEditionAt } from "../../../read-edition";
-import { figure, perThousand, ratioInWords, WHO_LOOKS } from "../../../words";
+import { figure, ofHundred, perThousand, ratioInWords, WHO_LOOKS } from "../../../words";
 
 export const metadata: Metadata = { title: "Cause" };
 
@@ -24,13 +24,15 @@ export default async function CausePage({ params }: { params: Promise<{ edition:
   const speaking = speakingOf(code, edition);
   const gates = edition.findings.flatMap((finding) => (finding.kind === "circumstance" ? finding.gates.filter((gate) => gate.cause === code).map((gate) => ({ finding, gate })) : []));
   const experience = edition.experience.filter((row) => row.cause === code);
-  const strongest = speaking[0];
+  const shows = speaking.filter(({ finding }) => finding.kind === "site");
+  const tells = speaking.filter(({ finding }) => finding.kind !== "site");
+  const strongest = tells[0];
   return (
     <DeskShell actor={actor} here="Knowledge">
       <p className="small no-print">
         <Link href={`/knowledge/${edition.number}`}>Edition {edition.number}</Link>
       </p>
-      <h1>
+      <h1 className={css.title}>
         <Balloon part={cause.part} /> {cause.name}
         {strongest ? `: ${strongest.finding.name.toLowerCase()} tells most` : ""}
       </h1>
@@ -61,8 +63,26 @@ export default async function CausePage({ params }: { params: Promise<{ edition:
               </tr>
             </thead>
             <tbody>
-              {speaking.map((one) => (
+              {tells.map((one) => (
                 <SpeakingRow key={one.finding.code + one.option} speaking={one} edition={edition.number} />
+              ))}
+            </tbody>
+          </table>
+        </section>
+        <section className="sheet" aria-labelledby="shows">
+          <h2 id="shows">Where its oil shows</h2>
+          <table className={css.list}>
+            <tbody>
+              {shows.map(({ finding, observer, provenance }) => (
+                <tr key={finding.code}>
+                  <th scope="row">
+                    <Balloon part={finding.part} /> <span className={css.code}>{finding.code}</span> <Link href={`/knowledge/${edition.number}/findings/${finding.code}`}>{finding.name}</Link>
+                  </th>
+                  <td className="num">{finding.kind === "site" ? ofHundred(finding.links.find((link) => link.cause === code)?.strength[observer].value ?? 0) : null}</td>
+                  <td>
+                    <Ground provenance={provenance} />
+                  </td>
+                </tr>
               ))}
             </tbody>
           </table>
@@ -109,9 +129,9 @@ function SpeakingRow({ speaking: { finding, option, observer, ratios, provenance
       <td className={css.measure}>
         <RatioMark ratio={ratios.present} />
       </td>
-      <td data-name="So">{ratioInWords(ratios.present)}</td>
+      <td data-name="So" className={css.words}>{ratioInWords(ratios.present)}</td>
       <td className={css.measure}>{option === null ? <RatioMark ratio={ratios.absent} /> : null}</td>
-      <td data-name="Not so">{option === null ? ratioInWords(ratios.absent) : ""}</td>
+      <td data-name="Not so" className={css.words}>{option === null ? ratioInWords(ratios.absent) : ""}</td>
       <td>
         <Ground provenance={provenance} />
       </td>

@@ -2,7 +2,6 @@ import type { Metadata } from "next";
 import Link from "next/link";
 import { notFound } from "next/navigation";
 import { Balloon } from "@/app/_components/balloon";
-import { Caution } from "@/app/_components/caution";
 import { TitleBlock } from "@/app/_components/title-block";
 import { DeskShell } from "@/app/_desk/desk-shell";
 import { COST_WORDS } from "@/app/queue/words";
@@ -30,7 +29,7 @@ export default async function FindingPage({ params }: { params: Promise<{ editio
       <p className="small no-print">
         <Link href={`/knowledge/${edition.number}`}>Edition {edition.number}</Link>
       </p>
-      <h1>
+      <h1 className={css.title}>
         <Balloon part={finding.part} /> {headline(finding, edition)}
       </h1>
       <TitleBlock
@@ -49,11 +48,7 @@ export default async function FindingPage({ params }: { params: Promise<{ editio
           <p className={css.narrow}>{finding.why}</p>
           <p className={css.narrow}>{finding.how}</p>
           {finding.options.length > 0 ? <p className="small">Answers: {finding.options.map(({ label }) => label).join("; ")}; or not known, which says nothing.</p> : null}
-          {finding.cautions.map((caution) => (
-            <Caution key={caution} title={CAUTIONS[caution].title}>
-              {CAUTIONS[caution].sentence}
-            </Caution>
-          ))}
+          {finding.cautions.length > 0 ? <p className="small">Cautions shown with it: {finding.cautions.map((caution) => CAUTIONS[caution].title.toLowerCase()).join("; ")}.</p> : null}
         </section>
         {finding.kind === "circumstance" ? <Shifts finding={finding} edition={edition} /> : finding.observers.map((observer) => <Looked key={observer} finding={finding} observer={observer} edition={edition} />)}
         <Rest finding={finding} edition={edition} />
@@ -67,7 +62,7 @@ const causeName = (edition: Edition, code: CauseCode) => edition.causes.find((ca
 function headline(finding: FindingDefinition, edition: Edition): string {
   if (finding.kind === "circumstance") return `${finding.name} shifts what is likely before anything is looked at`;
   const best = [...finding.links].sort((a, b) => b.strength.technician.value - a.strength.technician.value)[0];
-  return best ? `${finding.name} speaks most for: ${causeName(edition, best.cause).toLowerCase()}` : `${finding.name} speaks for nothing`;
+  return best ? `${finding.name} speaks most for: ${causeName(edition, best.cause).toLowerCase()}` : `${finding.name} only sharpens another reading`;
 }
 
 /** What one observer sees, each cause with the ratios that the figures come to. */
@@ -110,8 +105,8 @@ function Looked({ finding, observer, edition }: { finding: SignFinding | Measure
                 <td className={css.measure}>
                   <RatioMark ratio={ratios.present} />
                 </td>
-                <td data-name="Seen speaks">{ratioInWords(ratios.present)}</td>
-                <td data-name="Not there">{ratioInWords(ratios.absent)}</td>
+                <td data-name="Seen speaks" className={css.words}>{ratioInWords(ratios.present)}</td>
+                <td data-name="Not there" className={css.words}>{ratioInWords(ratios.absent)}</td>
                 <td>
                   <Ground provenance={provenance} />
                 </td>
