@@ -28,9 +28,12 @@ export interface LearnedProposal {
   state: EditionState;
   against: number;
   report: BacktestReport;
+  /** Those that move the farthest. */
   moved: readonly MovedFigure[];
   movedInAll: number;
+  /** The rows farthest from the usual odds. */
   experience: readonly NamedExperience[];
+  experienceInAll: number;
 }
 
 export interface LearningSheet {
@@ -47,7 +50,8 @@ export interface LearningSheet {
 
 /** Verdicts behind the calibration as it was shown: the newest. */
 const MOST_SHOWN = 1000;
-const MOST_MOVED = 20;
+const MOST_MOVED = 15;
+const MOST_EXPERIENCE = 15;
 
 /** What there is to learn from, how the edition in force has done, and the newest learned proposal with its backtest. */
 export async function loadLearning(actor: StaffActor): Promise<LearningSheet | Refusal> {
@@ -103,7 +107,8 @@ async function proposalOf(editions: readonly EditionRow[], inForce: number): Pro
     report: backtest.report,
     moved: moved.slice(0, MOST_MOVED),
     movedInAll: moved.length,
-    experience: await named(edition.experience, causeName),
+    experience: (await named(edition.experience, causeName)).slice(0, MOST_EXPERIENCE),
+    experienceInAll: edition.experience.length,
   };
 }
 

@@ -41,9 +41,11 @@ export function DifferencesTable({ result, names }: { result: ViewResult; names:
                   ({signed(difference.lower)} to {signed(difference.upper)})
                 </span>
               </td>
-              <td className={css.mark}>
-                <DifferenceMark measure={measure} difference={difference} />
-                <span className="small">{readDifference(measure, difference)}</span>
+              <td>
+                <span className={css.mark}>
+                  <DifferenceMark measure={measure} difference={difference} />
+                  <span className="small">{readDifference(measure, difference)}</span>
+                </span>
               </td>
             </tr>
           );

@@ -6,7 +6,7 @@ import { FiguresTable } from "./figures-table";
 import css from "./learning.module.css";
 import { CurveKey, type Curve, ReliabilityDiagram } from "./reliability-diagram";
 import { ReliabilityTable } from "./reliability-table";
-import { outcomeOf, VIEW_NAMES } from "./words";
+import { outcomeOf, score, VIEW_NAMES } from "./words";
 
 /** The newest learned edition: its backtest, what it moves and why, and the way to decide about it. */
 export function ProposalSection({ proposal, time }: { proposal: LearnedProposal; time: (at: Date) => string }) {
@@ -19,12 +19,12 @@ export function ProposalSection({ proposal, time }: { proposal: LearnedProposal;
         { name: names[1], bins: first.after.bins, mark: "filled" },
       ]
     : [];
-  const off = (error: number) => `${(100 * error).toFixed(1)} per cent`;
+  const off = (error: number) => `${(100 * error).toFixed(1)} percentage points`;
   const ofCurves = first ? `At first contact, what edition ${edition.number} says is ${off(first.after.expectedCalibrationError)} off on the average, and what edition ${against} says ${off(first.before.expectedCalibrationError)}` : "";
   return (
     <>
       <section className="sheet" aria-labelledby="backtest">
-        <h2 id="backtest">{`Edition ${edition.number} ${first ? outcomeOf(first) : "was not scored"}`}</h2>
+        <h2 id="backtest">{first ? `Log loss on ${report.scored} later verdicts: ${score(first.after.logLoss)} with edition ${edition.number}, ${score(first.before.logLoss)} with edition ${against}` : `Edition ${edition.number} was not scored`}</h2>
         <p className={css.reading}>
           Proposed {time(edition.createdAt)}
           {edition.proposedBy ? `, asked for by ${edition.proposedBy.name}` : ""}. Learned from {report.learnedFrom} verdicts confirmed before {report.splitAt.slice(0, 10)}; both editions were then given the findings of the {report.scored} claims

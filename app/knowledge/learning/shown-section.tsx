@@ -22,7 +22,7 @@ export function ShownSection({ shown: { months, inForce }, edition }: { shown: S
   const [said, was] = [mean(({ shownForLeader }) => shownForLeader), mean(({ leaderWasThere }) => leaderWasThere.estimate)];
   const finding = `The cause that led when the claim was filed was shown with ${percent(said)} on the average, and was there in ${percent(was)}`;
   const curves = inForce ? [{ name: `Edition ${edition}`, bins: inForce.bins, mark: "filled" as const }] : [];
-  const ofCauses = inForce ? `Edition ${edition}, every cause: what was said is ${(100 * inForce.expectedCalibrationError).toFixed(1)} per cent off on the average` : "";
+  const ofCauses = inForce ? `Edition ${edition}, every cause: what was said is ${(100 * inForce.expectedCalibrationError).toFixed(1)} percentage points off on the average` : "";
   return (
     <section className="sheet" aria-labelledby="shown">
       <h2 id="shown">{finding}</h2>

@@ -23,6 +23,9 @@ export interface MonthShown {
   logLoss: number;
 }
 
+/** Months that are told one by one: the latest. */
+const MOST_MONTHS = 12;
+
 export interface ShownCalibration {
   months: readonly MonthShown[];
   /** Of what the edition in force has shown; null before any of it was decided. */
@@ -35,7 +38,7 @@ export interface ShownCalibration {
  * knew the verdict. Claims that are not decided yet are not in it, so that the newest months hold the quick ones.
  */
 export function shownCalibration(shown: readonly ShownVerdict[], inForce: number): ShownCalibration {
-  const months = [...new Set(shown.map(({ month }) => month))].sort();
+  const months = [...new Set(shown.map(({ month }) => month))].sort().slice(-MOST_MONTHS);
   const ofEdition = shown.filter(({ edition }) => edition === inForce);
   return {
     months: months.map((month) => monthShown(month, shown.filter((one) => one.month === month))),
