@@ -3,7 +3,7 @@ import Link from "next/link";
 import { forbidden } from "next/navigation";
 import { DeskShell } from "@/app/_desk/desk-shell";
 import { requireStaff } from "@/lib/access/staff";
-import { IMPORT_KIND_NAMES, IMPORT_KINDS } from "@/lib/domain/imports/kinds";
+import { IMPORT_KIND_NAMES, IMPORT_KINDS, type ImportKind } from "@/lib/domain/imports/kinds";
 import { IMPORT_FILE_DAYS } from "@/lib/domain/imports/reading";
 import { loadImports } from "@/lib/operations/load-import";
 import styles from "./figures.module.css";
@@ -42,14 +42,12 @@ export default async function FiguresPage({ searchParams }: { searchParams: Prom
           <ol className={styles.kinds}>
             {IMPORT_KINDS.map((kind) => (
               <li key={kind}>
-                {IMPORT_KIND_NAMES[kind]}: sample as{" "}
-                <a href={`/api/figures/sample?kind=${kind}`} download>
-                  CSV<span className="visually-hidden"> of {IMPORT_KIND_NAMES[kind]}</span>
-                </a>{" "}
-                or{" "}
-                <a href={`/api/figures/sample?kind=${kind}&format=xlsx`} download>
-                  XLSX<span className="visually-hidden"> of {IMPORT_KIND_NAMES[kind]}</span>
-                </a>
+                {IMPORT_KIND_NAMES[kind]}: sample as <FileLinks what="sample" kind={kind} />
+                {kind === "shipments" ? null : (
+                  <>
+                    ; what is kept as <FileLinks what="catalogue" kind={kind} />
+                  </>
+                )}
               </li>
             ))}
           </ol>
@@ -91,5 +89,22 @@ export default async function FiguresPage({ searchParams }: { searchParams: Prom
         </section>
       ) : null}
     </DeskShell>
+  );
+}
+
+/** The same table in both formats. */
+function FileLinks({ what, kind }: { what: "sample" | "catalogue"; kind: ImportKind }) {
+  const link = (format: "csv" | "xlsx") => (
+    <a href={`/api/figures/${what}?kind=${kind}&format=${format}`} download>
+      {format.toUpperCase()}
+      <span className="visually-hidden">
+        , {what === "sample" ? "sample of" : "kept"} {IMPORT_KIND_NAMES[kind]}
+      </span>
+    </a>
+  );
+  return (
+    <>
+      {link("csv")} or {link("xlsx")}
+    </>
   );
 }

@@ -5,6 +5,8 @@ import { DELIMITERS } from "@/lib/domain/imports/reading";
 import { DATE_ORDERS } from "@/lib/domain/imports/read-value";
 
 export const importKindSchema = z.enum(IMPORT_KINDS, "Say what the file holds");
+/** Of the kinds, those that are sent out too. */
+export const catalogueKindSchema = importKindSchema.exclude(["shipments"]);
 export const importIdSchema = z.guid();
 
 /** Of a file: more columns nobody matches. */

@@ -30,6 +30,7 @@ import { exportClaimsBehind } from "@/lib/operations/export-claims-behind";
 import { invitePerson } from "@/lib/operations/invite-person";
 import { loadCausesOfASelection } from "@/lib/operations/load-causes-of-a-selection";
 import { loadCausesReport } from "@/lib/operations/load-causes-report";
+import { exportCatalogue } from "@/lib/operations/export-import-kind";
 import { exportImportProblems, loadImport, loadImports, openImportFile } from "@/lib/operations/load-import";
 import { changeReading, startImport, takeBackImport } from "@/lib/operations/start-import";
 import { uploadImport } from "@/lib/operations/upload-import";
@@ -89,6 +90,7 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["disablePerson", "manage people", (actor, { personId }) => disablePerson(actor, personId)],
   ["dropEditionDraft", "change the knowledge", (actor) => dropEditionDraft(actor, randomUUID())],
   ["enablePerson", "manage people", (actor, { personId }) => enablePerson(actor, personId)],
+  ["exportCatalogue", "bring in figures", (actor) => exportCatalogue(actor, "kits")],
   ["exportCausesOfASelection", "see reports", (actor) => exportCausesOfASelection(actor, PERIOD)],
   ["exportCausesReport", "see reports", (actor) => exportCausesReport(actor, REPORT)],
   ["exportEdition", "see the knowledge", (actor) => exportEdition(actor, 1)],

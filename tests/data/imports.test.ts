@@ -1,11 +1,15 @@
+import { spawn } from "node:child_process";
 import { beforeAll, describe, expect, test } from "vitest";
 import type { StaffActor } from "@/lib/access/actors";
+import { typescript } from "@/lib/cli/processes.mjs";
 import { connectionPool, database, inTransaction } from "@/lib/data/client";
 import { lockImports } from "@/lib/data/imports";
 import { refreshReportCells } from "@/lib/data/report-cells";
 import { IMPORT_FILE_DAYS } from "@/lib/domain/imports/reading";
+import { csvFile } from "@/lib/files/csv";
 import { getObject } from "@/lib/files/store";
 import { carryOutImports } from "@/lib/operations/carry-out-imports";
+import { exportCatalogue } from "@/lib/operations/export-import-kind";
 import { findMyPurchase } from "@/lib/operations/find-my-purchase";
 import { exportImportProblems, loadImport, openImportFile } from "@/lib/operations/load-import";
 import { purgeExpired } from "@/lib/operations/purge-expired";
@@ -50,6 +54,14 @@ describe("a file of the catalogue", () => {
 
   test.each([["turbo_models", MODELS, 2], ["kits", KITS, 3], ["vehicles", VEHICLES, 3], ["fitments", FITMENTS, 1]] as const)("of %s, sent a second time, is there already", async (kind, file, rows) => {
     expect(await broughtIn(admin, kind, file)).toMatchObject({ state: "done", rows, added: 0, changed: 0, alreadyThere: rows });
+  });
+
+  test.each(["turbo_models", "kits", "vehicles", "fitments"] as const)("of %s, as we send it out, comes in again without a change", async (kind) => {
+    const exported = await exportCatalogue(admin, kind);
+    if (!exported.ok) throw new Error(exported.reason);
+    const rows = exported.table.rows.length;
+    expect(rows).toBeGreaterThan(0);
+    expect(await broughtIn(admin, kind, csvFile(exported.table))).toMatchObject({ state: "done", rows, alreadyThere: rows });
   });
 
   test("that says otherwise is refused with what is kept, and taken over when that is chosen", async () => {
@@ -262,10 +274,19 @@ describe("two files at once", () => {
 
 describe("a worker that dies", () => {
   test("leaves nothing half done, and the next begins the file anew", async () => {
-    const id = await queued(admin, "fitments", FITMENTS);
-    await database().import.update({ where: { id }, data: { state: "running", attempts: 1, phase: "writing" } });
-    expect(await carryOutImports()).toBe(1);
-    expect(await database().import.findUniqueOrThrow({ where: { id } })).toMatchObject({ state: "done", attempts: 2, phase: null });
+    const rows = Array.from({ length: 20_000 }, (_, row) => `K-${row},k@example.org,K,DE,2026-04-01,KX-1,,K-${row},1,,,`);
+    const id = await queued(admin, "shipments", `${HEADING}\n${rows.join("\n")}\n`);
+    const before = await counts();
+    const worker = spawn(process.execPath, typescript("tests/setup/import-until-killed.ts"), { stdio: "ignore" });
+    const ended = new Promise((resolve) => worker.once("exit", (_, signal) => resolve(signal)));
+    await expect.poll(async () => (await database().import.findUniqueOrThrow({ where: { id } })).rows, { timeout: 15_000, interval: 10 }).toBeGreaterThan(0);
+    worker.kill("SIGKILL");
+    expect(await ended).toBe("SIGKILL");
+    expect(await database().import.findUniqueOrThrow({ where: { id } })).toMatchObject({ state: "running", attempts: 1 });
+    expect(await counts()).toEqual(before);
+    // The server notices a moment later that nobody is at the other end.
+    await expect.poll(carryOutImports, { timeout: 10_000 }).toBe(1);
+    expect(await database().import.findUniqueOrThrow({ where: { id } })).toMatchObject({ state: "done", attempts: 2, phase: null, added: rows.length });
   });
 
   test("over the same file again and again has it given up, and says so", async () => {
