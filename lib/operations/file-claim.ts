@@ -11,11 +11,12 @@ import { findRevisionSoldOn } from "@/lib/data/purchases";
 import { countTry } from "@/lib/data/rate-limit";
 import { loadSettings } from "@/lib/data/settings";
 import { promisedAnswer } from "@/lib/domain/claims/promised-answer";
-import type { Edition } from "@/lib/domain/diagnosis/knowledge";
+import { stakesOf } from "@/lib/domain/diagnosis/stakes";
 import { answer, type IntakeAnswers, observerOf, type Screen } from "@/lib/domain/intake/answers";
 import { parseTypedNumber, unitField } from "@/lib/domain/intake/fields";
 import { findingsFromAnswers } from "@/lib/domain/intake/findings-from-answers";
-import { firstOpenScreen, screensToAsk, standingAnswers } from "@/lib/domain/intake/questions";
+import { type Basis, firstOpenScreen, screensToAsk } from "@/lib/domain/intake/intake-path";
+import { standingAnswers } from "@/lib/domain/intake/questions";
 import { stopFromAnswers } from "@/lib/domain/intake/stop-from-answers";
 import { screenSchema } from "@/lib/inputs/intake";
 import { filedMail } from "@/lib/mail/customer-mails";
@@ -39,14 +40,13 @@ export type FileClaimResult =
 export async function fileClaim(actor: CustomerActor, caller: string, now: Date = new Date()): Promise<FileClaimResult> {
   const draft = await findDraft(actor.claimId);
   if (!draft) return alreadyFiled(actor, now);
-  const edition = await loadEditionInForce();
-  const screen = await firstUnfitScreen(draft, edition, now);
+  const [edition, seller] = await Promise.all([loadEditionInForce(), loadSettings()]);
+  const screen = await firstUnfitScreen(draft, { edition, stakes: stakesOf(seller) }, now);
   if (screen) return { ok: false, reason: "incomplete", screen };
   if (!(await countTry("filing", caller))) return { ok: false, reason: "too-many-filings" };
 
-  const seller = await loadSettings();
   const promisedAt = promisedAnswer(now, seller.promisedAnswerHours, seller);
-  const answers = standingAnswers(draft);
+  const answers = standingAnswers(draft, edition);
   const contact = { name: answer(answers, "contact", "name") ?? "", email: answer(answers, "contact", "email") ?? "" };
   const observer = observerOf(answers) ?? "customer";
   const told = findingsFromAnswers(draft, edition);
@@ -92,10 +92,10 @@ async function alreadyFiled(actor: CustomerActor, now: Date): Promise<FileClaimR
 }
 
 /** The first screen that is not answered, or whose answers the schema of today refuses. */
-async function firstUnfitScreen(draft: Draft, edition: Edition, now: Date): Promise<Screen | null> {
-  const open = firstOpenScreen(draft);
+async function firstUnfitScreen(draft: Draft, basis: Basis, now: Date): Promise<Screen | null> {
+  const open = firstOpenScreen(draft, basis);
   if (open) return open;
-  const described = await describeAll(screensToAsk(draft), draft, edition, now);
+  const described = await describeAll(screensToAsk(draft, basis), draft, basis.edition, now);
   for (const [screen, { fields }] of described) {
     if (!screenSchema(fields).safeParse(draft.answers[screen] ?? {}).success) return screen;
   }

@@ -1,13 +1,13 @@
 import "server-only";
 import type { CustomerActor } from "@/lib/access/actors";
 import { findDraft } from "@/lib/data/drafts";
-import { loadEditionInForce } from "@/lib/data/editions";
 import { listKits, listVehicles } from "@/lib/data/purchases";
 import type { Caution } from "@/lib/domain/diagnosis/cautions";
 import type { Screen } from "@/lib/domain/intake/answers";
-import { firstOpenScreen, screensToAsk } from "@/lib/domain/intake/questions";
+import { firstOpenScreen, screensToAsk } from "@/lib/domain/intake/intake-path";
 import { SCREEN_NAMES } from "@/lib/domain/intake/screens";
 import { type ShownAnswer, shownAnswers } from "@/lib/domain/intake/shown-answers";
+import { loadBasis } from "./intake-basis";
 import { describeAll, stopInWords } from "./load-screen";
 
 export interface Review {
@@ -24,10 +24,11 @@ export interface Review {
 export async function loadReview(actor: CustomerActor): Promise<Review | { ok: false; reason: "already-filed" } | { ok: false; reason: "not-yet"; goTo: Screen }> {
   const draft = await findDraft(actor.claimId);
   if (!draft) return { ok: false, reason: "already-filed" };
-  const open = firstOpenScreen(draft);
+  const basis = await loadBasis();
+  const open = firstOpenScreen(draft, basis);
   if (open) return { ok: false, reason: "not-yet", goTo: open };
-  const asked = screensToAsk(draft);
-  const edition = await loadEditionInForce();
+  const asked = screensToAsk(draft, basis);
+  const { edition } = basis;
   const described = await describeAll(asked, draft, edition, new Date());
   return {
     ok: true,

@@ -9,9 +9,11 @@ import { editionForFuel } from "@/lib/domain/diagnosis/edition-for-fuel";
 import type { Edition } from "@/lib/domain/diagnosis/knowledge";
 import { answer, type Screen } from "@/lib/domain/intake/answers";
 import type { IntakeScreen } from "@/lib/domain/intake/fields";
-import { firstOpenScreen, fuelTold, type IntakeState, mayShow, mostQuestionsAfter, NOTHING_KNOWN, screenBefore } from "@/lib/domain/intake/questions";
+import { firstOpenScreen, mayShow, mostQuestionsAfter, screenBefore } from "@/lib/domain/intake/intake-path";
+import { fuelTold, type IntakeState, NOTHING_KNOWN } from "@/lib/domain/intake/questions";
 import { type Choices, describeScreen } from "@/lib/domain/intake/screens";
 import { stopFromAnswers } from "@/lib/domain/intake/stop-from-answers";
+import { loadBasis } from "./intake-basis";
 
 export interface ShownScreen {
   ok: true;
@@ -36,14 +38,15 @@ export interface ShownScreen {
 export async function loadScreen(actor: CustomerActor | null, screen: Screen): Promise<ShownScreen | { ok: false; reason: "not-yet"; goTo: Screen | null }> {
   const draft = actor && (await findDraft(actor.claimId));
   const state: IntakeState = draft ?? { answers: {}, purchase: NOTHING_KNOWN };
-  if (!mayShow(screen, state)) return { ok: false, reason: "not-yet", goTo: firstOpenScreen(state) };
+  const basis = await loadBasis();
+  if (!mayShow(screen, state, basis)) return { ok: false, reason: "not-yet", goTo: firstOpenScreen(state, basis) };
   return {
     ok: true,
     described: await describeForDraft(screen, state),
     values: state.answers[screen] ?? {},
-    before: screenBefore(screen, state),
-    mostAfter: mostQuestionsAfter(screen, state),
-    stop: stopInWords(state, await loadEditionInForce()),
+    before: screenBefore(screen, state, basis),
+    mostAfter: mostQuestionsAfter(screen, state, basis),
+    stop: stopInWords(state, basis.edition),
     mayBeDiesel: fuelTold(state) !== "petrol",
     reference: draft?.reference ?? null,
   };
@@ -52,7 +55,7 @@ export async function loadScreen(actor: CustomerActor | null, screen: Screen): P
 /** Where an intake goes on: its first open screen, or null for the review. */
 export async function loadPlaceInIntake(actor: CustomerActor): Promise<Screen | null> {
   const draft = await findDraft(actor.claimId);
-  return draft ? firstOpenScreen(draft) : null;
+  return draft ? firstOpenScreen(draft, await loadBasis()) : null;
 }
 
 /** A screen in full, with what the catalogue offers on it. Part of other operations, which have checked who asks. */

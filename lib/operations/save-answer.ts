@@ -4,9 +4,10 @@ import { database } from "@/lib/data/client";
 import { findDraft, updateDraft } from "@/lib/data/drafts";
 import { countTry } from "@/lib/data/rate-limit";
 import type { IntakeAnswers, Screen } from "@/lib/domain/intake/answers";
-import { firstOpenScreen, mayShow, screenAfter } from "@/lib/domain/intake/questions";
+import { firstOpenScreen, mayShow, screenAfter, withTurn } from "@/lib/domain/intake/intake-path";
 import { messagesOf, screenSchema, typedValues } from "@/lib/inputs/intake";
 import { findMyPurchase } from "./find-my-purchase";
+import { loadBasis } from "./intake-basis";
 import { describeForDraft } from "./load-screen";
 
 export type SaveAnswerResult =
@@ -35,7 +36,8 @@ const SETTLES: Partial<Record<Screen, readonly Screen[]>> = {
 export async function saveAnswer(actor: CustomerActor, screen: Screen, form: FormData, caller: string): Promise<SaveAnswerResult> {
   const draft = await findDraft(actor.claimId);
   if (!draft) return { ok: false, reason: "already-filed" };
-  if (!mayShow(screen, draft)) return { ok: false, reason: "not-yet", goTo: firstOpenScreen(draft) };
+  const basis = await loadBasis();
+  if (!mayShow(screen, draft, basis)) return { ok: false, reason: "not-yet", goTo: firstOpenScreen(draft, basis) };
 
   const { fields } = await describeForDraft(screen, draft);
   const parsed = screenSchema(fields).safeParse(typedValues(fields, form));
@@ -45,11 +47,11 @@ export async function saveAnswer(actor: CustomerActor, screen: Screen, form: For
   const found = await findMyPurchase(screen, parsed.data, draft.answers, form.get("goesOnWithout") === "yes");
   if (!found.ok) return found;
 
-  const answers: IntakeAnswers = { ...withoutSettled(screen, found.values, draft.answers), [screen]: found.values };
+  const answers: IntakeAnswers = { ...withoutSettled(screen, found.values, draft.answers), [screen]: withTurn(screen, found.values, draft.answers) };
   if (!(await updateDraft(database(), draft, { ...found.changes, answers }))) return { ok: false, reason: "changed-meanwhile" };
   const saved = await findDraft(actor.claimId);
   if (!saved) return { ok: false, reason: "already-filed" };
-  return { ok: true, next: screenAfter(screen, saved), firstOpen: firstOpenScreen(saved) };
+  return { ok: true, next: screenAfter(screen, saved, basis), firstOpen: firstOpenScreen(saved, basis) };
 }
 
 /** The other answers, without those that this one settles anew. */

@@ -46,7 +46,7 @@ export function complaintsOf(scale: number): readonly Complaint[] {
 }
 
 /** What this observer answers: the same whichever strategy asks. Null where they cannot tell. */
-function look(complaint: Complaint, place: number, finding: FindingCode, observer: Observer): Observation | null {
+export function look(complaint: Complaint, place: number, finding: FindingCode, observer: Observer): Observation | null {
   const seen = lookFor(Random.forTheme(SEED, `${place} ${finding} ${observer}`), finding, complaint, observer);
   if (!seen) return null;
   if (seen.measured !== null) return { finding, observer, measured: seen.measured };

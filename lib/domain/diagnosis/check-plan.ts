@@ -34,7 +34,7 @@ export interface PlanBranch {
   /** That it comes out so, given the way there. */
   probability: number;
   belief: Belief;
-  then: PlanStep;
+  next: PlanStep;
 }
 
 /** The tree is as deep as somebody can keep in mind, and leaves out what is hardly ever reached. */
@@ -85,7 +85,7 @@ function grow(observations: readonly Observation[], edition: Edition, question: 
       check,
       together,
       canChange: grown.some(({ after }) => !isSame(after, decisionNow)),
-      branches: grown.map(({ answer, probability, known, step }) => ({ answer, probability, belief: known, then: step })),
+      branches: grown.map(({ answer, probability, known, step }) => ({ answer, probability, belief: known, next: step })),
     },
     saves: check.gain - check.price + grown.reduce((sum, { probability, saves }) => sum + probability * saves, 0),
   };

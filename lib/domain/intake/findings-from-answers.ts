@@ -20,7 +20,7 @@ export interface ToldFinding {
  * "could not see" is not "absent".
  */
 export function findingsFromAnswers(state: IntakeState, edition: Edition): ToldFinding[] {
-  const answers = standingAnswers(state);
+  const answers = standingAnswers(state, edition);
   const asked = (Object.keys(FINDINGS_ASKED) as Screen[]).flatMap((screen) =>
     (FINDINGS_ASKED[screen] ?? []).flatMap((code): ToldFinding[] => {
       const definition = edition.findings.find((finding) => finding.code === code);

@@ -1,5 +1,5 @@
-import type { FindingCode } from "../diagnosis/knowledge";
-import { answer, type IntakeAnswers, observerOf, oilPlace, type OilPlace, type Screen, SCREENS } from "./answers";
+import type { Edition, FindingCode, FindingDefinition } from "../diagnosis/knowledge";
+import { answer, type IntakeAnswers, observerOf, type Screen, SCREENS } from "./answers";
 
 /** What the order, the serial or the picked kit has told already, so that it is not asked again. */
 export interface KnownPurchase {
@@ -42,7 +42,6 @@ function is<T extends string>(value: T | undefined, ...wanted: T[]): Applies {
   return value === undefined ? undefined : wanted.includes(value);
 }
 
-const inside = (answers: IntakeAnswers): Applies => is<OilPlace>(oilPlace(answers), "turbine", "compressor", "both", "unseen");
 const byTechnician = (answers: IntakeAnswers): Applies => is(answer(answers, "who", "who"), "technician");
 
 /** The purchase is looked for but not found, and the customer goes on without it. */
@@ -54,7 +53,27 @@ function goesOnUnmatched(answers: IntakeAnswers): Applies {
   return looked === undefined ? undefined : looked.unmatched === "yes";
 }
 
-function applies(screen: Screen, { answers, purchase }: IntakeState): Applies {
+/** Whether the edition has a finding of this screen, and its condition is met where it names one. */
+function worded(screen: Screen, answers: IntakeAnswers, edition: Edition): Applies {
+  const sides = (FINDINGS_ASKED[screen] ?? []).flatMap((code): Applies[] => {
+    const finding = edition.findings.find((known) => known.code === code);
+    return finding ? [conditionOf(finding, answers)] : [];
+  });
+  return sides.includes(true) ? true : sides.includes(undefined) ? undefined : false;
+}
+
+/** Whether a question's condition is met; not known before the question it hangs on is answered. */
+function conditionOf({ askedWhen }: FindingDefinition, answers: IntakeAnswers): Applies {
+  if (!askedWhen) return true;
+  const screen = SCREENS.find((one) => FINDINGS_ASKED[one]?.includes(askedWhen.finding));
+  return screen !== undefined && is(answer(answers, screen, askedWhen.finding), ...askedWhen.answers);
+}
+
+/**
+ * Whether a screen belongs to this intake by what was answered: not whether it is still worth asking, see
+ * `intake-path.ts`.
+ */
+export function applies(screen: Screen, { answers, purchase }: IntakeState, edition: Edition): Applies {
   const by = answer(answers, "purchase", "by");
   switch (screen) {
     case "order":
@@ -69,30 +88,23 @@ function applies(screen: Screen, { answers, purchase }: IntakeState): Applies {
     case "vehicle":
       if (answers.vehicle) return true;
       return allOf(purchase.vehicleId === null, by === undefined ? undefined : true);
+    case "two-stage":
+      return allOf(purchase.staging === null, worded(screen, answers, edition));
+    case "drain-size":
+    case "first-start":
+      return allOf(byTechnician(answers), worded(screen, answers, edition));
+    case "amount":
+    case "since":
     case "drain":
     case "vent":
-      return inside(answers);
-    case "drain-size":
-      return allOf(byTechnician(answers), is<OilPlace>(oilPlace(answers), "turbine", "both", "unseen"));
     case "vent-element":
-      return allOf(inside(answers), is(answer(answers, "vent", "F24"), "open-air", "catch-can"));
     case "filter":
-      return is<OilPlace>(oilPlace(answers), "compressor", "both", "unseen");
-    case "two-stage":
-      return allOf(
-        is<OilPlace>(oilPlace(answers), "compressor", "both", "unseen"),
-        purchase.staging === null,
-      );
     case "engine":
-      return is<OilPlace>(oilPlace(answers), "turbine", "both", "unseen");
-    case "first-start":
-      return byTechnician(answers);
+    case "changed":
+      return worded(screen, answers, edition);
     case "who":
     case "purchase":
     case "oil":
-    case "amount":
-    case "since":
-    case "changed":
     case "fitting":
     case "pictures":
     case "contact":
@@ -100,43 +112,9 @@ function applies(screen: Screen, { answers, purchase }: IntakeState): Applies {
   }
 }
 
-/** The screens that are known to be asked, in order. */
-export function screensToAsk(state: IntakeState): Screen[] {
-  return SCREENS.filter((screen) => applies(screen, state) === true);
-}
-
-/** The first screen not yet answered, or null when everything is: then it is reviewed and filed. */
-export function firstOpenScreen(state: IntakeState): Screen | null {
-  return screensToAsk(state).find((screen) => state.answers[screen] === undefined) ?? null;
-}
-
-/** Whether this screen may be shown: it belongs to this intake and all before it is answered. */
-export function mayShow(screen: Screen, state: IntakeState): boolean {
-  const screens = screensToAsk(state);
-  const open = firstOpenScreen(state);
-  if (!screens.includes(screen)) return screen === "vehicle" && open === null;
-  return open === null || screens.indexOf(screen) <= screens.indexOf(open);
-}
-
-/** The screen before this one, or null at the first. */
-export function screenBefore(screen: Screen, state: IntakeState): Screen | null {
-  return screensToAsk(state).filter((asked) => SCREENS.indexOf(asked) < SCREENS.indexOf(screen)).at(-1) ?? null;
-}
-
-/** The screen after this one, or null when the review comes next. */
-export function screenAfter(screen: Screen, state: IntakeState): Screen | null {
-  return screensToAsk(state).find((asked) => SCREENS.indexOf(asked) > SCREENS.indexOf(screen)) ?? null;
-}
-
-/** How many more questions come after this screen at most: those that may still turn out not to apply are counted. */
-export function mostQuestionsAfter(screen: Screen, state: IntakeState): number {
-  return SCREENS.slice(SCREENS.indexOf(screen) + 1).filter((later) => applies(later, state) !== false).length;
-}
-
-/** Only answers on screens that are still asked count: a changed earlier answer can leave later ones behind. */
-export function standingAnswers(state: IntakeState): IntakeAnswers {
-  const asked = new Set<Screen>(screensToAsk(state));
-  return Object.fromEntries(Object.entries(state.answers).filter(([screen]) => asked.has(screen as Screen)));
+/** Only answers on screens that still apply count: a changed earlier answer can leave later ones behind. */
+export function standingAnswers(state: IntakeState, edition: Edition): IntakeAnswers {
+  return Object.fromEntries(Object.entries(state.answers).filter(([screen]) => applies(screen as Screen, state, edition) === true));
 }
 
 /** What the engine burns: of the catalogue's vehicle, else as told, else not known. */

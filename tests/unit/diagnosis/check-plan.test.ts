@@ -19,7 +19,7 @@ const CLAIMS: readonly (readonly Observation[])[] = [
 ];
 
 function stepsOf(step: PlanStep, way: readonly string[] = []): { step: PlanStep; way: readonly string[] }[] {
-  return [{ step, way }, ...(step.do === "check" ? step.branches.flatMap(({ then }) => stepsOf(then, [...way, step.check.finding])) : [])];
+  return [{ step, way }, ...(step.do === "check" ? step.branches.flatMap(({ next }) => stepsOf(next, [...way, step.check.finding])) : [])];
 }
 
 /** A plan that must be there. */

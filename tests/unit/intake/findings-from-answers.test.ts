@@ -29,7 +29,8 @@ describe("the findings in a customer's answers", () => {
     expect(told({ place: "compressor" })).not.toHaveProperty("F37");
   });
 
-  test("answers on screens no longer asked are left out", () => {
-    expect(told({ place: "outside", elsewhere: "dry" }, { filter: { F34: "present" } })).not.toHaveProperty("F34");
+  test("answers on screens that no longer apply are left out", () => {
+    expect(told({ place: "turbine" }, { vent: { F24: "intake" }, "vent-element": { F25: "present" } })).not.toHaveProperty("F25");
+    expect(told({ place: "turbine" }, { vent: { F24: "open-air" }, "vent-element": { F25: "present" } })).toHaveProperty("F25");
   });
 });

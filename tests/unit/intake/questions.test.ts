@@ -1,40 +1,37 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { edition1 } from "@/lib/domain/diagnosis/edition-1";
+import { USUAL_STAKES } from "@/lib/domain/diagnosis/stakes";
 import { type IntakeAnswers, type OilPlace, type Screen, SCREENS } from "@/lib/domain/intake/answers";
 import { unitField } from "@/lib/domain/intake/fields";
-import {
-  FINDINGS_ASKED,
-  firstOpenScreen,
-  type IntakeState,
-  type KnownPurchase,
-  mayShow,
-  mostQuestionsAfter,
-  NOTHING_KNOWN,
-  screenAfter,
-  screenBefore,
-  screensToAsk,
-  standingAnswers,
-} from "@/lib/domain/intake/questions";
+import { type Basis, firstOpenScreen, mayShow, mostQuestionsAfter, screenAfter, screenBefore, screensToAsk, withTurn } from "@/lib/domain/intake/intake-path";
+import { FINDINGS_ASKED, type IntakeState, type KnownPurchase, NOTHING_KNOWN, standingAnswers } from "@/lib/domain/intake/questions";
 import { describeScreen } from "@/lib/domain/intake/screens";
 
 const CHOICES = { kits: [{ id: "kit", name: "KH-110 kit" }], vehicles: [{ id: "vehicle", name: "Halvorn Carrow" }], items: [{ id: "item", name: "KH-110" }] };
+const BASIS: Basis = { edition: edition1, stakes: USUAL_STAKES };
 const FROM_ORDER: KnownPurchase = { kitId: "kit", vehicleId: "vehicle", fuel: "diesel", staging: "single", matchingShipments: 1 };
+
+/** Every field of a screen filled in, the choices as chosen. */
+function answered(screen: Screen, state: IntakeState, choose: (options: readonly string[], field: string) => string): Record<string, string> {
+  const { fields } = describeScreen(screen, state, edition1, CHOICES, "2026-11-25");
+  return Object.fromEntries(
+    fields.flatMap((field) => {
+      if (field.kind === "choice" || field.kind === "select") return [[field.name, choose(field.options.map(({ value }) => value), field.name)]];
+      return field.kind === "number" ? [[field.name, "12"], [unitField(field.name), "mm"]] : [[field.name, "words"]];
+    }),
+  );
+}
 
 /** Goes through an intake, choosing with `choose`, until nothing is open; the screens as they came. */
 function walk(purchase: KnownPurchase, choose: (screen: Screen, field: string, options: readonly string[]) => string) {
   const screens: Screen[] = [];
   const promised: number[] = [];
   let state: IntakeState = { answers: {}, purchase: NOTHING_KNOWN };
-  for (let screen = firstOpenScreen(state); screen; screen = firstOpenScreen(state)) {
+  for (let screen = firstOpenScreen(state, BASIS); screen; screen = firstOpenScreen(state, BASIS)) {
     screens.push(screen);
-    promised.push(mostQuestionsAfter(screen, state));
-    const { fields } = describeScreen(screen, state, edition1, CHOICES, "2026-11-25");
-    const typed = fields.flatMap((field) => {
-      if (field.kind === "choice" || field.kind === "select") return [[field.name, choose(screen, field.name, field.options.map(({ value }) => value))]];
-      return field.kind === "number" ? [[field.name, "12"], [unitField(field.name), "mm"]] : [[field.name, "words"]];
-    });
-    const answers: IntakeAnswers = { ...state.answers, [screen]: Object.fromEntries(typed) };
+    promised.push(mostQuestionsAfter(screen, state, BASIS));
+    const answers: IntakeAnswers = { ...state.answers, [screen]: withTurn(screen, answered(screen, state, (options, field) => choose(screen, field, options)), state.answers) };
     state = { answers, purchase: answers.purchase ? purchase : NOTHING_KNOWN };
   }
   return { screens, promised, state };
@@ -59,23 +56,82 @@ describe("the questions of an intake", () => {
         expect(screens.length).toBeLessThanOrEqual(24);
         promised.forEach((most, index) => {
           expect(most).toBeGreaterThanOrEqual(screens.length - index - 1);
+          // Said once, it never grows, save that what was bought was not found and has to be picked.
+          if (!["order", "serial"].includes(screens[index - 1] ?? "")) expect(most, screens.join(" ")).toBeLessThanOrEqual((promised[index - 1] ?? Number.POSITIVE_INFINITY) - (index > 0 ? 1 : 0));
         });
       }),
+      { numRuns: 20 },
     );
+  });
+
+  test("never go round in circles, lose no answer and keep their order, whatever is changed on the way", () => {
+    fc.assert(
+      fc.property(fc.infiniteStream(fc.nat()), (picks) => {
+        const pick = <T>(list: readonly T[]): T | undefined => list[picks.next().value % list.length];
+        const { state: walked } = walk(FROM_ORDER, (_screen, _field, options) => pick(options) ?? "");
+        let state = walked;
+        for (let change = 0; change < 3; change += 1) {
+          const screen = pick(Object.keys(state.answers) as Screen[]) ?? "oil";
+          const before = screensToAsk(state, BASIS).filter((one) => state.answers[one]);
+          state = { ...state, answers: { ...state.answers, [screen]: withTurn(screen, answered(screen, state, (options) => pick(options) ?? ""), state.answers) } };
+          for (const [other, values] of Object.entries(walked.answers)) if (other !== screen && change === 0) expect(state.answers[other as Screen]).toEqual(values);
+          const after = screensToAsk(state, BASIS).filter((one) => state.answers[one]);
+          expect(after.filter((one) => before.includes(one))).toEqual(before.filter((one) => after.includes(one)));
+          let steps = 0;
+          for (let open = firstOpenScreen(state, BASIS); open; open = firstOpenScreen(state, BASIS)) {
+            expect(mayShow(open, state, BASIS)).toBe(true);
+            steps += 1;
+            expect(steps).toBeLessThan(SCREENS.length);
+            state = { ...state, answers: { ...state.answers, [open]: withTurn(open, answered(open, state, (options) => pick(options) ?? ""), state.answers) } };
+          }
+        }
+      }),
+      { numRuns: 10 },
+    );
+  });
+
+  test("are asked only while the answer is worth it: a drain seen to sag leaves the vent's element unasked", () => {
+    const sagging = walk(FROM_ORDER, owner("turbine", { F12: "present", F24: "open-air" })).screens;
+    const falling = walk(FROM_ORDER, owner("turbine", { F12: "absent", F24: "open-air" })).screens;
+    expect(sagging).not.toContain("vent-element");
+    expect(falling).toContain("vent-element");
+    expect(falling.length).toBeGreaterThan(sagging.length);
+    for (const screens of [sagging, falling]) expect(screens).not.toContain("filter");
+  });
+
+  test("always ask where the oil is and how much, and never twice", () => {
+    for (const place of ["turbine", "compressor", "both", "outside", "unseen"] as const) {
+      const { screens } = walk(FROM_ORDER, owner(place));
+      expect(screens).toContain("oil");
+      expect(screens).toContain("amount");
+      expect(new Set(screens).size).toBe(screens.length);
+    }
+  });
+
+  test("go on with a draft whose edition was changed meanwhile, and keep what it answered", () => {
+    const { state } = walk(FROM_ORDER, owner("turbine", { F12: "absent" }));
+    const findings = edition1.findings.flatMap((one) => (one.code === "F12" ? [] : one.code === "F24" ? [{ ...one, options: one.options.filter(({ value }) => value !== "open-air") }] : [one]));
+    const basis: Basis = { ...BASIS, edition: { ...edition1, findings, samePhysicalFact: [] } };
+    expect(screensToAsk(state, basis)).not.toContain("drain");
+    expect(mayShow("drain", state, basis)).toBe(false);
+    expect(screensToAsk(state, basis)).toEqual(expect.arrayContaining(["oil", "vent", "contact"]));
+    // A draft from before the order was kept has no turns: the screens stand as they are listed.
+    const old: IntakeState = { ...state, answers: { ...state.answers, drain: { F12: "absent" }, since: { F07: "later" } } };
+    expect(screensToAsk(old, BASIS).indexOf("since")).toBeLessThan(screensToAsk(old, BASIS).indexOf("drain"));
   });
 
   test("lead back the way they came", () => {
     const { screens, state } = walk(NOTHING_KNOWN, owner("both", { by: "kit" }));
     for (const [index, screen] of screens.entries()) {
-      expect(mayShow(screen, state)).toBe(true);
-      expect(screenBefore(screen, state)).toBe(screens[index - 1] ?? null);
-      expect(screenAfter(screen, state)).toBe(screens[index + 1] ?? null);
+      expect(mayShow(screen, state, BASIS)).toBe(true);
+      expect(screenBefore(screen, state, BASIS)).toBe(screens[index - 1] ?? null);
+      expect(screenAfter(screen, state, BASIS)).toBe(screens[index + 1] ?? null);
     }
   });
 
   test("do not run ahead of what is answered", () => {
-    expect(mayShow("contact", { answers: { who: { who: "owner" } }, purchase: NOTHING_KNOWN })).toBe(false);
-    expect(mayShow("who", { answers: {}, purchase: NOTHING_KNOWN })).toBe(true);
+    expect(mayShow("contact", { answers: { who: { who: "owner" } }, purchase: NOTHING_KNOWN }, BASIS)).toBe(false);
+    expect(mayShow("who", { answers: {}, purchase: NOTHING_KNOWN }, BASIS)).toBe(true);
   });
 
   test("never ask what the order has told", () => {
@@ -91,20 +147,22 @@ describe("the questions of an intake", () => {
 
   test("ask for the kit when an order or a serial was not found", () => {
     const notFound: IntakeState = { answers: { who: { who: "owner" }, purchase: { by: "serial" }, serial: { serial: "X", unmatched: "yes" } }, purchase: NOTHING_KNOWN };
-    expect(firstOpenScreen(notFound)).toBe("kit");
+    expect(firstOpenScreen(notFound, BASIS)).toBe("kit");
   });
 
   test("ask what is in the vent only where it does not lead into the intake", () => {
     expect(walk(FROM_ORDER, owner("turbine", { F24: "intake" })).screens).not.toContain("vent-element");
-    expect(walk(FROM_ORDER, owner("turbine", { F24: "catch-can" })).screens).toContain("vent-element");
+    expect(walk(FROM_ORDER, owner("turbine", { F12: "absent", F24: "catch-can" })).screens).toContain("vent-element");
   });
 
-  test("drop answers on screens that a changed answer leaves behind", () => {
-    const { state } = walk(FROM_ORDER, owner("compressor"));
-    const changed: IntakeState = { ...state, answers: { ...state.answers, oil: { place: "outside", elsewhere: "dry" } } };
-    expect(standingAnswers(changed).filter).toBeUndefined();
-    expect(standingAnswers(changed).amount).toBeDefined();
-    expect(screensToAsk(changed)).not.toContain("filter");
+  test("drop answers that a changed answer leaves behind, and take them back with it", () => {
+    const { state } = walk(FROM_ORDER, owner("turbine", { F24: "open-air" }));
+    const changed: IntakeState = { ...state, answers: { ...state.answers, vent: { F24: "intake" }, "vent-element": { F25: "present" } } };
+    expect(standingAnswers(changed, edition1).amount).toBeDefined();
+    expect(standingAnswers(changed, edition1)["vent-element"]).toBeUndefined();
+    expect(screensToAsk(changed, BASIS)).not.toContain("vent-element");
+    const back: IntakeState = { ...changed, answers: { ...changed.answers, vent: { F24: "open-air" } } };
+    expect(standingAnswers(back, edition1)["vent-element"]).toEqual({ F25: "present" });
   });
 
   test("each name findings that this observer may answer, in the words of the edition", () => {
