@@ -33,7 +33,7 @@ export function refreshReportCells(): Promise<number | null> {
 export function rebuildReportCells(): Promise<void> {
   return inOneTransaction(async (client) => {
     await client.query(`SELECT pg_advisory_xact_lock(${LOCK})`);
-    for (const table of ["report_mark", "report_claim", "claim_cell", "cause_cell", "cost_cell", "shipped_cell"]) await client.query(`DELETE FROM ${table}`);
+    for (const table of ["report_mark", "report_claim", "claim_cell", "cause_cell", "cost_cell", "spent_cell", "shipped_cell"]) await client.query(`DELETE FROM ${table}`);
     // One statement sees one state: the changes that go are those that the shipments counted here have in them.
     await client.query(`
       WITH counted AS (DELETE FROM shipped_change)
@@ -104,11 +104,19 @@ function addToCells(sign: 1 | -1): string {
     ) AS part (role, cause, attribution, origin, millionths)
     WHERE month IS NOT NULL GROUP BY 1, 2, 3, 4, 5, 6, 7
     ON CONFLICT (kit_revision_id, vehicle_id, month, role, cause, attribution, origin) DO UPDATE SET millionths = cause_cell.millionths + excluded.millionths
+  ),
+  booked AS (
+    SELECT kit_revision_id, vehicle_id, month, cause, outcome, origin, amount.key AS currency, ${sign} * sum(amount.value::bigint) AS amount_minor
+    FROM line CROSS JOIN LATERAL jsonb_each_text(line.costs) AS amount
+    WHERE month IS NOT NULL GROUP BY 1, 2, 3, 4, 5, 6, 7
+  ),
+  spent AS (
+    INSERT INTO spent_cell (kit_revision_id, vehicle_id, month, currency, amount_minor)
+    SELECT kit_revision_id, vehicle_id, month, currency, sum(amount_minor) FROM booked GROUP BY 1, 2, 3, 4
+    ON CONFLICT (kit_revision_id, vehicle_id, month, currency) DO UPDATE SET amount_minor = spent_cell.amount_minor + excluded.amount_minor
   )
   INSERT INTO cost_cell (kit_revision_id, vehicle_id, month, cause, outcome, origin, currency, amount_minor)
-  SELECT kit_revision_id, vehicle_id, month, cause, outcome, origin, booked.key, ${sign} * sum(booked.value::bigint)
-  FROM line CROSS JOIN LATERAL jsonb_each_text(line.costs) AS booked
-  WHERE month IS NOT NULL GROUP BY 1, 2, 3, 4, 5, 6, 7
+  SELECT kit_revision_id, vehicle_id, month, cause, outcome, origin, currency, amount_minor FROM booked
   ON CONFLICT (kit_revision_id, vehicle_id, month, cause, outcome, origin, currency) DO UPDATE SET amount_minor = cost_cell.amount_minor + excluded.amount_minor`;
 }
 

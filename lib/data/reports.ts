@@ -78,7 +78,7 @@ export async function findCohorts(wanted: Narrowing): Promise<Cohort[]> {
       FROM (${lines}) AS line WHERE ${TOTAL} > 0 GROUP BY 1, 2`,
     database().$queryRaw<({ kitRevisionId: string; vehicleId: string | null } & Cost)[]>`
       SELECT kit_revision_id AS "kitRevisionId", vehicle_id AS "vehicleId", currency, sum(amount_minor)::float8 AS "amountMinor"
-      FROM (${costLines(wanted)}) AS cost GROUP BY 1, 2, 3 HAVING sum(amount_minor) <> 0`,
+      FROM (${costLines(wanted, false)}) AS cost GROUP BY 1, 2, 3 HAVING sum(amount_minor) <> 0`,
     wanted.cause === undefined
       ? []
       : database().$queryRaw<{ kitRevisionId: string; vehicleId: string | null; probable: number }[]>`
@@ -120,7 +120,7 @@ export function countCauses(wanted: Narrowing): Promise<CauseCount[]> {
 /** What claims cost, by primary cause. */
 export function sumCosts(wanted: Narrowing): Promise<CauseCost[]> {
   return database().$queryRaw<CauseCost[]>`
-    SELECT cause, currency, sum(amount_minor)::float8 AS "amountMinor" FROM (${costLines(wanted)}) AS cost GROUP BY 1, 2 HAVING sum(amount_minor) <> 0`;
+    SELECT cause, currency, sum(amount_minor)::float8 AS "amountMinor" FROM (${costLines(wanted, true)}) AS cost GROUP BY 1, 2 HAVING sum(amount_minor) <> 0`;
 }
 
 /** Units shipped by batch, kit revision and vehicle; all vehicles, since the unknown are shared out. */
@@ -276,8 +276,11 @@ function causeLines(wanted: Narrowing): Prisma.Sql {
     WHERE ${all([...claimConditions(ofClaims), ...partConditions(Prisma.raw("part"), Prisma.raw("part.attribution"), wanted)])}`;
 }
 
-/** Money booked, by kit revision, vehicle, primary cause and currency. */
-function costLines(wanted: Narrowing): Prisma.Sql {
+/** Money booked, by kit revision, vehicle and currency, and by primary cause where that is asked for. */
+function costLines(wanted: Narrowing, isByCause: boolean): Prisma.Sql {
+  const { cause, outcome, origin } = wanted;
+  if (!countsClaims(wanted) && !isByCause && cause === undefined && outcome === undefined && origin === undefined)
+    return Prisma.sql`SELECT kit_revision_id, vehicle_id, currency, amount_minor FROM spent_cell AS line WHERE ${all(placeConditions(wanted))}`;
   if (!countsClaims(wanted))
     return Prisma.sql`
       SELECT kit_revision_id, vehicle_id, cause, currency, amount_minor

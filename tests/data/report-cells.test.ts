@@ -89,6 +89,9 @@ const PLAIN = {
   cost_cell: `SELECT s.kit_revision_id, coalesce(c.vehicle_id, s.vehicle_id) AS vehicle_id, to_char(s.shipped_on, 'YYYY-MM') AS month, v.primary_cause AS cause, m.currency, sum(m.amount_minor)::int AS n
     FROM claim c JOIN shipment s ON s.id = c.shipment_id LEFT JOIN verdict v ON v.claim_id = c.id AND v.superseded_at IS NULL JOIN settlement m ON m.claim_id = c.id
     WHERE c.stage NOT IN ('draft', 'merged') GROUP BY 1, 2, 3, 4, 5 HAVING sum(m.amount_minor) <> 0`,
+  spent_cell: `SELECT s.kit_revision_id, coalesce(c.vehicle_id, s.vehicle_id) AS vehicle_id, to_char(s.shipped_on, 'YYYY-MM') AS month, m.currency, sum(m.amount_minor)::int AS n
+    FROM claim c JOIN shipment s ON s.id = c.shipment_id JOIN settlement m ON m.claim_id = c.id
+    WHERE c.stage NOT IN ('draft', 'merged') GROUP BY 1, 2, 3, 4 HAVING sum(m.amount_minor) <> 0`,
 } as const;
 
 const OUTCOMES = ["fit", "kit", "engine", "unit", "normal", "transit", "elsewhere", "undecided", "ended"];
@@ -99,6 +102,7 @@ const CELLS = {
   cause_cell: `SELECT kit_revision_id, vehicle_id, to_char(month, 'YYYY-MM') AS month, role::text, cause, origin::text, sum(millionths)::int AS n
     FROM cause_cell GROUP BY 1, 2, 3, 4, 5, 6 HAVING sum(millionths) <> 0`,
   cost_cell: `SELECT kit_revision_id, vehicle_id, to_char(month, 'YYYY-MM') AS month, cause, currency, sum(amount_minor)::int AS n FROM cost_cell GROUP BY 1, 2, 3, 4, 5 HAVING sum(amount_minor) <> 0`,
+  spent_cell: "SELECT kit_revision_id, vehicle_id, to_char(month, 'YYYY-MM') AS month, currency, amount_minor::int AS n FROM spent_cell WHERE amount_minor <> 0",
 } as const;
 
 async function lines(sql: string): Promise<string[]> {

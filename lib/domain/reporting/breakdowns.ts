@@ -2,8 +2,9 @@ import type { Interval } from "../statistics/poisson-interval";
 import type { ReportCatalogue } from "./catalogue";
 import { type Selection, selectorOf } from "./causes-of-a-selection";
 import type { Cohort } from "./cohorts";
-import { perThousand, type ServiceClock } from "./figures";
-import { monthsInService } from "./months-in-service";
+import { perThousand } from "./figures";
+import type { Month } from "./month";
+import { monthsInService, type ServiceClock } from "./months-in-service";
 import { partsByVehicle, shareOutUnknown } from "./share-out";
 
 /** Units shipped of one batch; null where kits went out without a unit. */
@@ -60,12 +61,14 @@ export interface AgeLine {
 
 /** Claims by month in service, against the units that have reached it: when in a unit's life the claims come. */
 export function linesByAge({ catalogue, cohorts, selection }: Place, claims: readonly { monthInService: number; claims: number }[], { today }: ServiceClock): readonly AgeLine[] {
-  const here = shareOutUnknown(cohorts).filter(selectorOf(catalogue, selection));
+  const units = new Map<Month, number>();
+  for (const { months } of shareOutUnknown(cohorts).filter(selectorOf(catalogue, selection)))
+    for (const { month, known, sharedOut } of months) units.set(month, (units.get(month) ?? 0) + known + sharedOut);
   const claimsOf = new Map(claims.map((count) => [count.monthInService, count.claims]));
   const oldest = Math.max(-1, ...claimsOf.keys());
   return Array.from({ length: oldest + 1 }, (_, monthInService) => {
     const window = { first: monthInService, before: monthInService + 1 };
-    const unitMonths = here.reduce((sum, { months }) => months.reduce((total, { month, known, sharedOut }) => total + (known + sharedOut) * monthsInService(month, today, window), sum), 0);
+    const unitMonths = [...units].reduce((sum, [month, shipped]) => sum + shipped * monthsInService(month, today, window), 0);
     const count = claimsOf.get(monthInService) ?? 0;
     return { monthInService, claims: count, unitMonths, rate: perThousand(count, unitMonths) };
   });

@@ -1,7 +1,8 @@
 import type { ReportCatalogue, ReportKit, ReportRevision, ReportVehicle } from "./catalogue";
 import type { Cohort, SharedCohort } from "./cohorts";
 import { type Comparison, compareWithTheRest, wentByMonth } from "./comparison";
-import { FEWEST_CLAIMS, type Figures, figuresOf, type ServiceClock } from "./figures";
+import { FEWEST_CLAIMS, type Figures, figuresOf } from "./figures";
+import type { ServiceClock } from "./months-in-service";
 import { shareOutUnknown } from "./share-out";
 
 /** One kit, or one revision of it, on one vehicle. */

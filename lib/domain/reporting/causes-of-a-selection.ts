@@ -3,8 +3,9 @@ import type { Interval } from "../statistics/poisson-interval";
 import { wilsonInterval } from "../statistics/wilson-interval";
 import type { ReportCatalogue, ReportKit, ReportRevision } from "./catalogue";
 import { addCosts, type Cohort, type Cost } from "./cohorts";
-import { CONFIDENCE, type Figures, figuresOf, perThousand, type ServiceClock } from "./figures";
+import { CONFIDENCE, type Figures, figuresOf, perThousand } from "./figures";
 import type { Month } from "./month";
+import type { ServiceClock } from "./months-in-service";
 import { shareOutUnknown } from "./share-out";
 
 /** How often a cause was named, or by the rankings of undecided claims would be, for one kit revision and vehicle. */

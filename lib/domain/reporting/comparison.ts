@@ -1,7 +1,7 @@
 import type { Interval } from "../statistics/poisson-interval";
-import { expectedCount, standardisedRatio } from "../statistics/standardised-ratio";
+import { expectedCount } from "../statistics/standardised-ratio";
 import type { SharedCohort } from "./cohorts";
-import { CONFIDENCE } from "./figures";
+import { countOver } from "./figures";
 import type { Month } from "./month";
 
 /** A cell against what was shipped in the same months elsewhere. */
@@ -39,23 +39,20 @@ export function wentByMonth(cohorts: readonly SharedCohort[]): WentByMonth {
  * @returns null where nothing was shipped here, or nothing elsewhere brought a claim
  */
 export function compareWithTheRest(here: WentByMonth, everywhere: WentByMonth): Comparison | null {
-  const rest = new Map(
-    [...everywhere].map(([month, all]) => {
-      const part = here.get(month);
-      return [month, { shipped: all.shipped - (part?.shipped ?? 0), claims: all.claims - (part?.claims ?? 0) }] as const;
-    }),
-  );
-  const wholeRest = sum(rest.values());
+  const all = sum(everywhere.values());
+  const part = sum(here.values());
+  const wholeRest = { shipped: all.shipped - part.shipped, claims: all.claims - part.claims };
   if (wholeRest.shipped < ONE_SHIPMENT) return null;
   const expected = expectedCount(
-    [...here].map(([month, { shipped }]) => {
-      const sameMonth = rest.get(month);
+    [...here].map(([month, { shipped, claims }]) => {
+      const allOfMonth = everywhere.get(month);
+      const sameMonth = allOfMonth && { shipped: allOfMonth.shipped - shipped, claims: allOfMonth.claims - claims };
       // A month in which nothing else was shipped is expected to go like the other months together.
       const pattern = sameMonth && sameMonth.shipped >= ONE_SHIPMENT ? sameMonth : wholeRest;
       return { rate: pattern.claims / pattern.shipped, exposure: shipped };
     }),
   );
-  return expected > 0 ? { expected, ratio: standardisedRatio(sum(here.values()).claims, expected, CONFIDENCE) } : null;
+  return expected > 0 ? { expected, ratio: countOver(part.claims, expected) } : null;
 }
 
 /** Whether the whole interval lies above what the rest would give. A hint to look, not a test: nothing allows for the number of cells. */

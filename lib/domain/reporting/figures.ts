@@ -1,6 +1,6 @@
 import { type Interval, poissonInterval } from "../statistics/poisson-interval";
 import { addCosts, type Cost, type SharedCohort } from "./cohorts";
-import { monthsInService, type ServiceWindow, WHOLE_LIFE } from "./months-in-service";
+import type { ServiceClock } from "./months-in-service";
 import { OUTCOMES, type Outcome } from "./outcomes";
 
 /** Of all intervals in the reports: one in twenty lies wholly below the truth, one in twenty wholly above. */
@@ -8,12 +8,6 @@ export const CONFIDENCE = 0.9;
 
 /** With fewer claims a cell shows its count and interval and is never ranked by its rate. */
 export const FEWEST_CLAIMS = 3;
-
-/** The day up to which units are counted in service, `2026-11-25`, and the part of their service that counts. */
-export interface ServiceClock {
-  today: string;
-  service?: ServiceWindow | undefined;
-}
 
 /** What was shipped and what came of it. */
 export interface Figures {
@@ -35,7 +29,7 @@ export interface Figures {
   probable: number;
 }
 
-export function figuresOf(cohorts: readonly SharedCohort[], { today, service = WHOLE_LIFE }: ServiceClock): Figures {
+export function figuresOf(cohorts: readonly SharedCohort[], clock: ServiceClock): Figures {
   const outcomes = Object.fromEntries(OUTCOMES.map((outcome) => [outcome, 0])) as Record<Outcome, number>;
   let known = 0;
   let sharedOut = 0;
@@ -45,7 +39,7 @@ export function figuresOf(cohorts: readonly SharedCohort[], { today, service = W
     for (const { month, ...units } of cohort.months) {
       known += units.known;
       sharedOut += units.sharedOut;
-      unitMonths += (units.known + units.sharedOut) * monthsInService(month, today, service);
+      unitMonths += (units.known + units.sharedOut) * clock.monthsOf(month);
     }
     for (const outcome of OUTCOMES) outcomes[outcome] += cohort.outcomes[outcome] ?? 0;
     probable += cohort.probable;
@@ -68,5 +62,21 @@ export function figuresOf(cohorts: readonly SharedCohort[], { today, service = W
 
 /** Events per 1,000 shipped, or per 1,000 unit-months, with the exact interval; null where there is nothing to divide by. */
 export function perThousand(count: number, exposure: number): Interval | null {
-  return exposure > 0 ? poissonInterval(count, exposure / 1000, CONFIDENCE) : null;
+  return exposure > 0 ? countOver(count, exposure / 1000) : null;
+}
+
+/** A count over an exposure, or over what was expected, with the exact interval of the report's confidence. */
+export function countOver(count: number, exposure: number): Interval {
+  const { estimate, lower, upper } = limitsOfCount(count);
+  return { estimate: estimate / exposure, lower: lower / exposure, upper: upper / exposure };
+}
+
+/** Limits depend on the count alone and take long to compute: a matrix of a thousand cells asks for few counts, again and again. */
+const knownLimits = new Map<number, Interval>();
+const MOST_KNOWN = 20_000;
+
+function limitsOfCount(count: number): Interval {
+  const known = knownLimits.get(count) ?? poissonInterval(count, 1, CONFIDENCE);
+  if (knownLimits.size < MOST_KNOWN) knownLimits.set(count, known);
+  return known;
 }

@@ -29,3 +29,24 @@ export function monthsInService(shipped: Month, today: string, { first, before }
   const age = Math.max(0, (daysSinceShipping - FITTING_DELAY_DAYS) / DAYS_A_MONTH);
   return Math.max(0, Math.min(age, before) - first);
 }
+
+/** What tells how long units have been in service: months counted up to a day, in a part of their service. */
+export interface ServiceClock {
+  /** `2026-11-25`. */
+  today: string;
+  /** Of a unit shipped in this month, by `monthsInService`. */
+  monthsOf: (shipped: Month) => number;
+}
+
+/** A clock that computes each month once: a report asks for the same few months in every cell. */
+export function serviceClock(today: string, window: ServiceWindow = WHOLE_LIFE): ServiceClock {
+  const known = new Map<Month, number>();
+  return {
+    today,
+    monthsOf(shipped) {
+      const months = known.get(shipped) ?? monthsInService(shipped, today, window);
+      known.set(shipped, months);
+      return months;
+    },
+  };
+}

@@ -4,6 +4,7 @@ import type { ReportCatalogue } from "@/lib/domain/reporting/catalogue";
 import { causesByKitAndVehicle, comparedCells } from "@/lib/domain/reporting/causes-by-kit-and-vehicle";
 import { looksHigh } from "@/lib/domain/reporting/comparison";
 import { OUTCOMES } from "@/lib/domain/reporting/outcomes";
+import { serviceClock } from "@/lib/domain/reporting/months-in-service";
 import { type Claimed, cohortsOf, type Shipped } from "@/tests/builders/cohorts";
 
 const revision = (id: string, name: string) => ({ id, revision: name, introducedOn: "2025-01-01", change: "" });
@@ -31,7 +32,7 @@ const claims = (kitRevisionId: string, vehicleId: string | null, count: number, 
   ...more,
 });
 
-const clock = { today: "2026-11-25" };
+const clock = serviceClock("2026-11-25");
 const SHIPMENTS = [shipped("1A", "x", 1000), shipped("1B", "x", 500), shipped("1B", "y", 500), shipped("1B", null, 500), shipped("2A", "x", 2000)];
 const CLAIMS = [claims("1A", "x", 10), claims("1B", "x", 5), claims("1B", "y", 30), claims("2A", "x", 20), claims("2A", null, 2, { outcome: "undecided", cause: null })];
 

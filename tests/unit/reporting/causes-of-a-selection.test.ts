@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { ReportCatalogue } from "@/lib/domain/reporting/catalogue";
 import { causesOfASelection } from "@/lib/domain/reporting/causes-of-a-selection";
+import { serviceClock } from "@/lib/domain/reporting/months-in-service";
 import { type Claimed, cohortsOf } from "@/tests/builders/cohorts";
 
 const catalogue: ReportCatalogue = {
@@ -60,7 +61,7 @@ const of = (selection: Parameters<typeof causesOfASelection>[0]["selection"]) =>
     causes: [...primary, ...contributing, ...probable],
     costs,
     selection,
-    clock: { today: "2026-02-25" },
+    clock: serviceClock("2026-02-25"),
   });
 
 describe("the causes of a kit on a vehicle", () => {

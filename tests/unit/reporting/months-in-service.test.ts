@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { linesByAge, linesByBatch } from "@/lib/domain/reporting/breakdowns";
 import type { ReportCatalogue } from "@/lib/domain/reporting/catalogue";
-import { monthsInService } from "@/lib/domain/reporting/months-in-service";
+import { monthsInService, serviceClock } from "@/lib/domain/reporting/months-in-service";
 import { cohortsOf } from "@/tests/builders/cohorts";
 
 const catalogue: ReportCatalogue = {
@@ -44,7 +44,7 @@ describe("months in service", () => {
 
 describe("claims by month in service", () => {
   it("stand against the units that have reached it, and against none where none has", () => {
-    const lines = linesByAge(place, [{ monthInService: 0, claims: 3 }, { monthInService: 9, claims: 1 }], { today: "2026-04-01" });
+    const lines = linesByAge(place, [{ monthInService: 0, claims: 3 }, { monthInService: 9, claims: 1 }], serviceClock("2026-04-01"));
     expect(lines).toHaveLength(10);
     // 30 known and 15 of 20 shared out; 75.5 days since shipping, less three weeks: 1.79 months.
     expect(lines[0]).toMatchObject({ claims: 3, unitMonths: 45, rate: { estimate: 3000 / 45 } });
