@@ -7,8 +7,7 @@ import { direction, MEASURE_NAMES, score, signed, VIEW_NAMES } from "./words";
 /** What is compared, with the interval of each difference. */
 export function DifferencesTable({ result, names }: { result: ViewResult; names: readonly [before: string, after: string] }) {
   return (
-    <FiguresTable label={VIEW_NAMES[result.view]}>
-      <caption className={css.caption}>{VIEW_NAMES[result.view]}: 95 % interval of each difference by a bootstrap over verdicts</caption>
+    <FiguresTable label={VIEW_NAMES[result.view]} caption={`${VIEW_NAMES[result.view]}: 95 % interval of each difference by a bootstrap over verdicts`}>
       <thead>
         <tr>
           <th scope="col">Measure</th>
@@ -64,7 +63,7 @@ const ROWS: readonly Row[] = [
   ["Skill against how often each cause was named before", ({ skill }) => (skill === null ? "none" : score(skill))],
   ["Calibration slope (1 is right, below 1 too sure)", ({ calibration }) => calibration?.slope.toFixed(2) ?? "cannot be told"],
   ["Calibration in the large (0 is right)", ({ calibration }) => (calibration ? signed(calibration.calibrationInTheLarge) : "cannot be told")],
-  ["Spiegelhalter’s z (beyond 1.96 miscalibrated)", ({ spiegelhalter }) => (spiegelhalter ? spiegelhalter.z.toFixed(2) : "cannot be told")],
+  ["Spiegelhalter’s z (beyond 1.96 miscalibrated)", ({ spiegelhalter }) => (spiegelhalter ? spiegelhalter.z.toFixed(2).replace("-", "−") : "cannot be told")],
   ["Expected calibration error, 10 bins", ({ expectedCalibrationError }) => score(expectedCalibrationError)],
   ["AUC of “the unit is defective”", ({ unitAuc }) => (unitAuc ? `${score(unitAuc.estimate)}${unitAuc.hasLimits ? ` (${score(unitAuc.lower)} to ${score(unitAuc.upper)})` : ", too few for limits"}` : "cannot be told")],
 ];
@@ -72,8 +71,7 @@ const ROWS: readonly Row[] = [
 /** Where the Brier score comes from, and how well calibrated both are. */
 export function CalibrationTable({ result, names }: { result: ViewResult; names: readonly [before: string, after: string] }) {
   return (
-    <FiguresTable label="Calibration">
-      <caption className={css.caption}>Where the Brier score comes from (of what is shown, whole per cent), and calibration</caption>
+    <FiguresTable label="Calibration" caption="Where the Brier score comes from (of what is shown, whole per cent), and calibration">
       <thead>
         <tr>
           <th scope="col">Figure</th>

@@ -59,7 +59,7 @@ export function ProposalSection({ proposal, time }: { proposal: LearnedProposal;
         </p>
       </section>
       <section className="sheet" aria-labelledby="moved">
-        <h2 id="moved">{moved[0] ? `${movedInAll} figures move, “${moved[0].name}” the farthest` : "No figure moves"}</h2>
+        <h2 id="moved">{moved[0] ? `${movedInAll} figures move, the farthest: ${moved[0].name}` : "No figure moves"}</h2>
         <p className={css.reading}>One proposal moves no figure by more than three times its odds. Few verdicts move little: each figure counts for 4 verdicts, or 12 looks, of its own.{movedInAll > moved.length ? ` These ${moved.length} move the farthest; all of them stand in the edition.` : ""}</p>
         <FiguresTable label="Figures that move the farthest">
           <thead>

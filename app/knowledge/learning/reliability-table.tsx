@@ -9,8 +9,7 @@ const percent = (share: number) => (100 * share).toFixed(1);
 export function ReliabilityTable({ curves, caption }: { curves: readonly Curve[]; caption: string }) {
   const places = [...new Set(curves.flatMap(({ bins }) => bins.map(({ bin }) => bin)))].sort((a, b) => a - b);
   return (
-    <FiguresTable label={caption}>
-      <caption className={css.caption}>{caption}</caption>
+    <FiguresTable label="Reliability, bin by bin" caption={caption}>
       <thead>
         <tr>
           <th scope="col">Said, %</th>

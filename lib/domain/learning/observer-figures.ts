@@ -90,7 +90,7 @@ function withChances<F extends Shown>(present: F, prior: Shown, observer: Observ
   const background = movedFigure(present.background[observer], learned.background, looks.alone, "with none of its causes there");
   const links = present.links.map((link): Link => {
     const place = prior.links.findIndex(({ cause }) => cause === link.cause);
-    const figure = movedFigure(link.strength[observer], learned.links[place] ?? 0, looks.looks[place] ?? { of: 0, hits: 0 }, "with the cause there");
+    const figure = movedFigure(link.strength[observer], learned.links[place] ?? 0, looks.looks[place] ?? { of: 0, hits: 0 }, "with the cause there, whatever else showed it");
     return { ...link, strength: { ...link.strength, [observer]: figure } };
   });
   return { ...present, background: { ...present.background, [observer]: background }, links };

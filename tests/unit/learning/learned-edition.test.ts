@@ -169,7 +169,7 @@ describe("a learned edition", () => {
   it("lists what moves, the farthest first, with the reason", () => {
     const moved = movedFigures(edition1, learned);
     expect(moved.length).toBeGreaterThan(10);
-    const distances = moved.map(({ factor }) => Math.abs(Math.log(factor)));
+    const distances = moved.map(({ factor }) => Math.round(100 * Math.abs(Math.log(factor))));
     expect(distances).toEqual(distances.toSorted((a, b) => b - a));
     expect(moved[0]?.why).toMatch(/verdicts naming it|looks with/);
   });
