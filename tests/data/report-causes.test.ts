@@ -11,6 +11,7 @@ import { makeReference } from "@/lib/domain/claims/reference";
 import { causesFilterSchema, claimsBehindFilterSchema } from "@/lib/inputs/report-filter";
 import { csvFile } from "@/lib/files/csv";
 import { exportCausesReport } from "@/lib/operations/export-causes-report";
+import { exportCausesOfASelection } from "@/lib/operations/export-causes-of-a-selection";
 import { exportClaimsBehind } from "@/lib/operations/export-claims-behind";
 import { loadCausesOfASelection } from "@/lib/operations/load-causes-of-a-selection";
 import { loadCausesReport } from "@/lib/operations/load-causes-report";
@@ -20,7 +21,7 @@ const PERIOD = { from: "2026-01", to: "2026-02" };
 const FILTER = causesFilterSchema.parse(PERIOD);
 const behind = (more: Record<string, string> = {}) => claimsBehindFilterSchema.parse({ ...PERIOD, ...more });
 
-const ids = { order: randomUUID(), hauler: randomUUID(), van: randomUUID(), revisionA: randomUUID(), revisionB: randomUUID() };
+const ids = { order: randomUUID(), hauler: randomUUID(), van: randomUUID(), revisionA: randomUUID(), revisionB: randomUUID(), fitter: randomUUID(), unit: randomUUID() };
 const staff = {} as Record<Role, StaffActor>;
 
 /** So many shipments of a revision on a day; the id of the first. */
@@ -103,6 +104,9 @@ beforeAll(async () => {
     data: { id: ids.order, number: "R-1", customerEmail: "customer@example.com", customerName: "Name of a customer", country: "DE", placedOn: new Date("2025-12-30") },
   });
 
+  await database().fitter.create({ data: { id: ids.fitter, name: "Garage", place: "Town" } });
+  const turbo = await database().turboModel.create({ data: { code: "T", name: "T", bearing: "journal", axialPlayMinMm: 0.03, axialPlayMaxMm: 0.09, radialPlayMaxMm: 0.4, drainBoreMm: 13 } });
+  await database().unit.create({ data: { id: ids.unit, serial: "S-1", batch: "B-1", turboModelId: turbo.id } });
   const onHauler = await ship(ids.revisionA, ids.hauler, "2026-01-01", 300);
   const onVan = await ship(ids.revisionA, ids.van, "2026-02-28", 100);
   const onUnknown = await ship(ids.revisionA, null, "2026-02-01", 80);
@@ -116,10 +120,13 @@ beforeAll(async () => {
   await claim({ shipmentId: onHauler, stage: "decided", verdict: { primaryCause: "C18", attribution: "normal" } });
   await claim({ shipmentId: onHauler, stage: "in_review", verdict: {}, superseded: true });
   await claim({ shipmentId: onHauler, stage: "withdrawn" });
-  await claim({ shipmentId: onVan });
+  const onUnit = await claim({ shipmentId: onVan, more: { fitterId: ids.fitter } });
+  await database().shipment.update({ where: { id: onVan }, data: { unitId: ids.unit } });
+  const result = { notExplained: 0.25, causes: [{ code: "C01", attribution: "fit", probability: 0.5 }, { code: "C15", attribution: "unit", probability: 0.25 }] };
+  await database().ranking.create({ data: { claimId: onUnit, editionNumber: 1, observations: [], result } });
   // The customer told the vehicle that the order did not, and one that the order did not think of.
   await claim({ shipmentId: onUnknown, vehicleId: ids.van });
-  await claim({ shipmentId: onUnknown });
+  await claim({ shipmentId: onUnknown, more: { fitterId: ids.fitter } });
   const kept = await claim({ shipmentId: null, more: { kitRevisionId: ids.revisionA } });
 
   await claim({ shipmentId: onHauler, stage: "merged", more: { mergedIntoId: kept } });
@@ -153,10 +160,38 @@ describe("the report", () => {
     expect(report).toMatchObject({ ok: true, outstanding: null, compared: [], unmatched: 0, table: { rows: [], total: { shipped: 0, claims: 0, rate: null } } });
   });
 
+  it("says how much is probable of a cause among the undecided, apart from the claims", async () => {
+    const report = await loadCausesReport(staff.product, { ...FILTER, cause: "C15", with: "probable" });
+    expect(report).toMatchObject({ ok: true, table: { total: { claims: 0, probable: 0.25 } } });
+  });
+
+  it("adds up what the claims cost", async () => {
+    const report = await loadCausesReport(staff.product, FILTER);
+    expect(report).toMatchObject({ ok: true, table: { total: { costs: [{ currency: "EUR", amountMinor: 12_000 }] } } });
+  });
+
+  it("gives a fitter's claims without any rate, since nobody knows what else they fitted", async () => {
+    const report = await loadCausesReport(staff.product, { ...FILTER, fitter: ids.fitter });
+    expect(report).toMatchObject({ ok: true, fitter: { name: "Garage" }, compared: [], table: { total: { claims: 2, shipped: 0, rate: null, serviceRate: null } } });
+  });
+
+  it("narrows to a batch, on both sides of the rate", async () => {
+    const report = await loadCausesReport(staff.product, { ...FILTER, batch: "B-1" });
+    expect(report).toMatchObject({ ok: true, table: { total: { claims: 1, shipped: 1, rate: { estimate: 1000 } } } });
+  });
+
+  it("counts a month in service against the time units have spent in it", async () => {
+    const first = await loadCausesReport(staff.product, { ...FILTER, serviceFrom: 0, serviceTo: 0 }, new Date("2026-06-15T12:00:00Z"));
+    // 20 February: under a month after the fitting that is allowed for what was shipped from 1 January on.
+    expect(first).toMatchObject({ ok: true, table: { total: { claims: 7, unitMonths: expect.closeTo(680, 6) } } });
+    expect(await loadCausesReport(staff.product, { ...FILTER, serviceFrom: 7 }, new Date("2026-06-15T12:00:00Z"))).toMatchObject({ ok: true, table: { total: { claims: 0, unitMonths: 0, serviceRate: null } } });
+  });
+
   it.each([
     ["kit", { kit: "no such kit" }],
     ["vehicle", { vehicle: randomUUID() }],
     ["cause", { cause: "C999" }],
+    ["fitter", { fitter: randomUUID() }],
   ])("says so where there is no such %s", async (field, more) => {
     expect(await loadCausesReport(staff.product, { ...FILTER, ...more })).toEqual({ ok: false, reason: "unknown", field });
   });
@@ -170,6 +205,36 @@ describe("the report", () => {
       ["C07", 0, 1],
     ]);
     expect(loaded.report.revisions.map(({ revision, figures }) => [revision.revision, figures.shipped])).toEqual([["A", 360]]);
+  });
+});
+
+describe("what only claims and batches tell", () => {
+  it("is counted for a kit: batches with what was shipped of them, months in service, fitters and origins", async () => {
+    const loaded = await loadCausesOfASelection(staff.product, { ...PERIOD, kit: "=1+1" }, new Date("2026-06-15T12:00:00Z"));
+    if (!loaded.ok) throw new Error(loaded.reason);
+    const { breakdown } = loaded;
+    expect(breakdown?.batches).toMatchObject([
+      { batch: "B-1", shipped: 1, claims: 1 },
+      { batch: null, shipped: 679, claims: 6 },
+    ]);
+    expect(breakdown?.ages).toMatchObject([{ monthInService: 0, claims: 7, unitMonths: expect.closeTo(680, 6) }]);
+    expect(breakdown?.fitters.map(({ name, claims }) => [name, claims])).toEqual([
+      [null, 5],
+      ["Garage", 2],
+    ]);
+    expect(breakdown?.origins).toEqual([{ origin: "kit", claims: 1 }]);
+  });
+
+  it("is left out for all kits and vehicles together", async () => {
+    expect(await loadCausesOfASelection(staff.product, PERIOD)).toMatchObject({ ok: true, breakdown: null });
+  });
+
+  it("says of a kit never sold, and of a month to come, that nothing was shipped", async () => {
+    expect(await loadCausesOfASelection(staff.product, { ...PERIOD, kit: "=1+1", from: "2099-01", to: "2099-02" })).toMatchObject({
+      ok: true,
+      report: { figures: { shipped: 0, claims: 0, rate: null, serviceRate: null, costs: [] }, causes: [], revisions: [], months: [] },
+      breakdown: { batches: [], ages: [], fitters: [], origins: [] },
+    });
   });
 });
 
@@ -193,6 +258,11 @@ describe("the claims behind a figure", () => {
     expect(await total({ cause: "C07" })).toBe(0);
     expect(await total({ cause: "C07", role: "contributing" })).toBe(1);
     expect(await total({ shipment: "none" })).toBe(1);
+    expect(await total({ cause: "C15", role: "probable" })).toBe(1);
+    expect(await total({ fitter: ids.fitter })).toBe(2);
+    expect(await total({ batch: "B-1" })).toBe(1);
+    expect(await total({ origin: "kit" })).toBe(1);
+    expect(await total({ serviceFrom: "0", serviceTo: "0" })).toBe(7);
   });
 
   it("show cause, remedy and what was booked, and nothing of the customer", async () => {
@@ -226,6 +296,14 @@ describe("the files", () => {
     expect(csv.trim().split("\r\n")).toHaveLength(8);
     expect(csv).toContain(",12000,EUR");
     expect(csv).not.toMatch(/customer/i);
+  });
+
+  it.each(["causes", "revisions", "months", "ages", "batches", "fitters"] as const)("have every table of a kit: %s", async (name) => {
+    const file = await exportCausesOfASelection(staff.product, { ...PERIOD, kit: "=1+1", table: name });
+    if (!file.ok) throw new Error(file.reason);
+    const csv = csvFile(file.table);
+    expect(csv.trim().split("\r\n").length).toBeGreaterThan(1);
+    expect(csv).not.toMatch(/NaN|Infinity|undefined|null|customer|,=/i);
   });
 });
 

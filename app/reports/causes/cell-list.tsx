@@ -27,9 +27,6 @@ export function CellList({ table, narrowing, cause }: { table: CausesTable; narr
               Shipped
             </th>
             <th scope="col" className="num">
-              of these shared out
-            </th>
-            <th scope="col" className="num">
               Claims
             </th>
             <th scope="col" className="num">
@@ -44,10 +41,10 @@ export function CellList({ table, narrowing, cause }: { table: CausesTable; narr
             <th scope="col" colSpan={2}>
               Times expected (broken line: 1)
             </th>
-            <th scope="col">Laid to</th>
             <th scope="col" className="num">
               Cost
             </th>
+            <th scope="col">Laid to</th>
           </tr>
         </thead>
         <tbody>
@@ -59,8 +56,10 @@ export function CellList({ table, narrowing, cause }: { table: CausesTable; narr
                   <a href={cellAddress(selection)}>{rowName(row)}</a>
                 </td>
                 <td className={styles.wordy}>{cell.vehicle ? modelName(cell.vehicle) : "not known"}</td>
-                <td className="num">{count(cell.figures.shipped)}</td>
-                <td className="num">{count(cell.figures.sharedOut)}</td>
+                <td className="num">
+                  {count(cell.figures.shipped)}
+                  {cell.figures.sharedOut > 0 ? <div className="small soft">{count(cell.figures.sharedOut)} shared out</div> : null}
+                </td>
                 <td className="num">
                   {cell.figures.claims > 0 ? <a href={claimsAddress({ ...selection, cause })}>{count(cell.figures.claims)}</a> : 0}
                 </td>
@@ -68,10 +67,10 @@ export function CellList({ table, narrowing, cause }: { table: CausesTable; narr
                 <td className="num">{tightRate(cell.figures.serviceRate, cell.figures.claims)}</td>
                 <td className="num">{cell.comparison ? figure(cell.comparison.expected) : ""}</td>
                 <ComparisonColumns cell={cell} end={end} />
-                <td>
+                <td className="num">{costsInWords(cell.figures.costs, "")}</td>
+                <td className={styles.counts}>
                   <OutcomeCounts outcomes={cell.figures.outcomes} selection={{ ...selection, cause }} />
                 </td>
-                <td className="num">{costsInWords(cell.figures.costs, "")}</td>
               </tr>
             );
           })}

@@ -88,7 +88,7 @@ function Selection({ filter, loaded }: { filter: SelectionFilter; loaded: Loaded
           <Pareto lines={report.causes} causes={causes} selection={claims} />
           {report.causes.some(({ probable }) => probable > 0) ? (
             <p className="small soft">
-              Probable: the {claimsInWords(figures.outcomes.undecided)} without a verdict, each shared out over its causes by the probabilities of its ranking. A guess beside the verdicts: it counts in no share, rate or cost.
+              Probable: the {claimsInWords(figures.outcomes.undecided)} without a verdict, each shared out over its causes by the probabilities of its ranking. A guess beside the verdicts: it counts in no share, rate or cost. Causes that no verdict names and that make up less than half a claim are left to the file.
             </p>
           ) : null}
         </section>

@@ -7,6 +7,9 @@ import { costsInWords, count, shareLimits, tightRate, weight } from "../../figur
 import { ShareMark } from "../../share-mark";
 import styles from "../../reports.module.css";
 
+/** A cause that no verdict names needs half a probable claim to have a line of its own. The file has them all. */
+const WORTH_A_LINE = 0.5;
+
 /**
  * Causes of the decided claims, the most frequent first, with how much they make up together. Probable causes of the
  * others stand in a column of their own and count in nothing else.
@@ -14,8 +17,9 @@ import styles from "../../reports.module.css";
  * @param selection what the claims behind a figure are narrowed by, without the cause
  */
 export function Pareto({ lines, causes, selection }: { lines: readonly CauseLine[]; causes: readonly Cause[]; selection: Parameters }) {
-  const end = Math.max(0.1, ...lines.map(({ share }) => share?.upper ?? 0));
-  const hasProbable = lines.some(({ probable }) => probable > 0);
+  const shown = lines.filter(({ primary, contributing, probable }) => primary > 0 || contributing > 0 || probable >= WORTH_A_LINE);
+  const end = Math.max(0.1, ...shown.map(({ share }) => share?.upper ?? 0));
+  const hasProbable = shown.some(({ probable }) => probable > 0);
   return (
     <section className="table-region" aria-label="Causes">
       <table className={styles.list}>
@@ -52,7 +56,7 @@ export function Pareto({ lines, causes, selection }: { lines: readonly CauseLine
           </tr>
         </thead>
         <tbody>
-          {lines.map(({ cause, primary, share, cumulativeShare, rate, serviceRate, contributing, probable, costs }) => {
+          {shown.map(({ cause, primary, share, cumulativeShare, rate, serviceRate, contributing, probable, costs }) => {
             const known = causes.find(({ code }) => code === cause);
             const claims = { ...selection, cause };
             return (

@@ -84,7 +84,7 @@ function Claims({ filter, behind }: { filter: ClaimsBehindFilter; behind: Claims
                   </td>
                   <td className={styles.wordy}>
                     {claim.kit ? `${claim.kit} rev ${claim.revision}` : "kit not known"}, {claim.vehicle || "vehicle not known"}
-                    {claim.monthInService === null ? null : <div className="small soft">{claim.monthInService === 0 ? "in its first month" : `after ${claim.monthInService} months`}</div>}
+                    {claim.monthInService === null ? null : <div className="small soft">{claim.monthInService === 0 ? "in its first month" : `after ${claim.monthInService} ${claim.monthInService === 1 ? "month" : "months"}`}</div>}
                   </td>
                   <td className={styles.wordy}>
                     {claim.cause ? `${claim.cause} ${nameOf(claim.cause)}` : STAGE_NAMES[claim.stage]}
