@@ -11,6 +11,7 @@ import { loadSettings } from "@/lib/data/settings";
 import { listVerdicts } from "@/lib/data/verdicts";
 import type { FindingSource } from "@/lib/domain/claims/finding-sources";
 import { fuelOf } from "@/lib/domain/claims/fuel";
+import { transition } from "@/lib/domain/claims/lifecycle";
 import { may } from "@/lib/domain/claims/permissions";
 import { type ProposedVerdict, proposeVerdict } from "@/lib/domain/claims/proposed-verdict";
 import { isAnswer, wroteInWords } from "@/lib/domain/claims/queue-order";
@@ -18,6 +19,7 @@ import type { ClaimStage } from "@/lib/domain/claims/stages";
 import { isContested, type Verdict } from "@/lib/domain/claims/verdict";
 import { type Account, accountForStaff } from "@/lib/domain/diagnosis/account";
 import { type Caution, STOP_ENGINE_TEXTS } from "@/lib/domain/diagnosis/cautions";
+import { type CheckPlan, planChecks } from "@/lib/domain/diagnosis/check-plan";
 import { editionForFuel } from "@/lib/domain/diagnosis/edition-for-fuel";
 import { fittingObservations } from "@/lib/domain/diagnosis/fitting-observations";
 import { type ClaimContext, NO_CONTEXT } from "@/lib/domain/diagnosis/experience";
@@ -61,6 +63,8 @@ export interface StaffClaim {
   account: Account | null;
   stop: Caution | null;
   checks: readonly PossibleCheck[];
+  /** What to look at next and what then; null where nothing is to be decided any more. */
+  plan: ShownPlan | null;
   asked: readonly { id: string; finding: FindingCode; name: string; part: OilPathPart; state: "open" | "answered" | "withdrawn"; note: string; askedBy: string; askedAt: Date }[];
   proposed: ProposedVerdict;
   /** The newest first; `supersededAt` is null for the one that stands. */
@@ -97,6 +101,13 @@ export interface KnownFinding {
   by: string | null;
   note: string;
   observedAt: Date;
+}
+
+/** A plan of checks, worded by the edition in force. */
+export interface ShownPlan {
+  plan: CheckPlan;
+  edition: Edition;
+  currency: string;
 }
 
 export interface PossibleCheck {
@@ -142,12 +153,21 @@ export async function loadClaim(actor: StaffActor, claimId: string, now: Date = 
     findNextInQueue(claimId),
     loadSettings(),
   ]);
-  const edition = editionForFuel(kept ? await loadEdition(kept.ranking.edition) : inForce, fuelOf({ vehicle: claim.vehicle, answers: claim.answers as IntakeAnswers }));
+  const fuel = fuelOf({ vehicle: claim.vehicle, answers: claim.answers as IntakeAnswers });
+  const edition = editionForFuel(kept ? await loadEdition(kept.ranking.edition) : inForce, fuel);
   const observer = claim.filedBy ?? "customer";
   const asked = claim.checkRequests.filter(({ state }) => state === "open").map(({ findingCode }) => findingCode);
   const causeName = (code: CauseCode | null | undefined) => inForce.causes.find((cause) => cause.code === code)?.name ?? code ?? null;
   const answeredAt = claim.auditEntries.findLast(isAnswer)?.at;
   const wroteAt = claim.messages.find(({ from, createdAt }) => from === "customer" && !(answeredAt && answeredAt >= createdAt))?.createdAt ?? null;
+  // The engine's fuel decides which checks the plan may name, as it does for the edition that words the ranking.
+  const toCheck = {
+    observer,
+    observations: fittingObservations(observations, inForce),
+    edition: editionForFuel(inForce, fuel),
+    stakes: stakesOf(settings),
+    context: kept?.ranking.context ?? NO_CONTEXT,
+  };
   const stop = claim.stopsEngine ? kept?.ranking.stopEngine : null;
 
   return {
@@ -206,7 +226,8 @@ export async function loadClaim(actor: StaffActor, claimId: string, now: Date = 
     edition,
     account: kept && accountForStaff(kept.ranking, edition),
     stop: stop ? STOP_ENGINE_TEXTS[stop.reason] : null,
-    checks: possibleChecks({ observer, observations: fittingObservations(observations, inForce), edition: inForce, stakes: stakesOf(settings), context: kept?.ranking.context ?? NO_CONTEXT }, asked),
+    checks: possibleChecks(toCheck, asked),
+    plan: transition(claim.stage, "decide").ok ? shownPlan(toCheck, asked, settings.currency) : null,
     asked: claim.checkRequests.flatMap(({ id, findingCode, state, note, askedBy, askedAt }) => {
       const definition = inForce.findings.find(({ code }) => code === findingCode);
       return definition ? [{ id, finding: findingCode, name: definition.name, part: definition.part, state, note: seesCustomer ? note : "", askedBy: askedBy.name, askedAt }] : [];
@@ -254,11 +275,23 @@ function seenOnPhotos(entries: readonly { action: string; detail: unknown }[]): 
   return new Set([...last].filter(([, source]) => source === "photo").map(([finding]) => finding));
 }
 
+interface ToCheck {
+  observer: Observer;
+  observations: readonly Observation[];
+  edition: Edition;
+  stakes: Stakes;
+  context: ClaimContext;
+}
+
+/** The plan over what the customer can be asked and what takes a technician; what is asked for already is not planned. */
+function shownPlan({ observer, observations, edition, stakes, context }: ToCheck, asked: readonly FindingCode[], currency: string): ShownPlan | null {
+  const observers: readonly Observer[] = observer === "technician" ? ["technician"] : [observer, "technician"];
+  const plan = planChecks(observations, edition, { observers, stakes, context, except: new Set(asked) });
+  return plan && { plan, edition, currency };
+}
+
 /** What is worth looking at next: first what the customer can be asked, then what takes a technician. */
-function possibleChecks(
-  { observer, observations, edition, stakes, context }: { observer: Observer; observations: readonly Observation[]; edition: Edition; stakes: Stakes; context: ClaimContext },
-  asked: readonly FindingCode[],
-): PossibleCheck[] {
+function possibleChecks({ observer, observations, edition, stakes, context }: ToCheck, asked: readonly FindingCode[]): PossibleCheck[] {
   const worth = (who: Observer) => nextChecks(observations, edition, { observer: who, stakes, context });
   const forCustomer = worth(observer);
   const forTechnician = observer === "technician" ? [] : worth("technician").filter(({ finding }) => !forCustomer.some((check) => check.finding === finding));

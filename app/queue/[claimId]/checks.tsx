@@ -9,6 +9,7 @@ import { KeyHint } from "../keys";
 import type { inZone } from "../times";
 import { COST_WORDS } from "../words";
 import { ActForm } from "./act-form";
+import { CheckPlanTree } from "./check-plan";
 import { ask, takeBack } from "./actions";
 import css from "./claim.module.css";
 
@@ -23,6 +24,7 @@ export function Checks({ claim, zone, role }: { claim: StaffClaim; zone: ReturnT
   return (
     <section className="sheet" id="checks">
       <h2>{open.length > 0 ? (open.length === 1 ? "One check is asked for" : `${open.length} checks are asked for`) : "Next checks, best first"}</h2>
+      {claim.plan ? <CheckPlanTree shown={claim.plan} /> : null}
       {open.length > 0 ? (
         <ul className={css.rows}>
           {open.map(({ id, name, part, askedBy, askedAt, note }) => (
