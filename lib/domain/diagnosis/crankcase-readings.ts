@@ -1,6 +1,5 @@
 import { crankcaseMargin, ventHoseMargin } from "../physics/crankcase-margins";
-import type { Estimate } from "../physics/estimate";
-import { normal } from "../physics/estimate";
+import { type Lognormal, lognormal } from "../physics/estimate";
 import { METRES_PER } from "../physics/user-units";
 import { asLognormal, asNormal, measuredOr, type MeasuredValues } from "./measured-values";
 import { type PhysicalReading, readingOf } from "./physical-reading";
@@ -9,9 +8,11 @@ import { type PhysicalReading, readingOf } from "./physical-reading";
 const LEAST_FALL_M = 0.06;
 
 /** The fall that the crankcase takes its share of: as measured, else as usual. */
-function fallToShare(values: MeasuredValues): Estimate {
+function fallToShare(values: MeasuredValues): Lognormal {
   const fall = values.of("drain-fall");
-  return fall ? normal(Math.max(LEAST_FALL_M, fall.si), fall.siSpread) : values.reference("drainFall");
+  if (!fall) return values.reference("drainFall");
+  const shared = Math.max(LEAST_FALL_M, fall.si);
+  return lognormal(shared, fall.siSpread / shared);
 }
 
 /** Crankcase pressure as a column of oil, against half of the fall. */

@@ -80,8 +80,13 @@ export function asLognormal({ si, siSpread }: MeasuredValue): Lognormal {
   return lognormal(si, siSpread / si);
 }
 
+/** Whether a number can be told from 0 at all. */
+export function isAboveNothing({ si, siSpread }: MeasuredValue): boolean {
+  return si > 2 * siSpread;
+}
+
 /** As it was measured, else as the edition assumes. */
 export function measuredOr(values: MeasuredValues, quantity: Quantity, name: ReferenceName): Lognormal {
   const value = values.of(quantity);
-  return value && value.si > 0 ? asLognormal(value) : values.reference(name);
+  return value && isAboveNothing(value) ? asLognormal(value) : values.reference(name);
 }

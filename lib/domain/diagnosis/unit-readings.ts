@@ -2,7 +2,7 @@ import { feedMargin } from "../physics/feed-margin";
 import { filterMargin } from "../physics/intake-margin";
 import { CUBIC_METRES_PER_SECOND_PER } from "../physics/user-units";
 import type { Limit } from "./knowledge";
-import { asLognormal, measuredOr, type MeasuredValue, type MeasuredValues } from "./measured-values";
+import { asLognormal, isAboveNothing, measuredOr, type MeasuredValue, type MeasuredValues } from "./measured-values";
 import { EVEN, type PhysicalReading, readingOf } from "./physical-reading";
 import { marginToLimit } from "./reading-against-limit";
 
@@ -33,7 +33,7 @@ export function filterReading(values: MeasuredValues): PhysicalReading | null {
 export function feedReading(values: MeasuredValues): PhysicalReading | null {
   const restrictor = values.of("restrictor-bore");
   if (!restrictor || values.told("bearing")?.answer !== "ball") return againstLimit(values.of("feed-pressure"));
-  const bore = restrictor.si > 0 ? asLognormal(restrictor) : values.reference("feedFittingBore");
+  const bore = isAboveNothing(restrictor) ? asLognormal(restrictor) : values.reference("feedFittingBore");
   const margin = feedMargin(bore, measuredOr(values, "feed-pressure", "feedPressure"), values.reference("mostOilToBall"));
   return readingOf(margin, CUBIC_METRES_PER_SECOND_PER["l/min"], "l/min", ["restrictor-bore", "feed-pressure"]);
 }

@@ -13,9 +13,9 @@ const NORMAL_POINTS: readonly (readonly [deviate: number, weight: number])[] = (
   return points.map((z) => [z, Math.exp((-z * z) / 2) / total] as const);
 })();
 
-/** Average over a standard normal variable. */
-function averaged(of: (deviate: number) => number): number {
-  return NORMAL_POINTS.reduce((sum, [deviate, weight]) => sum + weight * of(deviate), 0);
+/** A chance averaged over a standard normal variable; the last digits of the sum may reach past 1. */
+function averaged(chance: (deviate: number) => number): number {
+  return Math.min(1, NORMAL_POINTS.reduce((sum, [deviate, weight]) => sum + weight * chance(deviate), 0));
 }
 
 /** Chance that a lognormal quantity is above a normal one: averaged over the narrower, in closed form over the other. */
@@ -48,5 +48,5 @@ export function chanceShort(available: Estimate, needed: Estimate): number {
     return normalProbability(Math.log(needed.median / available.median) / Math.hypot(available.logSpread, needed.logSpread));
   }
   if (needed.kind === "lognormal") return lognormalAboveNormal(needed, available as Normal);
-  return Math.max(0, 1 - lognormalAboveNormal(available as Lognormal, needed));
+  return 1 - lognormalAboveNormal(available as Lognormal, needed);
 }
