@@ -27,7 +27,7 @@ export default async function KnowledgePage() {
       <h1>{`Edition ${inForce.number} is in force${waiting > 0 ? `, and ${waiting === 1 ? "one waits" : `${waiting} wait`} to be decided` : ""}`}</h1>
       <p className={css.narrow}>
         It knows <Link href={`/knowledge/${inForce.number}`}>{`${inForce.causes.length} causes and ${inForce.findings.length} findings`}</Link>. Of its figures {count("learned")} are learned from verdicts, {count("published")} published, {count("common practice")} common practice
-        and {count("judgement")} judgement. Every claim is ranked with it from its next finding on, and keeps naming the edition it was ranked with.
+        and {count("judgement")} judgement; <Link href="/knowledge/learning">what verdicts have taught</Link> stands on a page of its own. Every claim is ranked with it from its next finding on, and keeps naming the edition it was ranked with.
       </p>
       <div className={css.sheets}>
         <section className="sheet" aria-labelledby="editions">

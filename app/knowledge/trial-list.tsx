@@ -16,7 +16,7 @@ export function TrialList({ trials, time }: { trials: readonly Trial[]; time: (a
     <ul>
       {trials.map((trial) => (
         <li key={trial.id}>
-          <Link href={`/knowledge/trials/${trial.id}`}>{TRIAL_NAMES[trial.kind]}</Link> beside edition {trial.againstNumber}, asked for by {trial.askedBy?.name ?? "the program"} on {time(trial.askedAt)}: {trialState(trial)}
+          <Link href={trial.kind === "dry_run" ? `/knowledge/trials/${trial.id}` : "/knowledge/learning"}>{TRIAL_NAMES[trial.kind]}</Link> beside edition {trial.againstNumber}, asked for by {trial.askedBy?.name ?? "the program"} on {time(trial.askedAt)}: {trialState(trial)}
         </li>
       ))}
     </ul>

@@ -15,7 +15,6 @@ export const ACT_WORDS: Readonly<Record<EditionAct, string>> = {
   promote_edition: "put it in force",
   discard_edition: "discarded it",
   ask_for_dry_run: "asked for a dry run over the stored claims",
-  ask_for_backtest: "asked for a backtest on later verdicts",
 };
 
 /** Three digits: more is known of none of these figures. */

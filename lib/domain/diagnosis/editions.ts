@@ -20,5 +20,5 @@ export function editionState(edition: { number: number; promotedAt: Date | null;
 }
 
 /** What the audit trail tells of an edition. */
-export const EDITION_ACTS = ["propose_edition", "promote_edition", "discard_edition", "ask_for_dry_run", "ask_for_backtest"] as const;
+export const EDITION_ACTS = ["propose_edition", "promote_edition", "discard_edition", "ask_for_dry_run"] as const;
 export type EditionAct = (typeof EDITION_ACTS)[number];
