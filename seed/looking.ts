@@ -102,6 +102,11 @@ const BENCH: readonly FindingCode[] = ["F41", "F42", "F45", "F46", "F47", "F48",
 export const TECHNICIANS_ONLY: ReadonlySet<FindingCode> = new Set(["F16", "F17", "F18", "F28", "F29", "F30", "F35", "F38", "F39", "F40", "F41", "F50"]);
 const BY_OWNERS: readonly FindingCode[] = ["F12", "F22", "F25", "F34", "F13", "F14", "F03", "F44", "F20", "F26", "F43"];
 
+/** Whether anybody in the demo knows how to look for it. */
+export function isLookedFor(code: FindingCode): boolean {
+  return code in CIRCUMSTANCES || code in MEASURES || code in SIGNS;
+}
+
 /**
  * What one observer answers to one question.
  *

@@ -8,7 +8,7 @@ import { physicalReadings } from "@/lib/domain/diagnosis/physical-readings";
 import { type Decision, decide, priceOfCheck, type Stakes, USUAL_STAKES } from "@/lib/domain/diagnosis/stakes";
 import { monthsBefore, makeCatalogue } from "@/seed/catalogue";
 import { type Complaint, playOut } from "@/seed/causal-model";
-import { lookFor, lookWhenFiling } from "@/seed/looking";
+import { isLookedFor, lookFor, lookWhenFiling } from "@/seed/looking";
 import { makeFitters } from "@/seed/names";
 import { Random } from "@/seed/random";
 import { makeShipments } from "@/seed/shipments";
@@ -148,17 +148,19 @@ const tradeRanked: Strategy = {
 const everything: Strategy = {
   name: "ask everything",
   next: (known, asked) => {
-    const left = edition1.findings.find(({ code, observers, runsEngine }) => !asked.has(code) && !runsEngine && observers.includes("technician") && isAsked(code, known));
+    const left = edition1.findings.find(({ code, observers, runsEngine }) => !asked.has(code) && isLookedFor(code) && !runsEngine && observers.includes("technician") && isAsked(code, known));
     return left ? { finding: left.code, observer: "technician" } : byRanking(known);
   },
 };
+
+const NEVER_LOOKED_FOR = edition1.findings.map(({ code }) => code).filter((code) => !isLookedFor(code));
 
 /** Ours: the best step by expected saving; stopped where nothing pays. */
 function planned(name: string, observers: readonly Observer[], stakes: Stakes): Strategy {
   return {
     name,
     next: (known, asked) => {
-      const step = bestStep(known, edition1, { observers, stakes, context: NO_CONTEXT, except: asked }, "one step");
+      const step = bestStep(known, edition1, { observers, stakes, context: NO_CONTEXT, except: new Set([...asked, ...NEVER_LOOKED_FOR]) }, "one step");
       if (!step) return byRanking(known);
       return step.do === "decide" ? step.decision : step.check;
     },
