@@ -115,13 +115,13 @@ function WithoutEffect({ steps, edition }: { steps: readonly EvidenceStep[]; edi
   );
 }
 
-function EvidenceWords({ step: { finding, answer, observer }, edition }: { step: EvidenceStep; edition: Edition }) {
+function EvidenceWords({ step: { finding, answer, observer, reading }, edition }: { step: EvidenceStep; edition: Edition }) {
   if (finding === EXPERIENCE) return <span>What earlier claims about this kit have shown</span>;
   const definition = edition.findings.find(({ code }) => code === finding);
   const words = definition?.options.find(({ value }) => value === answer)?.label ?? answer;
   return (
     <span>
-      {definition ? <Balloon part={definition.part} /> : null} {definition?.name ?? finding}: {words} <span className="small soft">{observer ? OBSERVER_WORDS[observer] : ""}</span>
+      {definition ? <Balloon part={definition.part} /> : null} {definition?.name ?? finding}: {words} <span className="small soft">{observer ? OBSERVER_WORDS[observer] : ""}{reading ? `; ${reading}` : ""}</span>
     </span>
   );
 }

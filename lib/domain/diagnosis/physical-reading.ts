@@ -31,3 +31,18 @@ export function marginIn(margin: Margin, siPerUnit: number): Margin {
 export function readingOf(margin: Margin, siPerUnit: number, unit: string, from: readonly Quantity[]): PhysicalReading {
   return { margin: marginIn(margin, siPerUnit), unit, fallingShort: margin.fallingShort, before: EVEN, from };
 }
+
+/** Two digits are as many as such figures are good for. */
+const DIGITS = 2;
+const shown = (value: number) => String(Number(value.toPrecision(DIGITS)));
+
+/**
+ * A reading in words, so that it can be argued with.
+ *
+ * Example: "1.7 \u00b1 1 l/min against a limit of 2.5; falls short with 69 %".
+ */
+export function readingInWords({ margin: { value, spread, limit }, unit, fallingShort, before }: PhysicalReading): string {
+  const percent = `${Math.round(fallingShort * 100)} %`;
+  const chance = before === EVEN ? `falls short with ${percent}` : `short only together, with ${percent}; ${Math.round(before * 100)} % before anybody measured`;
+  return `${shown(value)} \u00b1 ${shown(spread)} ${unit} against a limit of ${shown(limit)}; ${chance}`;
+}

@@ -19,6 +19,8 @@ export interface EvidenceStep {
   answer: string;
   /** Null where nobody had to look. */
   observer: Observer | null;
+  /** Of a measurement: what follows from it, its limit, and the probability of falling short, in words. */
+  reading?: string;
 }
 
 /** What a step adds to the log-odds of one cause (natural log); 0 where it was considered and has no effect. */

@@ -10,6 +10,7 @@ import {
   type SignFinding,
 } from "./knowledge";
 import type { Observation } from "./observation";
+import type { PhysicalReading } from "./physical-reading";
 import { physicalReadings, type StandingReading } from "./physical-readings";
 
 /** An observation that counts, beside its definition. */
@@ -31,6 +32,8 @@ export interface StandingEvidence {
   shown: string;
   weightOn: number;
   weightOff: number;
+  /** Of a measurement, what it comes to. */
+  reading?: PhysicalReading;
 }
 
 function standing(definition: FindingDefinition, observation: Observation): StandingObservation {
@@ -45,13 +48,14 @@ function standing(definition: FindingDefinition, observation: Observation): Stan
   return { kind: "evidence", definition, observer, shown, weightOn: isThere ? 1 : 0, weightOff: isThere ? 0 : 1 };
 }
 
-const standingReading = ({ definition, observer, shown, ratio }: StandingReading): StandingEvidence => ({
+const standingReading = (reading: StandingReading): StandingEvidence => ({
   kind: "evidence",
-  definition,
-  observer,
-  shown,
-  weightOn: ratio,
+  definition: reading.definition,
+  observer: reading.observer,
+  shown: reading.shown,
+  weightOn: reading.ratio,
   weightOff: 1,
+  reading,
 });
 
 /** The most any cause's odds can be moved by this evidence alone, in natural log: what "strongest of a group" means. */

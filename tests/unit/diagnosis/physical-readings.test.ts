@@ -125,6 +125,13 @@ describe("margins add up", () => {
     expect(rank(...together).steps.find(({ finding }) => finding === "F63")?.answer).toMatch(/^-\d+ mm$/);
   });
 
+  it("is told in words, as every reading is: what follows, the limit, the probability of falling short", () => {
+    const words = new Map(rank(...together).steps.map(({ finding, reading }) => [finding, reading]));
+    expect(words.get("F13")).toMatch(/^[\d.]+ \u00b1 [\d.]+ l\/min against a limit of 2.5; falls short with \d+ %$/);
+    expect(words.get("F63")).toMatch(/ mm of oil against a limit of \d+; short only together, with \d+ %; 2 % before anybody measured$/);
+    expect(words.get("F01")).toBeUndefined();
+  });
+
   it("does not where one of the two explains it alone, or nothing is short", () => {
     expect(["C06", "C07", "C08"]).toContain(leaderOf(...turbineOnly, measured("F13", 19), ...goodRun, measured("F29", 2)));
     expect(leaderOf(...turbineOnly, measured("F13", 8), ...goodRun, measured("F29", 0.15))).toBe("C03");
