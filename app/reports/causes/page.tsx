@@ -124,6 +124,9 @@ function Report({ filter, report }: { filter: CausesFilter; report: CausesReport
         <a className="button tight plain" href={fileAddress("causes/claims", { ...filter, by: undefined, with: undefined })}>
           The claims behind them as CSV
         </a>
+        <a className="button tight plain" href={fileAddress("causes/claims", { ...filter, by: undefined, with: undefined, format: "xlsx" })}>
+          as a workbook
+        </a>
       </p>
     </>
   );

@@ -48,6 +48,9 @@ export function Fitters({ fitters, selection }: { fitters: SelectionBreakdown["f
         <a className="button tight plain" href={fileAddress("causes/cell", { ...selection, table: "fitters" })}>
           This table as CSV
         </a>
+        <a className="button tight plain" href={fileAddress("causes/cell", { ...selection, table: "fitters", format: "xlsx" })}>
+          as a workbook
+        </a>
       </p>
     </details>
   );

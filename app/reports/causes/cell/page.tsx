@@ -166,11 +166,20 @@ function Selection({ filter, loaded }: { filter: SelectionFilter; loaded: Loaded
         <a className="button tight plain" href={fileAddress("causes/cell", filter)}>
           These causes as CSV
         </a>
+        <a className="button tight plain" href={fileAddress("causes/cell", { ...filter, format: "xlsx" })}>
+          as a workbook
+        </a>
         <a className="button tight plain" href={fileAddress("causes/cell", { ...filter, table: "revisions" })}>
           The revisions as CSV
         </a>
+        <a className="button tight plain" href={fileAddress("causes/cell", { ...filter, table: "revisions", format: "xlsx" })}>
+          as a workbook
+        </a>
         <a className="button tight plain" href={fileAddress("causes/claims", claims)}>
           The claims behind them as CSV
+        </a>
+        <a className="button tight plain" href={fileAddress("causes/claims", { ...claims, format: "xlsx" })}>
+          as a workbook
         </a>
       </p>
     </>

@@ -59,6 +59,9 @@ export function RateTable({ title, first, exposure, per, lines, file }: { title:
         <a className="button tight plain" href={file}>
           This table as CSV
         </a>
+        <a className="button tight plain" href={`${file}&format=xlsx`}>
+          as a workbook
+        </a>
       </p>
     </details>
   );

@@ -114,9 +114,14 @@ function Claims({ filter, behind }: { filter: ClaimsBehindFilter; behind: Claims
           </a>
         ) : null}
         {total > 0 ? (
-          <a className="button tight plain" href={fileAddress("causes/claims", { ...filter, page: undefined })}>
-            All {claimsInWords(total)} as CSV
-          </a>
+          <>
+            <a className="button tight plain" href={fileAddress("causes/claims", { ...filter, page: undefined })}>
+              All {claimsInWords(total)} as CSV
+            </a>
+            <a className="button tight plain" href={fileAddress("causes/claims", { ...filter, page: undefined, format: "xlsx" })}>
+              as a workbook
+            </a>
+          </>
         ) : null}
       </p>
     </>
