@@ -6,6 +6,7 @@ test("an administrator lets the worker learn, reads the backtest and comes to th
   await signIn(page, "admin");
   await page.goto("/knowledge/learning");
   await page.getByRole("button", { name: "Learn from the verdicts and propose an edition" }).click();
+  await expect(page.getByText("asked for it")).toBeVisible();
   const decide = page.getByRole("link", { name: /^See what edition \d+ changes, and decide$/ });
   await expect(async () => {
     await page.goto("/knowledge/learning");

@@ -92,7 +92,7 @@ export function ProposalSection({ proposal, time }: { proposal: LearnedProposal;
       </section>
       {experience[0] ? (
         <section className="sheet" aria-labelledby="experience">
-          <h2 id="experience">{`${experience[0].kit}${experience[0].vehicle ? ` on the ${experience[0].vehicle}` : ""} differs most: “${experience[0].cause}” has ${experience[0].oddsRatio.toFixed(1)} times its usual odds`}</h2>
+          <h2 id="experience">{`${experience[0].kit}${experience[0].vehicle ? ` on the ${experience[0].vehicle}` : ""} differs most: “${experience[0].cause}” has ${experience[0].oddsRatio.toFixed(2)} times its usual odds`}</h2>
           <p className={css.reading}>
             Stated only where a kit, or a kit on one vehicle, has at least 1.5 times or at most two thirds of the usual odds, with a certainty of 90 %. What the circumstances of its claims say already is taken out.
             {experienceInAll > experience.length ? ` Of ${experienceInAll} rows these differ most; all of them stand in the edition.` : ""}

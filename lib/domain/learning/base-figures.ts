@@ -96,5 +96,5 @@ export function learnBaseFigures(learning: Learning, present: Edition): Figure[]
 
 /** For a note, never for a formula. */
 export function round(count: number): string {
-  return count.toFixed(count < 10 ? 1 : 0);
+  return count.toFixed(count < 10 && !Number.isInteger(count) ? 1 : 0);
 }
