@@ -57,7 +57,7 @@ function affectedCauses(fields: readonly string[], editions: readonly Edition[])
       continue;
     }
     const [list, code, part] = field.split(".");
-    if (list !== "findings" || !["background", "limit", "gates", "replaces", "observers"].includes(part ?? "")) continue;
+    if (list !== "findings" || !["background", "limit", "accuracy", "quantity", "gates", "replaces", "observers"].includes(part ?? "")) continue;
     for (const edition of editions) {
       const finding = edition.findings.find((one) => one.code === code);
       if (!finding) continue;

@@ -52,7 +52,7 @@ function leastAuthoritative(reading: PhysicalReading, values: MeasuredValues): O
  * Each fact is judged by itself, with the others as the edition assumes them, so that the blame falls where it belongs:
  * a level run is not held against the bore.
  *
- * Example: a bore of 12 mm, good to 0.6, tells that the drain is too narrow 1.7 times as likely as that it is not.
+ * Example: a bore of 12 mm, good to 0.6, tells that the drain is too narrow 2.1 times as likely as that it is not.
  *
  * @param chosen one observation a finding
  */
