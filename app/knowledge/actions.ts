@@ -15,7 +15,7 @@ import { dropEditionDraft, keepEdits, openEditionDraft, proposeDraft } from "@/l
 import { proposeEditionFile } from "@/lib/operations/exchange-edition";
 
 const numberSchema = z.int().positive();
-/** Where one is led on from a form of a draft: only within it. */
+/** The form of a draft that is shown again: only one of its own. */
 const PLACE = /^\/(causes\/C\d{2,3}|findings\/F\d{2,3})?$/;
 
 export async function openDraftHere(basisGiven: number): Promise<void> {
@@ -36,8 +36,7 @@ export async function keepEditsHere(draftIdGiven: string, place: string, form: F
   const kept = await keepEdits(actor, draftId, stringsOf(form));
   if (!kept.ok && kept.reason === "not-allowed") forbidden();
   if (!kept.ok && kept.reason === "not-found") notFound();
-  const on = String(form.get("then") ?? "");
-  redirect(kept.ok && PLACE.test(on) ? `/knowledge/drafts/${draftId}${on}` : `/knowledge/drafts/${draftId}${here}?said=${kept.ok ? "kept" : "too-much"}`);
+  redirect(`/knowledge/drafts/${draftId}${here}?said=${kept.ok ? "kept" : "too-much"}`);
 }
 
 export async function proposeDraftHere(draftIdGiven: string, form: FormData): Promise<void> {

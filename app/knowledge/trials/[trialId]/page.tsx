@@ -14,6 +14,7 @@ import type { CauseCode } from "@/lib/domain/diagnosis/knowledge";
 import { loadTrial, type TrialShown } from "@/lib/operations/load-knowledge";
 import css from "../../knowledge.module.css";
 import { trialState } from "../../trial-list";
+import { figure } from "../../words";
 import { LookAgain } from "./look-again";
 
 export const metadata: Metadata = { title: "Dry run" };
@@ -94,7 +95,7 @@ function Found({ result, shown, seesClaims }: { result: DryRunResult; shown: Tri
             </tr>
           </thead>
           <tbody>
-            <Row name="Unit defective, mean probability" before={percent(unit.meanBefore)} after={percent(unit.meanAfter)}>
+            <Row name="Unit defective, mean probability" before={`${figure(unit.meanBefore * 100)} %`} after={`${figure(unit.meanAfter * 100)} %`}>
               {`up by ${NOTABLE_SHIFT * 100} points or more for ${count(unit.raised)}, down for ${unit.lowered.toLocaleString("en")}`}
             </Row>
             <Row name="A remedy for the unit is spoken for" before={unitRemedies.before} after={unitRemedies.after}>{`${count(unitRemedies.came)} more, ${unitRemedies.went.toLocaleString("en")} no more`}</Row>
@@ -157,7 +158,7 @@ function Found({ result, shown, seesClaims }: { result: DryRunResult; shown: Tri
                     {after(afterCause)} {afterProbability === null ? null : <span className="num">{percent(afterProbability)}</span>}
                   </td>
                   <td className="num" data-name="Unit defective">
-                    {`${unitShift < 0 ? "−" : "+"}${(Math.abs(unitShift) * 100).toFixed(1)} points`}
+                    {points(unitShift)}
                   </td>
                 </tr>
               ))}
@@ -174,6 +175,12 @@ function Found({ result, shown, seesClaims }: { result: DryRunResult; shown: Tri
       ) : null}
     </div>
   );
+}
+
+/** @example -0.018: "−1.8 points" */
+function points(shift: number): string {
+  const words = (Math.abs(shift) * 100).toFixed(1);
+  return words === "0.0" ? "as before" : `${shift < 0 ? "−" : "+"}${words} points`;
 }
 
 function Row({ name, before, after, children }: { name: string; before: string | number; after: string | number; children?: string }) {

@@ -131,7 +131,7 @@ function SpeakingRow({ speaking: { finding, option, observer, ratios, provenance
       </td>
       <td data-name="So" className={css.words}>{ratioInWords(ratios.present)}</td>
       <td className={css.measure}>{option === null ? <RatioMark ratio={ratios.absent} /> : null}</td>
-      <td data-name="Not so" className={css.words}>{option === null ? ratioInWords(ratios.absent) : ""}</td>
+      <td {...(option === null ? { "data-name": "Not so" } : {})} className={css.words}>{option === null ? ratioInWords(ratios.absent) : ""}</td>
       <td>
         <Ground provenance={provenance} />
       </td>

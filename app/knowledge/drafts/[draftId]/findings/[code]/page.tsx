@@ -42,7 +42,7 @@ export default async function DraftFindingPage({ params, searchParams }: { param
           {known ? <FateField fields={fields} field={`${at}.is`} fate="retired" label="In the next edition it" /> : <input type="hidden" name={`${at}.is`} value="added" />}
           <div className={css.pair}>
             <TextField fields={fields} field={`${at}.name`} label="Name" />
-            <TextField fields={fields} field={`${at}.question`} label="The question" />
+            <TextField fields={fields} field={`${at}.question`} label="The question" rows={2} />
             <TextField fields={fields} field={`${at}.why`} label="Why it is asked" rows={2} />
             <TextField fields={fields} field={`${at}.how`} label="How to look" rows={2} />
           </div>
