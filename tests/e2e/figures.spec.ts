@@ -24,7 +24,7 @@ test("an administrator brings in shipments: corrects what is wrong, then takes t
   await expect(page.getByText("There is no kit with this code")).toBeVisible();
   await expectAccessible(page);
   const list = await page.request.get((await page.getByRole("link", { name: "All of them as CSV" }).getAttribute("href")) ?? "");
-  expect(await list.text()).toContain("3,SKU,KH-000,There is no kit with this code");
+  expect(await list.text()).toContain(`3,SKU,KH-000,"There is no kit with this code`);
 
   for (const outcome of ["1 added", "1 there already"]) {
     await send(`E2E-${project.name};runa@example.org;Runa;DE;3.11.2025;KH-110;${serial}`);
