@@ -1,4 +1,7 @@
 import Link from "next/link";
+import { PRIOR_VERDICTS } from "@/lib/domain/learning/base-figures";
+import { MOST_ODDS_FACTOR } from "@/lib/domain/learning/bounded-move";
+import { PRIOR_LOOKS } from "@/lib/domain/learning/observer-figures";
 import type { LearnedProposal } from "@/lib/operations/load-learning";
 import { figure } from "../words";
 import { CalibrationTable, DifferencesTable } from "./backtest-tables";
@@ -60,7 +63,7 @@ export function ProposalSection({ proposal, time }: { proposal: LearnedProposal;
       </section>
       <section className="sheet" aria-labelledby="moved">
         <h2 id="moved">{moved[0] ? `${movedInAll} figures move, the farthest: ${moved[0].name}` : "No figure moves"}</h2>
-        <p className={css.reading}>One proposal moves no figure by more than three times its odds. Few verdicts move little: each figure counts for 4 verdicts, or 12 looks, of its own.{movedInAll > moved.length ? ` These ${moved.length} move the farthest; all of them stand in the edition.` : ""}</p>
+        <p className={css.reading}>{`One proposal moves no figure by more than ${MOST_ODDS_FACTOR} times its odds. Few verdicts move little: each figure counts for ${PRIOR_VERDICTS} verdicts, or ${PRIOR_LOOKS} looks, of its own.`}{movedInAll > moved.length ? ` These ${moved.length} move the farthest; all of them stand in the edition.` : ""}</p>
         <FiguresTable label="Figures that move the farthest">
           <thead>
             <tr>

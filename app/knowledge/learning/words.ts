@@ -1,4 +1,4 @@
-import { LARGER_IS_BETTER, type Measure, readDifference, type View, type ViewResult } from "@/lib/domain/learning/backtest";
+import { LARGER_IS_BETTER, LEAST_TO_LEARN_FROM, LEAST_TO_SCORE, type Measure, readDifference, type View, type ViewResult } from "@/lib/domain/learning/backtest";
 import type { Confirmation } from "@/lib/domain/learning/training-example";
 import type { NothingLearned } from "@/lib/operations/learn-edition";
 
@@ -27,7 +27,7 @@ export const VIEW_NAMES: Readonly<Record<View, string>> = {
 };
 
 export const WHY_NOTHING: Readonly<Record<NothingLearned, string>> = {
-  "too-few-verdicts": "There are too few verdicts yet: it takes 40 to learn from and 10 later ones to score on.",
+  "too-few-verdicts": `There are too few verdicts yet: it takes ${LEAST_TO_LEARN_FROM} to learn from and ${LEAST_TO_SCORE} later ones to score on.`,
   "nothing-changed": "The verdicts say what the edition in force says already.",
   "changed-meanwhile": "Another edition came into force while the worker was at it. Ask again.",
   refused: "What came of it did not pass the checks of an edition; the log says more.",

@@ -6,7 +6,7 @@ import { looksAt, sitesOf, type VerdictCounts } from "./verdict-counts";
 /** What each of the edition's figures counts for, in looks with that cause alone there (judgement). */
 export const PRIOR_LOOKS = 12;
 /** A figure is left as it is on fewer looks. */
-export const LEAST_LOOKS = 5;
+const LEAST_LOOKS = 5;
 
 /** Rounds of the EM algorithm for the sites; each halves what is left, or better. */
 const ROUNDS = 12;
