@@ -2,6 +2,7 @@ import { Balloon } from "@/app/_components/balloon";
 import { percent } from "@/app/_components/scale";
 import type { Cause } from "@/lib/domain/diagnosis/knowledge";
 import type { CauseLine } from "@/lib/domain/reporting/causes-of-a-selection";
+import { FEWEST_CLAIMS } from "@/lib/domain/reporting/figures";
 import { claimsAddress, type Parameters } from "../../addresses";
 import { costsInWords, count, shareLimits, tightRate, weight } from "../../figures-in-words";
 import { ShareMark } from "../../share-mark";
@@ -56,11 +57,12 @@ export function Pareto({ lines, causes, selection }: { lines: readonly CauseLine
           </tr>
         </thead>
         <tbody>
-          {shown.map(({ cause, primary, share, cumulativeShare, rate, serviceRate, contributing, probable, costs }) => {
+          {shown.map(({ cause, primary, share, cumulativeShare, rate, serviceRate, contributing, probable, costs }, index) => {
             const known = causes.find(({ code }) => code === cause);
             const claims = { ...selection, cause };
             return (
-              <tr key={cause}>
+              // One printed page explains a kit: the long tail stays on the screen and in the file.
+              <tr key={cause} className={primary < FEWEST_CLAIMS && index >= 3 ? styles.tail : undefined}>
                 <th scope="row">
                   <span className={styles.cause}>
                     {known ? <Balloon part={known.part} /> : null}
