@@ -1,3 +1,4 @@
+import { randomUUID } from "node:crypto";
 import { beforeAll, describe, expect, test } from "vitest";
 import type { StaffActor } from "@/lib/access/actors";
 import { database } from "@/lib/data/client";
@@ -5,12 +6,13 @@ import { loadEdition } from "@/lib/data/editions";
 import { findTrial, listTrialChanges } from "@/lib/data/trials";
 import { promoteEdition } from "@/lib/operations/decide-edition";
 import { askForDryRun, runDryRun } from "@/lib/operations/dry-run";
+import { fileClaim } from "@/lib/operations/file-claim";
 import { loadClaim } from "@/lib/operations/load-claim";
 import { rankAnew } from "@/lib/operations/rank-anew";
 import { recordFinding } from "@/lib/operations/record-finding";
 import { aStaffActor } from "@/tests/builders/a-person";
 import { aProposedEdition, withBase } from "@/tests/builders/an-edition";
-import { aFiledClaim, aForm } from "@/tests/builders/intake";
+import { aDraft, aFiledClaim, aForm, answerAll, OWNER_ANSWERS } from "@/tests/builders/intake";
 
 let admin: StaffActor;
 let claimId: string;
@@ -116,7 +118,16 @@ describe("a promoted edition", () => {
     expect(ranking.editionNumber).toBe(number);
   });
 
-  test("lets a draft that was begun before go on to be filed", async () => {
-    expect(await aFiledClaim()).toMatchObject({ kind: "customer" });
+  test("lets a draft that was begun before go on to be filed, without the questions that are gone", async () => {
+    const gone = ["F06", "F07", "F22", "F33"];
+    const still = OWNER_ANSWERS.filter(([screen]) => screen !== "since" && screen !== "engine");
+    const begun = still.findIndex(([screen]) => screen === "vent");
+    const draft = await aDraft();
+    await answerAll(draft, still.slice(0, begun));
+    const shipped = await loadEdition(1);
+    const number = await aProposedEdition(admin, { ...shipped, findings: shipped.findings.filter(({ code }) => !gone.includes(code)) });
+    expect(await promoteEdition(admin, number, { reason: "None of them tells anything" })).toEqual({ ok: true });
+    await answerAll(draft, still.slice(begun));
+    expect(await fileClaim(draft, randomUUID())).toMatchObject({ ok: true, filedNow: true });
   });
 });
