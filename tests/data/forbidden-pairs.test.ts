@@ -91,7 +91,7 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["dropEditionDraft", "change the knowledge", (actor) => dropEditionDraft(actor, randomUUID())],
   ["enablePerson", "manage people", (actor, { personId }) => enablePerson(actor, personId)],
   ["exportCatalogue", "bring in figures", (actor) => exportCatalogue(actor, "kits")],
-  ["exportCausesOfASelection", "see reports", (actor) => exportCausesOfASelection(actor, PERIOD)],
+  ["exportCausesOfASelection", "see reports", (actor) => exportCausesOfASelection(actor, { ...PERIOD, table: "causes" })],
   ["exportCausesReport", "see reports", (actor) => exportCausesReport(actor, REPORT)],
   ["exportEdition", "see the knowledge", (actor) => exportEdition(actor, 1)],
   ["exportClaimsBehind", "see reports", (actor) => exportClaimsBehind(actor, BEHIND)],
