@@ -74,6 +74,7 @@ export function expectationsOf({ atoms, causes }: World, pattern: Pattern, leftO
   return {
     of(places) {
       const here = pairsOf(atoms, places);
+      const units = places.reduce((sum, place) => sum + (atoms[place]?.units ?? 0), 0);
       return (cause) => {
         const judgedBy = here.map((pair) => ({ ...pair, own: tallyOf(cause, pair.places, leftOut[cause]) }));
         const ownOfKits = new Map<string, Tally>();
@@ -101,7 +102,8 @@ export function expectationsOf({ atoms, causes }: World, pattern: Pattern, leftO
           expected += part;
           variance += part * (byKit.relativeVariance + byVehicle.relativeVariance);
         }
-        return { claims, expected: expected * level, relativeVariance: (expected > 0 ? variance / expected : 0) + 1 / restCount + 1 / (pairStrengths[cause] ?? 1) };
+        // Claims on hardly any units elsewhere, a gap in the figures, must not lead to expect more than a claim a unit here.
+        return { claims, expected: Math.min(units, expected * level), relativeVariance: (expected > 0 ? variance / expected : 0) + 1 / restCount + 1 / (pairStrengths[cause] ?? 1) };
       };
     },
   };

@@ -1,12 +1,12 @@
 import type { CauseCode } from "../diagnosis/knowledge";
 import { type DiscreteTest, discreteFalseDiscoveryRates } from "../statistics/discrete-false-discovery";
-import { atLeastOfUncertain } from "../statistics/predictive-count";
+import { atLeastOfUncertain, largestChanceUpTo } from "../statistics/predictive-count";
 import { STARTING_PRIOR, type ShrunkenRatio, shrunkenRatio } from "../statistics/two-gamma-shrinkage";
 import type { Month } from "./month";
 import { monthsInService } from "./months-in-service";
 import { type ExpectedClaims, type Expectations, expectationsOf } from "./signals-expected";
 import { patternOf } from "./signals-pattern";
-import { type Scope, scopesOf } from "./signals-scopes";
+import { named, type Scope, type SignalScope, scopesOf } from "./signals-scopes";
 import { monthOfNumber, type ShippedAndClaimed, type World, worldOf } from "./signals-world";
 
 /** Of the signals on a list at most this share is false, on average, however many cells were looked at (judgement). */
@@ -15,16 +15,6 @@ export const FALSE_DISCOVERY_RATE = 0.1;
 export const FEWEST_CLAIMS_OF_A_SIGNAL = 3;
 /** With a chance of 95 % the rate is at least so many times the expected: less is not worth a change (judgement). */
 export const LEAST_RATIO = 1.5;
-
-/** Which part of the sales; what is null is not narrowed. */
-export interface SignalScope {
-  kitId: string | null;
-  kitRevisionId: string | null;
-  vehicleId: string | null;
-  batch: string | null;
-  /** Only what was shipped from this month on. */
-  shippedFrom: Month | null;
-}
 
 /** A cause that one part of the sales brings more often than all the rest leads to expect, beyond chance. */
 export interface Signal {
@@ -111,35 +101,10 @@ function isClearlyAbove({ claims, expected }: ExpectedClaims): boolean {
   return claims >= FEWEST_CLAIMS_OF_A_SIGNAL && expected > 0 && shrunkenRatio(claims, expected, STARTING_PRIOR).lower >= LEAST_RATIO;
 }
 
-/** The p-values a look can come out with are those of whole numbers of claims, from three on. */
+/** The p-values a look can come out with are those of whole numbers of claims, from the fewest on. */
 function testOf({ pValue, expected, relativeVariance }: ExpectedClaims & { pValue: number }): DiscreteTest {
-  const tail = (claims: number) => atLeastOfUncertain(claims, expected, relativeVariance);
-  let critical = FEWEST_CLAIMS_OF_A_SIGNAL;
-  return {
-    pValue: expected > 0 ? pValue : 1,
-    attainableUpTo(line) {
-      if (!(expected > 0)) return 0;
-      // Lines come in rising order, so the critical number mostly stays or falls by one.
-      let outside = critical;
-      while (outside > FEWEST_CLAIMS_OF_A_SIGNAL && tail(outside - 1) <= line) outside -= 1;
-      if (tail(outside) > line) {
-        let step = 1;
-        let inside = outside;
-        while (tail(inside + step) > line) {
-          inside += step;
-          step *= 2;
-        }
-        outside = inside + step;
-        while (outside - inside > 1) {
-          const middle = Math.floor((inside + outside) / 2);
-          if (tail(middle) <= line) outside = middle;
-          else inside = middle;
-        }
-      }
-      critical = outside;
-      return tail(outside);
-    },
-  };
+  if (!(expected > 0)) return { pValue: 1, attainableUpTo: () => 0 };
+  return { pValue, attainableUpTo: largestChanceUpTo(FEWEST_CLAIMS_OF_A_SIGNAL, expected, relativeVariance) };
 }
 
 /** Above this chance, what lies outside another part has nothing of its own to tell. */
@@ -200,8 +165,4 @@ function signalOf({ scope, cause, claims, expected, falseDiscoveryRate, alsoSeen
     since: monthOfNumber(withUnits.reduce((least, { month }) => Math.min(least, month), Number.POSITIVE_INFINITY)),
     alsoSeenIn: alsoSeenIn.map(named),
   };
-}
-
-function named({ kit, revision, vehicle, batch, shippedFrom }: Scope): SignalScope {
-  return { kitId: kit, kitRevisionId: revision, vehicleId: vehicle, batch, shippedFrom: shippedFrom === null ? null : monthOfNumber(shippedFrom) };
 }
