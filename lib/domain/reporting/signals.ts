@@ -36,7 +36,7 @@ export interface Signal {
 }
 
 export interface SignalsList {
-  /** The one whose lower limit stands highest comes first. */
+  /** The surest comes first; of equally sure ones that whose lower limit stands highest. */
   signals: readonly Signal[];
   /** How many parts of the sales, each by each cause, were looked at. */
   lookedAt: number;
@@ -63,7 +63,7 @@ export function findSignals(given: ShippedAndClaimed): SignalsList {
     lookedAt: scopes.length * world.causes.length,
     signals: found
       .map((one) => signalOf(one, world, given.today))
-      .sort((a, b) => b.ratio.lower - a.ratio.lower || b.claims - a.claims || a.cause.localeCompare(b.cause)),
+      .sort((a, b) => a.falseDiscoveryRate - b.falseDiscoveryRate || b.ratio.lower - a.ratio.lower || a.cause.localeCompare(b.cause)),
   };
 }
 
