@@ -33,7 +33,7 @@ export function refreshReportCells(): Promise<number | null> {
 export function rebuildReportCells(): Promise<void> {
   return inOneTransaction(async (client) => {
     await client.query(`SELECT pg_advisory_xact_lock(${LOCK})`);
-    for (const table of ["report_mark", "report_claim", "claim_cell", "cause_cell", "cost_cell", "spent_cell", "shipped_cell"]) await client.query(`DELETE FROM ${table}`);
+    for (const table of ["report_mark", "report_claim", "claim_cell", "cause_cell", "filed_cell", "cost_cell", "spent_cell", "shipped_cell"]) await client.query(`DELETE FROM ${table}`);
     // One statement sees one state: the changes that go are those that the shipments counted here have in them.
     await client.query(`
       WITH counted AS (DELETE FROM shipped_change)
@@ -105,15 +105,23 @@ function addToCells(sign: 1 | -1): string {
     WHERE month IS NOT NULL GROUP BY 1, 2, 3, 4, 5, 6, 7
     ON CONFLICT (kit_revision_id, vehicle_id, month, role, cause, attribution, origin) DO UPDATE SET millionths = cause_cell.millionths + excluded.millionths
   ),
+  filed AS (
+    INSERT INTO filed_cell (kit_revision_id, month, filed_month, month_in_service, claims)
+    SELECT kit_revision_id, month, date_trunc('month', filed_at AT TIME ZONE 'UTC')::date, month_in_service, ${sign} * count(*)
+    FROM line WHERE month IS NOT NULL GROUP BY 1, 2, 3, 4
+    ON CONFLICT (kit_revision_id, month, filed_month, month_in_service) DO UPDATE SET claims = filed_cell.claims + excluded.claims
+  ),
   booked AS (
-    SELECT kit_revision_id, vehicle_id, month, cause, outcome, origin, amount.key AS currency, ${sign} * sum(amount.value::bigint) AS amount_minor
+    SELECT kit_revision_id, vehicle_id, month, cause, outcome, origin, amount.key AS currency, ${sign} * sum(amount.value::bigint) AS amount_minor,
+      ${sign} * count(*) AS claims, ${sign} * sum(amount.value::numeric * amount.value::numeric) AS squared_minor
     FROM line CROSS JOIN LATERAL jsonb_each_text(line.costs) AS amount
     WHERE month IS NOT NULL GROUP BY 1, 2, 3, 4, 5, 6, 7
   ),
   spent AS (
-    INSERT INTO spent_cell (kit_revision_id, vehicle_id, month, currency, amount_minor)
-    SELECT kit_revision_id, vehicle_id, month, currency, sum(amount_minor) FROM booked GROUP BY 1, 2, 3, 4
-    ON CONFLICT (kit_revision_id, vehicle_id, month, currency) DO UPDATE SET amount_minor = spent_cell.amount_minor + excluded.amount_minor
+    INSERT INTO spent_cell (kit_revision_id, vehicle_id, month, currency, amount_minor, claims, squared_minor)
+    SELECT kit_revision_id, vehicle_id, month, currency, sum(amount_minor), sum(claims), sum(squared_minor) FROM booked GROUP BY 1, 2, 3, 4
+    ON CONFLICT (kit_revision_id, vehicle_id, month, currency) DO UPDATE
+    SET amount_minor = spent_cell.amount_minor + excluded.amount_minor, claims = spent_cell.claims + excluded.claims, squared_minor = spent_cell.squared_minor + excluded.squared_minor
   )
   INSERT INTO cost_cell (kit_revision_id, vehicle_id, month, cause, outcome, origin, currency, amount_minor)
   SELECT kit_revision_id, vehicle_id, month, cause, outcome, origin, currency, amount_minor FROM booked

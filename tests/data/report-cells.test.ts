@@ -92,6 +92,15 @@ const PLAIN = {
   spent_cell: `SELECT s.kit_revision_id, coalesce(c.vehicle_id, s.vehicle_id) AS vehicle_id, to_char(s.shipped_on, 'YYYY-MM') AS month, m.currency, sum(m.amount_minor)::int AS n
     FROM claim c JOIN shipment s ON s.id = c.shipment_id JOIN settlement m ON m.claim_id = c.id
     WHERE c.stage NOT IN ('draft', 'merged') GROUP BY 1, 2, 3, 4 HAVING sum(m.amount_minor) <> 0`,
+  spread: `SELECT kit_revision_id, vehicle_id, month, currency, count(*)::int AS claims, sum(amount * amount)::text AS squared
+    FROM (
+      SELECT s.kit_revision_id, coalesce(c.vehicle_id, s.vehicle_id) AS vehicle_id, to_char(s.shipped_on, 'YYYY-MM') AS month, m.currency, sum(m.amount_minor) AS amount
+      FROM claim c JOIN shipment s ON s.id = c.shipment_id JOIN settlement m ON m.claim_id = c.id
+      WHERE c.stage NOT IN ('draft', 'merged') GROUP BY 1, 2, 3, 4, c.id
+    ) x GROUP BY 1, 2, 3, 4`,
+  filed_cell: `SELECT s.kit_revision_id, to_char(s.shipped_on, 'YYYY-MM') AS month, to_char(c.filed_at AT TIME ZONE 'UTC', 'YYYY-MM') AS filed,
+      floor((c.filed_at::date - (s.shipped_on + 21)) / (365.2425 / 12))::int AS age, count(*)::int AS n
+    FROM claim c JOIN shipment s ON s.id = c.shipment_id WHERE c.stage NOT IN ('draft', 'merged') GROUP BY 1, 2, 3, 4`,
 } as const;
 
 const OUTCOMES = ["fit", "kit", "engine", "unit", "normal", "transit", "elsewhere", "undecided", "ended"];
@@ -103,6 +112,8 @@ const CELLS = {
     FROM cause_cell GROUP BY 1, 2, 3, 4, 5, 6 HAVING sum(millionths) <> 0`,
   cost_cell: `SELECT kit_revision_id, vehicle_id, to_char(month, 'YYYY-MM') AS month, cause, currency, sum(amount_minor)::int AS n FROM cost_cell GROUP BY 1, 2, 3, 4, 5 HAVING sum(amount_minor) <> 0`,
   spent_cell: "SELECT kit_revision_id, vehicle_id, to_char(month, 'YYYY-MM') AS month, currency, amount_minor::int AS n FROM spent_cell WHERE amount_minor <> 0",
+  spread: "SELECT kit_revision_id, vehicle_id, to_char(month, 'YYYY-MM') AS month, currency, claims, squared_minor::text AS squared FROM spent_cell WHERE claims <> 0",
+  filed_cell: "SELECT kit_revision_id, to_char(month, 'YYYY-MM') AS month, to_char(filed_month, 'YYYY-MM') AS filed, month_in_service AS age, claims AS n FROM filed_cell WHERE claims <> 0",
 } as const;
 
 async function lines(sql: string): Promise<string[]> {
