@@ -31,6 +31,7 @@ const SOUND = `
   INSERT INTO message (id, claim_id, "from", body) VALUES ('${id(1)}', '${id(1)}', 'customer', 'It drips.');
   INSERT INTO verdict (id, claim_id, primary_cause, contributing_causes, attribution, origin, way, basis, remedy, letter, decided_by_id)
     VALUES ('${id(1)}', '${id(1)}', 'C01', '{C07}', 'fit', 'fitter', 'confirmed', 'technician', 'advice', 'Dear A', '${id(1)}');
+  INSERT INTO second_opinion (id, claim_id, verdict_id, primary_cause, attribution, given_by_id) VALUES ('${id(1)}', '${id(1)}', '${id(1)}', 'C01', 'fit', '${id(1)}');
   INSERT INTO return (id, claim_id, number, authorised_by_id, expires_at) VALUES ('${id(1)}', '${id(1)}', 'RULES-R1', '${id(1)}', now() + interval '21 days');
   INSERT INTO settlement (id, claim_id, remedy, amount_minor, currency, booked_by_id) VALUES ('${id(1)}', '${id(1)}', 'goodwill', 100, 'EUR', '${id(1)}');
   INSERT INTO knowledge_edition (number, name, document, origin) VALUES (9001, 'Rules', '{}', 'shipped');
@@ -110,6 +111,7 @@ const CHECKS: Readonly<Record<string, readonly string[]>> = {
   ],
   verdict_overruled_has_reason: [change("verdict", "way = 'overruled', reason = ' '")],
   verdict_superseded_after_decided: [change("verdict", "superseded_at = decided_at - interval '1 second'")],
+  second_opinion_primary_is_a_cause: [change("second_opinion", "primary_cause = 'drain'")],
   return_expires_later: [change("return", "expires_at = authorised_at")],
   return_received_after_authorised: [change("return", "received_at = authorised_at - interval '1 second'")],
   return_received_has_time: [change("return", "state = 'received'"), change("return", "state = 'on_the_bench'")],
@@ -131,6 +133,7 @@ const CHECKS: Readonly<Record<string, readonly string[]>> = {
   seller_settings_promises_are_positive: [settings("promised_answer_hours = 0"), settings("return_within_days = 0")],
   seller_settings_stakes_are_in_bounds: [settings("needless_return_cost = 0"), settings("missed_defect_cost = 'NaN'"), settings("wrong_advice_cost = -1")],
   seller_settings_checks_are_in_bounds: [settings("customer_minute = 0"), settings("bench_minute = 101"), settings("low_check = 90"), settings("caution_cost = -1")],
+  seller_settings_second_opinion_share_is_a_share: [settings("second_opinion_share = -1"), settings("second_opinion_share = 101")],
   knowledge_edition_number_is_positive: ["INSERT INTO knowledge_edition (number, name, document, origin) VALUES (0, 'Rules', '{}', 'shipped')"],
   knowledge_edition_follows_its_basis: [edition("basis_number = 9002")],
   knowledge_edition_made_here_has_a_basis: [edition("basis_number = NULL"), edition("origin = 'shipped'")],
