@@ -8,6 +8,7 @@ import { ATTRIBUTIONS, ORIGINS } from "@/lib/domain/diagnosis/attributions";
 import { EDITION_ORIGINS, TRIAL_KINDS } from "@/lib/domain/diagnosis/editions";
 import { OBSERVERS } from "@/lib/domain/diagnosis/knowledge";
 import { IMPORT_KINDS, IMPORT_STATES } from "@/lib/domain/imports/kinds";
+import { SIGNAL_ACTS } from "@/lib/domain/reporting/signals-acts";
 
 it.each([
   ["stages", CLAIM_STAGES, stored.ClaimStage],
@@ -23,6 +24,7 @@ it.each([
   ["kinds of trial", TRIAL_KINDS, stored.TrialKind],
   ["kinds of import", IMPORT_KINDS, stored.ImportKind],
   ["states of an import", IMPORT_STATES, stored.ImportState],
+  ["acts on a signal", SIGNAL_ACTS, stored.SignalAct],
 ])("the %s of the domain are those of the database, in the same order", (_name, domain, database) => {
   expect(Object.values(database)).toEqual(domain);
 });

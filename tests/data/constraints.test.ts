@@ -41,6 +41,9 @@ const SOUND = `
     VALUES ('${id(1)}', '${id(1)}', 'C01', 0.6, 'C03', 0.5, -0.1);
   INSERT INTO outgoing_mail (id, once_key, to_name, to_address, subject, text, html) VALUES ('${id(1)}', 'rules', 'A', 'a@example.com', 's', 't', 'h');
   INSERT INTO import (id, kind, file_name, bytes, sha256, reading, uploaded_by_id) VALUES ('${id(1)}', 'kits', 'kits.csv', 10, '${HASH}', '{}', '${id(1)}');
+  INSERT INTO signal (id, batch, cause, first_seen_at, seen_at, stands_out, looks, place, first_figures, figures, act, version)
+    VALUES ('${id(1)}', 'RULES-B', 'C15', now(), now(), true, 1, 1, '{}', '{}', 'noted', 1);
+  INSERT INTO signal_decision (id, signal_id, number, act, note, decided_by_id) VALUES ('${id(1)}', '${id(1)}', 1, 'noted', 'Seen', '${id(1)}');
   INSERT INTO audit_entry (actor_kind, action, claim_id) VALUES ('system', 'rules', '${id(1)}');
 `;
 
@@ -150,6 +153,13 @@ const CHECKS: Readonly<Record<string, readonly string[]>> = {
   import_queued_by_somebody: [change("import", "state = 'queued'"), change("import", "state = 'running', queued_at = now()")],
   import_finished_has_time: [change("import", "state = 'withdrawn'"), change("import", "finished_at = now()")],
   import_done_without_faults: [change("import", `state = 'done', queued_at = now(), started_by_id = '${id(1)}', finished_at = now(), faulty = 1`)],
+  signal_is_about_a_part: [change("signal", "batch = NULL")],
+  signal_cause_is_a_cause: [change("signal", "cause = 'seal rings'")],
+  signal_act_was_decided: [change("signal", "act = NULL"), change("signal", "version = 0")],
+  signal_seen_in_order: [change("signal", "seen_at = first_seen_at - interval '1 day'"), change("signal", "looks = 0"), change("signal", "place = 0")],
+  signal_decision_holds_from_a_month: [change("signal_decision", "holds_from = '2026-05-02'")],
+  signal_decision_change_has_month: [change("signal_decision", "act = 'drawing_changed'")],
+  signal_decision_revision_was_shipped: [change("signal_decision", `kit_revision_id = '${id(1)}'`)],
   outgoing_mail_sent_has_time: [change("outgoing_mail", "state = 'sent'"), change("outgoing_mail", "sent_at = now()")],
   outgoing_mail_attempts_not_negative: [change("outgoing_mail", "attempts = -1")],
 };
