@@ -1,5 +1,5 @@
 import { normalPValue } from "./normal";
-import { type Lifetime, timesOfFailure } from "./lifetimes";
+import { type Lifetime, timesOfFailure, unitsOf } from "./lifetimes";
 
 export interface LogRank {
   observed: readonly [number, number];
@@ -23,11 +23,18 @@ export function logRankTest(first: readonly Lifetime[], second: readonly Lifetim
   let variance = 0;
   // Both lists are walked through once, in the order of time.
   const firstByTime = first.toSorted((a, b) => a.time - b.time);
-  let left = 0;
+  let place = 0;
+  let watched = firstByTime.reduce((sum, lifetime) => sum + unitsOf(lifetime), 0);
   for (const { time, atRisk, failures } of timesOfFailure([...first, ...second])) {
-    while ((firstByTime[left]?.time ?? time) < time) left += 1;
-    const share = (first.length - left) / atRisk;
-    for (let here = left; firstByTime[here]?.time === time; here += 1) if (firstByTime[here]?.failed) observed += 1;
+    for (let next = firstByTime[place]; next && next.time < time; next = firstByTime[place]) {
+      watched -= unitsOf(next);
+      place += 1;
+    }
+    const share = watched / atRisk;
+    for (let here = place; firstByTime[here]?.time === time; here += 1) {
+      const lifetime = firstByTime[here];
+      if (lifetime?.failed) observed += unitsOf(lifetime);
+    }
     total += failures;
     expected += failures * share;
     if (atRisk > 1) variance += (failures * share * (1 - share) * (atRisk - failures)) / (atRisk - 1);

@@ -1,4 +1,4 @@
-import { type AtRisk, type Lifetime, timesOfFailure } from "./lifetimes";
+import { type AtRisk, type Lifetime, timesOfFailure, unitsOf } from "./lifetimes";
 import { normalDeviate } from "./normal";
 
 export interface SurvivalStep extends AtRisk {
@@ -44,7 +44,7 @@ export function survivalCurve(lifetimes: readonly Lifetime[], confidence: number
   const longest = lifetimes.reduce((most, { time }) => Math.max(most, time), 0);
   return {
     steps,
-    units: lifetimes.length,
+    units: lifetimes.reduce((sum, lifetime) => sum + unitsOf(lifetime), 0),
     longest,
     median: medianOf(steps, longest),
     medianLower: steps.find(({ lower, survival: left }) => (lower ?? left) <= HALF)?.time ?? null,

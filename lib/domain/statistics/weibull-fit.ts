@@ -1,6 +1,6 @@
 import gammaln from "@stdlib/math-base-special-gammaln";
 import type { Interval } from "./poisson-interval";
-import type { Lifetime } from "./lifetimes";
+import { type Lifetime, unitsOf } from "./lifetimes";
 import { normalDeviate } from "./normal";
 
 export type WeibullFit =
@@ -36,22 +36,24 @@ export type WeibullFit =
  */
 export function fitWeibull(lifetimes: readonly Lifetime[], confidence: number): WeibullFit {
   if (!lifetimes.every(({ time }) => time > 0 && Number.isFinite(time))) throw new Error("fitWeibull needs times above 0");
-  const failures = lifetimes.filter(({ failed }) => failed).length;
+  const failures = lifetimes.reduce((sum, lifetime) => sum + (lifetime.failed ? unitsOf(lifetime) : 0), 0);
   if (failures < 2) return { kind: "too-few-failures", failures };
   const longest = lifetimes.reduce((most, { time }) => Math.max(most, time), 0);
   const logTimes = lifetimes.map(({ time }) => Math.log(time / longest));
-  const meanLogOfFailed = logTimes.reduce((sum, logTime, index) => sum + (lifetimes[index]?.failed ? logTime : 0), 0) / failures;
+  const counts = lifetimes.map(unitsOf);
+  const failed = lifetimes.map((lifetime) => (lifetime.failed ? unitsOf(lifetime) : 0));
+  const meanLogOfFailed = logTimes.reduce((sum, logTime, index) => sum + (failed[index] ?? 0) * logTime, 0) / failures;
 
   // Rises with the shape; 0 at the most likely one.
   const slope = (logShape: number) => {
     const shape = Math.exp(logShape);
     let powers = 0;
     let weighted = 0;
-    for (const logTime of logTimes) {
-      const power = Math.exp(shape * logTime);
+    logTimes.forEach((logTime, index) => {
+      const power = (counts[index] ?? 0) * Math.exp(shape * logTime);
       powers += power;
       weighted += power * logTime;
-    }
+    });
     return weighted / powers - 1 / shape - meanLogOfFailed;
   };
   let low = Math.log(1e-4);
@@ -63,7 +65,7 @@ export function fitWeibull(lifetimes: readonly Lifetime[], confidence: number): 
     else high = middle;
   }
   const shape = Math.exp((low + high) / 2);
-  const logScale = Math.log(longest) + Math.log(logTimes.reduce((sum, logTime) => sum + Math.exp(shape * logTime), 0) / failures) / shape;
+  const logScale = Math.log(longest) + Math.log(logTimes.reduce((sum, logTime, index) => sum + (counts[index] ?? 0) * Math.exp(shape * logTime), 0) / failures) / shape;
 
   // Observed information in the logarithms of scale and spread, the spread being 1 / shape.
   let logLikelihood = 0;
@@ -71,10 +73,10 @@ export function fitWeibull(lifetimes: readonly Lifetime[], confidence: number): 
   let squared = 0;
   logTimes.forEach((logTime, index) => {
     const standardised = shape * (logTime + Math.log(longest) - logScale);
-    const hazard = Math.exp(standardised);
+    const hazard = (counts[index] ?? 0) * Math.exp(standardised);
     mixed += standardised * hazard;
     squared += standardised ** 2 * hazard;
-    logLikelihood += (lifetimes[index]?.failed ? standardised + Math.log(shape) - logTime - Math.log(longest) : 0) - hazard;
+    logLikelihood += (failed[index] ?? 0) * (standardised + Math.log(shape) - logTime - Math.log(longest)) - hazard;
   });
   const ofScale = failures * shape ** 2;
   const ofBoth = mixed * shape;
