@@ -7,7 +7,7 @@ import type { ReportCatalogue } from "@/lib/domain/reporting/catalogue";
 import type { ShippedOfBatch } from "@/lib/domain/reporting/breakdowns";
 import type { CauseCost, CauseCount } from "@/lib/domain/reporting/causes-of-a-selection";
 import type { Cohort, Cost } from "@/lib/domain/reporting/cohorts";
-import { monthsLater, type Period } from "@/lib/domain/reporting/month";
+import { type Month, monthsLater, type Period } from "@/lib/domain/reporting/month";
 import { OUTCOMES, type Outcome } from "@/lib/domain/reporting/outcomes";
 import { database } from "./client";
 import { Prisma } from "./generated/client";
@@ -211,14 +211,17 @@ export interface ClaimsWanted extends Narrowing {
   role: "primary" | "contributing" | "probable";
   /** Claims that could not be matched with a shipment, by month of filing. */
   isUnmatched: boolean;
+  /** The month of filing, by UTC as in the cells. */
+  filed?: Month | undefined;
   timeZone: string;
 }
 
 /** The claims behind a figure, newest first. Nothing in them tells who the customer is. */
-export async function listClaimsBehind({ role, isUnmatched, timeZone, ...wanted }: ClaimsWanted, slice: { skip: number; take: number }): Promise<{ total: number; claims: ClaimBehind[] }> {
+export async function listClaimsBehind({ role, isUnmatched, timeZone, filed, ...wanted }: ClaimsWanted, slice: { skip: number; take: number }): Promise<{ total: number; claims: ClaimBehind[] }> {
   const { cause } = wanted;
   const narrowed = claimConditions(role === "primary" ? wanted : { ...wanted, cause: undefined }, !isUnmatched);
   if (isUnmatched) narrowed.push(filedUnmatchedIn(wanted, timeZone));
+  if (filed !== undefined) narrowed.push(filedIn({ from: filed, to: filed }, "UTC"));
   if (cause !== undefined && role === "contributing") narrowed.push(Prisma.sql`${cause} = ANY (line.contributing)`);
   if (cause !== undefined && role === "probable") narrowed.push(Prisma.sql`line.probable @> ${JSON.stringify([{ cause }])}::jsonb`);
   const where = all(narrowed);
@@ -295,9 +298,9 @@ function countsClaims({ batch, fitter, serviceFrom, serviceTo }: Narrowing): boo
   return batch !== undefined || fitter !== undefined || serviceFrom !== undefined || serviceTo !== undefined;
 }
 
-const all = (conditions: readonly Prisma.Sql[]) => Prisma.join([...conditions], " AND ");
+export const all = (conditions: readonly Prisma.Sql[]) => Prisma.join([...conditions], " AND ");
 
-function shippedConditions({ from, to, kitRevisionIds, batch }: Narrowing): Prisma.Sql[] {
+export function shippedConditions({ from, to, kitRevisionIds, batch }: Narrowing): Prisma.Sql[] {
   const conditions = [Prisma.sql`month >= ${`${from}-01`}::date AND month <= ${`${to}-01`}::date`];
   if (kitRevisionIds !== undefined) conditions.push(Prisma.sql`kit_revision_id = ANY (${[...kitRevisionIds]}::uuid[])`);
   if (batch !== undefined) conditions.push(Prisma.sql`batch = ${batch}`);
@@ -305,7 +308,7 @@ function shippedConditions({ from, to, kitRevisionIds, batch }: Narrowing): Pris
 }
 
 /** Kit, vehicle and month; of a line that has no batch. */
-function placeConditions({ vehicle, ...wanted }: Narrowing): Prisma.Sql[] {
+export function placeConditions({ vehicle, ...wanted }: Narrowing): Prisma.Sql[] {
   const conditions = shippedConditions({ ...wanted, batch: undefined });
   if (vehicle === "unknown") conditions.push(Prisma.sql`vehicle_id IS NULL`);
   else if (vehicle !== undefined) conditions.push(Prisma.sql`vehicle_id = ${vehicle}::uuid`);
@@ -327,7 +330,7 @@ function partConditions(line: Prisma.Sql, attribution: Prisma.Sql, { cause, outc
 }
 
 /** Everything a claim's own line can be narrowed by. */
-function claimConditions({ batch, fitter, serviceFrom, serviceTo, ...wanted }: Narrowing, isMatched = true): Prisma.Sql[] {
+export function claimConditions({ batch, fitter, serviceFrom, serviceTo, ...wanted }: Narrowing, isMatched = true): Prisma.Sql[] {
   const [month, ...place] = placeConditions(wanted);
   const conditions = [...(month && isMatched ? [month] : []), ...place, ...partConditions(Prisma.raw("line"), Prisma.raw("line.outcome"), wanted)];
   if (batch !== undefined) conditions.push(Prisma.sql`line.batch = ${batch}`);
@@ -338,7 +341,10 @@ function claimConditions({ batch, fitter, serviceFrom, serviceTo, ...wanted }: N
 }
 
 function filedUnmatchedIn({ from, to }: Period, timeZone: string): Prisma.Sql {
-  return Prisma.sql`line.month IS NULL
-    AND line.filed_at >= ${`${from}-01`}::timestamp AT TIME ZONE ${timeZone}
+  return Prisma.sql`line.month IS NULL AND ${filedIn({ from, to }, timeZone)}`;
+}
+
+function filedIn({ from, to }: Period, timeZone: string): Prisma.Sql {
+  return Prisma.sql`line.filed_at >= ${`${from}-01`}::timestamp AT TIME ZONE ${timeZone}
     AND line.filed_at < ${`${monthsLater(to, 1)}-01`}::timestamp AT TIME ZONE ${timeZone}`;
 }

@@ -55,6 +55,8 @@ export const claimsBehindFilterSchema = z.object({
   ...narrowed,
   /** Whether the cause is to be the primary one, a contributing one, or probable by the ranking of an undecided claim. */
   role: z.enum(["primary", "contributing", "probable"], "A cause is primary, contributing or probable.").default("primary"),
+  /** The month of filing. */
+  filed: month.optional(),
   /** `none`: claims that could not be matched with a shipment, by month of filing. */
   shipment: z.literal("none", "Only none is known here.").optional(),
   page: z.coerce.number("A page is a number.").int("A page is a whole number.").min(1, "Pages begin with 1.").max(10_000, "There is no such page.").default(1),

@@ -4,7 +4,7 @@ import { percent } from "@/app/_components/scale";
 import { requireStaff } from "@/lib/access/staff";
 import { REMEDY_NAMES } from "@/lib/domain/claims/remedies";
 import { STAGE_NAMES } from "@/lib/domain/claims/stages";
-import { periodInWords } from "@/lib/domain/reporting/month";
+import { monthInWords, periodInWords } from "@/lib/domain/reporting/month";
 import { OUTCOME_NAMES } from "@/lib/domain/reporting/outcomes";
 import { firstValues, type QueryParameters } from "@/lib/inputs/query";
 import { type ClaimsBehindFilter, claimsBehindFilterSchema, readFilter } from "@/lib/inputs/report-filter";
@@ -32,11 +32,12 @@ export default async function ClaimsBehindPage({ searchParams }: { searchParams:
 
 function Claims({ filter, behind }: { filter: ClaimsBehindFilter; behind: ClaimsBehind }) {
   const { catalogue, causes, timeZone, total, claims } = behind;
-  const { kit, revision, vehicle, role, shipment, page } = filter;
+  const { kit, revision, vehicle, role, shipment, filed, page } = filter;
   const nameOf = (code: string) => causes.find((known) => known.code === code)?.name ?? code;
   const day = new Intl.DateTimeFormat("en-CA", { timeZone, dateStyle: "short" });
   const narrowed = [
     shipment ? `Filed ${periodInWords(filter)}, not matched with a shipment` : `About what was shipped ${periodInWords(filter)}`,
+    filed && `filed in ${monthInWords(filed)}`,
     narrowingInWords(filter, behind, role),
   ].filter(Boolean);
   const narrowing = { ...carried({ ...filter }), outcome: undefined };

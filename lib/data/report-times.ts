@@ -1,0 +1,87 @@
+import "server-only";
+import type { CostSpread } from "@/lib/domain/reporting/forecast";
+import type { ShippedLine } from "@/lib/domain/reporting/filed-claims";
+import type { Month } from "@/lib/domain/reporting/month";
+import { database } from "./client";
+import { Prisma } from "./generated/client";
+import { all, claimConditions, type Narrowing, placeConditions, shippedConditions } from "./reports";
+
+const MONTH = Prisma.raw("to_char(month, 'YYYY-MM')");
+const KIT = Prisma.raw("(SELECT code FROM kit WHERE id = (SELECT kit_id FROM kit_revision WHERE id = line.kit_revision_id))");
+
+/** What was shipped by kit revision and month, and by vehicle where one is asked for: the unknown are shared out to it. */
+export function countShipped(wanted: Narrowing): Promise<ShippedLine[]> {
+  const vehicle = wanted.vehicle === undefined ? Prisma.sql`NULL` : Prisma.sql`vehicle_id`;
+  return database().$queryRaw<ShippedLine[]>`
+    SELECT kit_revision_id AS "kitRevisionId", ${vehicle} AS "vehicleId", ${MONTH} AS "month", sum(units)::int AS "units"
+    FROM shipped_cell WHERE ${all(shippedConditions(wanted))} GROUP BY 1, 2, 3 HAVING sum(units) > 0`;
+}
+
+export interface FiledCount {
+  /** The kit's code, where kits are told apart. */
+  kit: string | null;
+  month: Month;
+  filed: Month;
+  claims: number;
+}
+
+/** Claims by months of shipping and filing. */
+export async function countByFiling(wanted: Narrowing, each: "kit" | "all"): Promise<FiledCount[]> {
+  return database().$queryRaw<FiledCount[]>`
+    SELECT ${each === "kit" ? KIT : Prisma.sql`NULL`} AS "kit", ${MONTH} AS "month", to_char(filed, 'YYYY-MM') AS "filed", claims
+    FROM (SELECT ${each === "kit" ? Prisma.sql`kit_revision_id` : Prisma.sql`NULL::uuid`} AS kit_revision_id, month, filed, sum(claims)::int AS claims FROM (${lines(wanted)}) AS each_line GROUP BY 1, 2, 3) AS line
+    WHERE claims > 0`;
+}
+
+export interface ServiceCount {
+  /** The kit's code, or the primary cause, where they are told apart. */
+  of: string | null;
+  month: Month;
+  monthInService: number;
+  claims: number;
+}
+
+/** Claims by month of shipping and month in service. */
+export async function countByService(wanted: Narrowing, each: "kit" | "cause"): Promise<ServiceCount[]> {
+  return database().$queryRaw<ServiceCount[]>`
+    SELECT ${each === "kit" ? KIT : Prisma.sql`cause`} AS "of", ${MONTH} AS "month", month_in_service AS "monthInService", claims
+    FROM (
+      SELECT ${each === "kit" ? Prisma.sql`kit_revision_id` : Prisma.sql`cause`}, month, month_in_service, sum(claims)::int AS claims
+      FROM (${each === "kit" ? lines(wanted) : singleClaims(wanted)}) AS each_line GROUP BY 1, 2, 3
+    ) AS line WHERE claims > 0`;
+}
+
+/** How far costs spread from claim to claim, by kit and currency, of claims that money was booked for. */
+export async function sumCostSpread(wanted: Narrowing): Promise<(CostSpread & { kit: string })[]> {
+  const booked =
+    wanted.batch === undefined
+      ? Prisma.sql`SELECT kit_revision_id, currency, claims, amount_minor, squared_minor FROM spent_cell AS line WHERE ${all(placeConditions(wanted))}`
+      : Prisma.sql`SELECT kit_revision_id, booked.key AS currency, 1 AS claims, booked.value::bigint AS amount_minor, booked.value::numeric * booked.value::numeric AS squared_minor
+          FROM report_claim AS line CROSS JOIN LATERAL jsonb_each_text(line.costs) AS booked WHERE ${all(claimConditions(wanted))}`;
+  return database().$queryRaw<(CostSpread & { kit: string })[]>`
+    SELECT ${KIT} AS "kit", currency, sum(claims)::int AS "paid", sum(amount_minor)::float8 AS "totalMinor", sum(squared_minor)::float8 AS "squaredMinor"
+    FROM (SELECT kit_revision_id, currency, sum(claims) AS claims, sum(amount_minor) AS amount_minor, sum(squared_minor) AS squared_minor FROM (${booked}) AS booked GROUP BY 1, 2) AS line
+    GROUP BY 1, 2 HAVING sum(claims) > 0`;
+}
+
+/** Claims that have come to a verdict or another end, by kit. */
+export async function countEnded(wanted: Narrowing): Promise<{ kit: string; ended: number }[]> {
+  const ended =
+    wanted.batch === undefined
+      ? Prisma.sql`SELECT kit_revision_id, sum(fit + kit + engine + unit + normal + transit + elsewhere + ended) AS ended FROM claim_cell AS line WHERE ${all(placeConditions(wanted))} GROUP BY 1`
+      : Prisma.sql`SELECT kit_revision_id, count(*) AS ended FROM report_claim AS line WHERE outcome <> 'undecided' AND ${all(claimConditions(wanted))} GROUP BY 1`;
+  return database().$queryRaw<{ kit: string; ended: number }[]>`SELECT ${KIT} AS "kit", sum(ended)::int AS "ended" FROM (${ended}) AS line GROUP BY 1`;
+}
+
+/** Lines of claims from the smallest cells that can tell; what cells do not know is counted one by one. */
+function lines(wanted: Narrowing): Prisma.Sql {
+  const { vehicle, batch, cause, outcome, origin } = wanted;
+  if ([vehicle, batch, cause, outcome, origin].some((narrowed) => narrowed !== undefined)) return singleClaims(wanted);
+  return Prisma.sql`SELECT kit_revision_id, month, filed_month AS filed, month_in_service, claims FROM filed_cell WHERE ${all(shippedConditions(wanted))}`;
+}
+
+function singleClaims(wanted: Narrowing): Prisma.Sql {
+  return Prisma.sql`
+    SELECT kit_revision_id, cause, month, date_trunc('month', filed_at AT TIME ZONE 'UTC')::date AS filed, month_in_service, 1 AS claims
+    FROM report_claim AS line WHERE ${all(claimConditions(wanted))}`;
+}
