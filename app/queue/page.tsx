@@ -4,11 +4,14 @@ import { forbidden } from "next/navigation";
 import { Balloon } from "@/app/_components/balloon";
 import { percent, Scale } from "@/app/_components/scale";
 import { DeskShell } from "@/app/_desk/desk-shell";
+import type { StaffActor } from "@/lib/access/actors";
 import { requireStaff } from "@/lib/access/staff";
+import { may } from "@/lib/domain/claims/permissions";
 import type { QueueSort } from "@/lib/domain/claims/queue-order";
 import { STAGE_NAMES } from "@/lib/domain/claims/stages";
 import { queueAddress, type QueueFilter, readQueueFilter } from "@/lib/inputs/queue-filter";
 import { loadQueue, type Queue, type QueueRow } from "@/lib/operations/load-queue";
+import { loadSecondOpinions } from "@/lib/operations/load-second-opinions";
 import { Keys } from "./keys";
 import css from "./queue.module.css";
 import { QueueFilterForm, SORT_NAMES } from "./queue-filter";
@@ -28,6 +31,7 @@ export default async function QueuePage({ searchParams }: { searchParams: Promis
         <h1>{heading(queue)}</h1>
         <Keys />
       </div>
+      <SecondOpinions actor={actor} />
       <QueueFilterForm filter={filter} kits={queue.kits} />
       <p className="small soft" role="status">
         {queue.total === 1 ? "1 claim shown" : `${queue.total.toLocaleString("en")} claims shown`}{filter.q && !filter.stage ? ", of every stage" : ""}, in the order of {SORT_NAMES[filter.sort]}. Times are those of {queue.timeZone.replace("_", " ")}.
@@ -58,6 +62,17 @@ export default async function QueuePage({ searchParams }: { searchParams: Promis
       )}
       <Pages filter={filter} pages={queue.pages} />
     </DeskShell>
+  );
+}
+
+/** What waits beside the queue, for whoever may decide. */
+async function SecondOpinions({ actor }: { actor: StaffActor }) {
+  const loaded = may(actor.role, "confirm a verdict") ? await loadSecondOpinions(actor) : null;
+  if (!loaded?.ok || loaded.claims.length === 0) return null;
+  return (
+    <p className="small">
+      <Link href="/queue/second-opinions">Second opinions wait: {loaded.claims.length}</Link>
+    </p>
   );
 }
 

@@ -28,6 +28,7 @@ export default async function SettingsPage({ searchParams }: { searchParams: Pro
           workingDays: settings.workingDays.join(" "),
           promisedAnswerHours: String(settings.promisedAnswerHours),
           returnWithinDays: String(settings.returnWithinDays),
+          secondOpinionShare: String(settings.secondOpinionShare),
           needlessReturnCost: String(settings.needlessReturnCost),
           missedDefectCost: String(settings.missedDefectCost),
           wrongAdviceCost: String(settings.wrongAdviceCost),

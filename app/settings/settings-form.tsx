@@ -64,6 +64,10 @@ export function SettingsForm({ settings }: { settings: Readonly<Record<string, s
         {text("currency", "Currency", "As EUR; what is booked keeps the currency it was booked in")}
       </section>
       <section className="sheet">
+        <h2>How you watch yourselves</h2>
+        {text("secondOpinionShare", "Claims for a second opinion, per cent", "Of the decided ones, put to somebody who has seen neither ranking nor verdict. 0 asks for none")}
+      </section>
+      <section className="sheet">
         <h2>What a wrong decision costs</h2>
         <p className="small soft">
           In {typed.currency}, all told. A check is advised while it is expected to save more of these than it costs, so they decide how long anybody goes on looking. They never move a probability.

@@ -14,6 +14,8 @@ export interface SellerSettings extends StakeSettings {
   closesAt: string;
   promisedAnswerHours: number;
   returnWithinDays: number;
+  /** Of a hundred decided claims, so many are put to another person for a second opinion. */
+  secondOpinionShare: number;
 }
 
 /** The seller's settings: the one row that the migrations put there. */

@@ -52,6 +52,7 @@ export const settingsSchema = z
     closesAt: clock,
     promisedAnswerHours: whole(1, 200),
     returnWithinDays: whole(1, 365),
+    secondOpinionShare: whole(0, 100),
     needlessReturnCost: amount(1, 100_000),
     missedDefectCost: amount(1, 100_000),
     wrongAdviceCost: amount(0, 100_000),

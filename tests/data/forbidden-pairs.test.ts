@@ -7,6 +7,7 @@ import { database } from "@/lib/data/client";
 import { loadSettings } from "@/lib/data/settings";
 import { may, type Permission } from "@/lib/domain/claims/permissions";
 import { ROLES, type Role } from "@/lib/domain/claims/roles";
+import { deskFileSchema } from "@/lib/inputs/desk-filter";
 import { queueFilterSchema } from "@/lib/inputs/queue-filter";
 import { causesFilterSchema, claimsBehindFilterSchema } from "@/lib/inputs/report-filter";
 import { verdictSchema } from "@/lib/inputs/verdict";
@@ -27,6 +28,8 @@ import { exportCausesOfASelection } from "@/lib/operations/export-causes-of-a-se
 import { exportEdition, proposeEditionFile } from "@/lib/operations/exchange-edition";
 import { exportCausesReport } from "@/lib/operations/export-causes-report";
 import { exportClaimsBehind } from "@/lib/operations/export-claims-behind";
+import { exportDeskQuality } from "@/lib/operations/export-desk-quality";
+import { giveSecondOpinion } from "@/lib/operations/give-second-opinion";
 import { invitePerson } from "@/lib/operations/invite-person";
 import { loadCausesOfASelection } from "@/lib/operations/load-causes-of-a-selection";
 import { loadCausesReport } from "@/lib/operations/load-causes-report";
@@ -37,6 +40,7 @@ import { uploadImport } from "@/lib/operations/upload-import";
 import { importReadingSchema } from "@/lib/inputs/import";
 import { loadClaim } from "@/lib/operations/load-claim";
 import { loadClaimsBehind } from "@/lib/operations/load-claims-behind";
+import { loadDeskQuality } from "@/lib/operations/load-desk-quality";
 import { loadEditions, loadKnowledge, loadTrial } from "@/lib/operations/load-knowledge";
 import { loadLearning } from "@/lib/operations/load-learning";
 import { loadLetter } from "@/lib/operations/load-letter";
@@ -45,6 +49,7 @@ import { loadPeople } from "@/lib/operations/load-people";
 import { loadQueue } from "@/lib/operations/load-queue";
 import { loadReportChoices } from "@/lib/operations/load-report-choices";
 import { loadReturns, loadReturnsOfClaim, loadUnitOnBench } from "@/lib/operations/load-returns";
+import { loadBlindClaim, loadSecondOpinionOfClaim, loadSecondOpinions } from "@/lib/operations/load-second-opinions";
 import { loadSettlements } from "@/lib/operations/load-settlements";
 import { needNoAnswer } from "@/lib/operations/need-no-answer";
 import { previewVerdict } from "@/lib/operations/preview-verdict";
@@ -95,15 +100,19 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["exportCausesReport", "see reports", (actor) => exportCausesReport(actor, REPORT)],
   ["exportEdition", "see the knowledge", (actor) => exportEdition(actor, 1)],
   ["exportClaimsBehind", "see reports", (actor) => exportClaimsBehind(actor, BEHIND)],
+  ["exportDeskQuality", "see reports", (actor) => exportDeskQuality(actor, deskFileSchema.parse(PERIOD))],
   ["exportImportProblems", "bring in figures", (actor) => exportImportProblems(actor, randomUUID())],
+  ["giveSecondOpinion", "confirm a verdict", (actor, { claimId }) => giveSecondOpinion(actor, claimId, { primaryCause: "C01", attribution: "fit" })],
   ["invitePerson", "manage people", (actor) => invitePerson(actor, { name: "Odo Farrier", email: `${randomUUID()}@shop.example`, role: "support" })],
   ["keepEdits", "change the knowledge", (actor) => keepEdits(actor, randomUUID(), {})],
+  ["loadBlindClaim", "confirm a verdict", (actor, { claimId }) => loadBlindClaim(actor, claimId)],
   ["loadCausesOfASelection", "see reports", (actor) => loadCausesOfASelection(actor, PERIOD)],
   ["loadCausesReport", "see reports", (actor) => loadCausesReport(actor, REPORT)],
   ["loadClaim", "see a claim", (actor, { claimId }) => loadClaim(actor, claimId)],
   ["loadClaimsBehind", "see reports", (actor) => loadClaimsBehind(actor, BEHIND)],
   ["loadImport", "bring in figures", (actor) => loadImport(actor, randomUUID())],
   ["loadImports", "bring in figures", (actor) => loadImports(actor)],
+  ["loadDeskQuality", "see reports", (actor) => loadDeskQuality(actor, PERIOD)],
   ["loadEditionDraft", "change the knowledge", (actor) => loadEditionDraft(actor, randomUUID())],
   ["loadEditions", "see the knowledge", (actor) => loadEditions(actor)],
   ["loadKnowledge", "see the knowledge", (actor) => loadKnowledge(actor, 1)],
@@ -116,6 +125,8 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["loadReportChoices", "see reports", (actor) => loadReportChoices(actor)],
   ["loadReturns", "inspect a unit", (actor) => loadReturns(actor)],
   ["loadReturnsOfClaim", "see a claim", (actor, { claimId }) => loadReturnsOfClaim(actor, claimId)],
+  ["loadSecondOpinionOfClaim", "see a claim", (actor, { claimId }) => loadSecondOpinionOfClaim(actor, claimId)],
+  ["loadSecondOpinions", "confirm a verdict", (actor) => loadSecondOpinions(actor)],
   ["loadSettingsToChange", "change the settings", (actor) => loadSettingsToChange(actor)],
   ["loadSettlements", "see a claim", (actor, { claimId }) => loadSettlements(actor, claimId)],
   ["loadTrial", "see the knowledge", (actor) => loadTrial(actor, randomUUID(), 1)],

@@ -18,6 +18,7 @@ const TYPED = {
   closesAt: "16:00",
   promisedAnswerHours: "4",
   returnWithinDays: "14",
+  secondOpinionShare: "10",
   needlessReturnCost: "120",
   missedDefectCost: "700",
   wrongAdviceCost: "45,50",

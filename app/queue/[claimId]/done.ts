@@ -9,6 +9,7 @@ const DONE = {
   setAside: "Set aside: what the customer wrote needs no answer.",
   inspected: "The inspection is kept. How what was measured stands against the model\u2019s limits is told under The unit.",
   decided: "Decided. The letter is on its way to the customer.",
+  opinionGiven: "Your second opinion is kept. It stands beside the verdict, which it does not change.",
   unitAsked: "Asked for the unit: a mail with the number and the address is on its way to the customer.",
   booked: "The amount is booked.",
   settled: "The claim is settled.",

@@ -73,7 +73,7 @@ function Record({ claim, toRecord }: { claim: StaffClaim; toRecord: string | und
 }
 
 /** Photos, small; each opens large. */
-export function Photos({ claim }: { claim: StaffClaim }) {
+export function Photos({ claim }: { claim: { id: string; photos: readonly Pick<StaffClaim["photos"][number], "id" | "subject" | "takenBy">[] } }) {
   if (claim.photos.length === 0) return null;
   return (
     <section className="sheet">

@@ -31,6 +31,7 @@ import css from "./claim.module.css";
 import { doneInWords } from "./done";
 import { Findings, Photos } from "./findings";
 import { ReturnSection } from "./return-section";
+import { SecondOpinion } from "./second-opinion";
 import { SettlementSection } from "./settlement-section";
 import { Story } from "./story";
 import { nameOf, VerdictPanel } from "./verdict-panel";
@@ -104,6 +105,7 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
           ) : null}
           <Checks claim={claim} zone={zone} role={actor.role} />
           <VerdictPanel claim={claim} zone={zone} role={actor.role} />
+          <SecondOpinion actor={actor} claimId={claim.id} edition={claim.edition} zone={zone} />
           {returned.ok ? <ReturnSection claimId={claim.id} loaded={returned} /> : null}
           <SettlementSection actor={actor} claimId={claim.id} />
           {ranking ? <Shares ranking={ranking} /> : null}

@@ -64,6 +64,8 @@ export function actInWords({ actor, action, detail }: Act, { edition, people }: 
       const remedy = word("remedy");
       return `decided it${cause ? `: ${cause}` : ""}${remedy && remedy in REMEDY_WORDS ? `; ${REMEDY_WORDS[remedy as Remedy]}` : ""}`;
     }
+    case "give_second_opinion":
+      return "gave a second opinion, blind";
     case "book_settlement":
       return `booked ${booking(detail)}`;
     case "reverse_settlement":

@@ -17,6 +17,7 @@ export const PERMISSIONS = {
   "inspect a unit": ["bench", "admin"],
   "book a settlement": ["support", "admin"],
   "see reports": ["support", "product", "admin"],
+  "decide on signals": ["product", "admin"],
   "see the knowledge": ["support", "product", "admin"],
   "change the knowledge": ["admin"],
   "see the mail": ["admin"],

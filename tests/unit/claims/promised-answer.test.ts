@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { promisedAnswer, type WorkingHours } from "@/lib/domain/claims/promised-answer";
+import { promisedAnswer } from "@/lib/domain/claims/promised-answer";
+import type { WorkingHours } from "@/lib/domain/claims/working-hours";
 
 const BERLIN: WorkingHours = { timeZone: "Europe/Berlin", workingDays: [1, 2, 3, 4, 5], opensAt: "08:00", closesAt: "17:00" };
 const promised = (filed: string, hours: number, working = BERLIN) => promisedAnswer(new Date(filed), hours, working).toISOString();

@@ -1,0 +1,23 @@
+"use server";
+
+import { redirect } from "next/navigation";
+import { z } from "zod";
+import type { DeskFormState } from "@/app/_desk/form-state";
+import { requireOwnOrigin } from "@/lib/access/own-origin";
+import { requireStaff } from "@/lib/access/staff";
+import { stringsOf } from "@/lib/inputs/form";
+import { messagesOf } from "@/lib/inputs/intake";
+import { secondOpinionSchema } from "@/lib/inputs/second-opinion";
+import { giveSecondOpinion } from "@/lib/operations/give-second-opinion";
+import { donePath } from "../../[claimId]/done";
+import { notAskedInWords } from "./refusals";
+
+export async function giveOpinion(claimId: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
+  await requireOwnOrigin();
+  const actor = await requireStaff(`/queue/second-opinions/${z.guid().parse(claimId)}`);
+  const input = secondOpinionSchema.safeParse(Object.fromEntries(form));
+  if (!input.success) return { values: stringsOf(form), messages: messagesOf(input.error) };
+  const given = await giveSecondOpinion(actor, claimId, input.data);
+  if (!given.ok) return { values: stringsOf(form), messages: {}, problem: notAskedInWords(given) };
+  redirect(`${donePath(claimId, "opinionGiven")}#verdict`);
+}
