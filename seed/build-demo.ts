@@ -10,6 +10,7 @@ import { addPeople, type StaffRow } from "./people";
 import type { Picture } from "./photos/render";
 import type { SceneName } from "./photos/scenes";
 import { Random } from "./random";
+import { giveSecondOpinions } from "./second-opinions";
 import { makeShipments, type Shipment } from "./shipments";
 import { Tables } from "./tables";
 
@@ -66,6 +67,7 @@ export function buildDemo(plan: DemoPlan): Demo {
   }
   const complainedOf = new Set(complaints.map(({ shipment }) => shipment.id));
   pictures.push(...tellHandWrittenClaims({ ...world, random: Random.forTheme(seed, "hand-written claims") }, { shipments, complainedOf, fitters, origin: plan.origin }));
+  giveSecondOpinions({ ...world, random: Random.forTheme(seed, "second opinions") });
   tables.sort("audit_entry", "at");
   return { tables, pictures, shipments, complaints };
 }

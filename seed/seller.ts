@@ -21,4 +21,5 @@ export const SELLER = {
   middle_check: 80,
   high_check: 200,
   caution_cost: 0.5,
+  second_opinion_share: 10,
 } as const;

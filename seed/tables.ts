@@ -23,6 +23,7 @@ export const TABLES = [
   "check_request",
   "message",
   "verdict",
+  "second_opinion",
   "settlement",
   "audit_entry",
   "outgoing_mail",
