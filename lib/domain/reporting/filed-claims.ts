@@ -48,11 +48,11 @@ export function unitsOfSelection(lines: readonly ShippedLine[], vehicle: string 
 }
 
 /** Adds up by whatever a line is counted under. */
-export function sumBy<Line, Key>(lines: Iterable<Line>, keyOf: (line: Line) => Key, valueOf: (line: Line) => number): ReadonlyMap<Key, number> {
+export function sumBy<Line, Key>(lines: Iterable<Line>, keyOf: (line: Line) => Key, amountOf: (line: Line) => number): ReadonlyMap<Key, number> {
   const sums = new Map<Key, number>();
   for (const line of lines) {
     const key = keyOf(line);
-    sums.set(key, (sums.get(key) ?? 0) + valueOf(line));
+    sums.set(key, (sums.get(key) ?? 0) + amountOf(line));
   }
   return sums;
 }

@@ -5,7 +5,7 @@ import { normalDeviate } from "../statistics/normal";
 import type { Interval } from "../statistics/poisson-interval";
 import { CONFIDENCE } from "./figures";
 import { sumBy } from "./filed-claims";
-import { eachMonthOf, type Month, monthsBetween, monthsLater } from "./month";
+import { eachMonthOf, type Month, monthsBetween, monthsLater, type Period } from "./month";
 
 /** What claims that have come to their end cost in one currency, in its smallest unit. */
 export interface CostSpread {
@@ -76,13 +76,7 @@ export function forecastClaims({
   const shipped = [...units.keys()].filter((month) => month <= thisMonth && (units.get(month) ?? 0) > 0).sort();
   const [first] = shipped;
   if (first === undefined || first === thisMonth) return null;
-  const counts = sumBy(claims, ({ month, filed }) => `${month} ${filed}`, (line) => line.claims);
-  const cohorts = eachMonthOf({ from: first, to: thisMonth }).map(
-    (month): Cohort => ({
-      units: units.get(month) ?? 0,
-      claimsByAge: Array.from({ length: monthsBetween(month, thisMonth) }, (_, age) => counts.get(`${month} ${monthsLater(month, age)}`) ?? 0),
-    }),
-  );
+  const cohorts = cohortsByMonth(units, claims, { from: first, to: thisMonth });
   const oldestAge = monthsBetween(first, thisMonth);
   let before = 0;
   const months = Array.from({ length: horizonMonths }, (_, ahead): MonthAhead => {
@@ -101,6 +95,15 @@ export function forecastClaims({
     months,
     untilOldest: byAge && { byAge, byLadder: ladder && { estimate: ladder.totalReserve, standardError: ladder.totalStandardError } },
   };
+}
+
+/** Each month of shipping, the last being the present one, with its claims in each whole month since. */
+export function cohortsByMonth(units: ReadonlyMap<Month, number>, claims: readonly { month: Month; filed: Month; claims: number }[], { from, to }: Period): readonly Cohort[] {
+  const counts = sumBy(claims, ({ month, filed }) => `${month} ${filed}`, (line) => line.claims);
+  return eachMonthOf({ from, to }).map((month) => ({
+    units: units.get(month) ?? 0,
+    claimsByAge: Array.from({ length: monthsBetween(month, to) }, (_, age) => counts.get(`${month} ${monthsLater(month, age)}`) ?? 0),
+  }));
 }
 
 /**
