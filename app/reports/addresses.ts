@@ -1,7 +1,8 @@
 /** The filters of the report pages as they stand in an address; an empty one is left out. */
 export type Parameters = Readonly<Record<string, string | number | null | undefined>>;
 
-function address(path: string, parameters: Parameters): string {
+/** An address with its parameters; those that are empty are left out. */
+export function address(path: string, parameters: Parameters): string {
   const query = new URLSearchParams();
   for (const [name, value] of Object.entries(parameters)) if (value !== undefined && value !== null && value !== "") query.set(name, String(value));
   return query.size > 0 ? `${path}?${query}` : path;
@@ -20,3 +21,9 @@ export const cellAddress = (parameters: Parameters) => address("/reports/causes/
 export const claimsAddress = (parameters: Parameters) => address("/reports/causes/claims", parameters);
 /** The same report as a file for a spreadsheet. */
 export const fileAddress = (report: "causes" | "causes/cell" | "causes/claims", parameters: Parameters) => address(`/api/reports/${report}`, parameters);
+/** The list of signals, of one state or all. */
+export const signalsAddress = (parameters: Parameters) => address("/reports/signals", parameters);
+/** One signal with its history. */
+export const signalAddress = (signalId: string) => `/reports/signals/${signalId}`;
+/** The list of signals as a file. */
+export const signalsFileAddress = (parameters: Parameters) => address("/api/reports/signals", parameters);
