@@ -4,6 +4,7 @@ import { log } from "@/lib/log";
 import { runDryRun } from "@/lib/operations/dry-run";
 import { carryOutImports } from "@/lib/operations/carry-out-imports";
 import { learnEdition } from "@/lib/operations/learn-edition";
+import { lookForSignals } from "@/lib/operations/look-for-signals";
 import { purgeExpired } from "@/lib/operations/purge-expired";
 import { keepReportsFresh } from "./keep-reports-fresh";
 import { sendQueuedMail } from "./send-mail";
@@ -27,13 +28,18 @@ const runner = await run({
     "learn-edition": async (payload) => {
       await learnEdition(idOf(payload, "personId"));
     },
+    "look-for-signals": async (payload) => {
+      await lookForSignals({ isFormal: isSet(payload, "isFormal") });
+    },
     "purge-expired": async () => {
       log.info({ event: "purged", ...(await purgeExpired(new Date())) });
     },
   },
   // A file whose worker died is taken up again by the next minute's look.
-  crontab: "17 3 * * * purge-expired\n* * * * * run-imports ?max=1",
+  crontab: "17 3 * * * purge-expired\n43 3 * * * look-for-signals\n* * * * * run-imports ?max=1",
 });
+// What came in while no worker ran is looked at without waiting for the night.
+await runner.addJob("look-for-signals", {}, { jobKey: "look-for-signals:between", maxAttempts: 3 });
 const stopRefreshing = keepReportsFresh();
 log.info({ event: "worker-started" });
 await runner.promise;
@@ -44,4 +50,8 @@ function idOf(payload: unknown, name: string): string {
   const id = typeof payload === "object" && payload !== null ? (payload as Readonly<Record<string, unknown>>)[name] : undefined;
   if (typeof id === "string") return id;
   throw new Error(`this job needs a payload with ${name}`);
+}
+
+function isSet(payload: unknown, name: string): boolean {
+  return typeof payload === "object" && payload !== null && (payload as Readonly<Record<string, unknown>>)[name] === true;
 }

@@ -15,6 +15,7 @@ import { claimsInWords, costsInWords, count, rateInWords, weight } from "../figu
 import { narrowingInWords } from "../narrowing-in-words";
 import { unknownInWords, usualPeriod } from "../read-address";
 import styles from "../reports.module.css";
+import { WaitingSignals } from "../signals/waiting-signals";
 import { CellList } from "./cell-list";
 import { FilterForm } from "./filter-form";
 import { Finding, headline } from "./finding";
@@ -28,7 +29,13 @@ export default async function CausesPage({ searchParams }: { searchParams: Promi
   const read = readFilter(causesFilterSchema, query, usualPeriod());
   if (!read.ok) return <RefusedReport actor={actor} given={read.given} errors={read.errors} />;
   const report = await loadCausesReport(actor, read.filter);
-  if (report.ok) return <Report filter={read.filter} report={report} />;
+  if (report.ok)
+    return (
+      <>
+        <WaitingSignals actor={actor} />
+        <Report filter={read.filter} report={report} />
+      </>
+    );
   if (report.reason === "not-allowed") forbidden();
   return <RefusedReport actor={actor} given={{ ...read.filter }} errors={unknownInWords(report)} />;
 }

@@ -40,7 +40,9 @@ export type Effect =
 export function effectOf(given: ShippedAndClaimed, { scope, cause, changed }: { scope: SignalScope; cause: CauseCode; changed: Changed }): Effect {
   const world = worldOf(given);
   const causePlace = world.causes.indexOf(cause);
-  const places = placesWithin(world, scope);
+  // A revision that was shipped stands in for the one that had the fault.
+  const inIts = "kitRevisionId" in changed ? placesWithin(world, { ...scope, kitRevisionId: changed.kitRevisionId, shippedFrom: null }) : [];
+  const places = [...new Set([...placesWithin(world, scope), ...inIts])];
   const pattern = patternOf(
     world,
     world.causes.map((_, place) => new Set(place === causePlace ? places : [])),
