@@ -1,6 +1,7 @@
 import "server-only";
 import { fuelOf } from "@/lib/domain/claims/fuel";
 import type { ClaimContext } from "@/lib/domain/diagnosis/experience";
+import { type KeptRankingForm, rankingAsKept } from "@/lib/domain/diagnosis/kept-ranking";
 import type { Observation } from "@/lib/domain/diagnosis/observation";
 import type { Ranking } from "@/lib/domain/diagnosis/ranking";
 import type { IntakeAnswers } from "@/lib/domain/intake/answers";
@@ -46,11 +47,13 @@ export interface KeptRanking {
   id: string;
   createdAt: Date;
   ranking: Ranking;
+  /** What went in: with the edition it names the ranking can be made again. */
+  observations: readonly Observation[];
 }
 
-/** The newest ranking of a claim, exactly as it was computed, or null. */
+/** The newest ranking of a claim, exactly as it was computed, with what it was computed from; or null. */
 export async function findLatestRanking(claimId: string, db: Db = database()): Promise<KeptRanking | null> {
   const row = await db.ranking.findFirst({ where: { claimId }, orderBy: [{ createdAt: "desc" }, { id: "desc" }] });
-  // Only rankings made by `rankCauses` are ever stored.
-  return row && { id: row.id, createdAt: row.createdAt, ranking: row.result as unknown as Ranking };
+  // Only rankings made by `rankCauses`, and the observations they were made from, are ever stored.
+  return row && { id: row.id, createdAt: row.createdAt, ranking: rankingAsKept(row.result as unknown as KeptRankingForm), observations: row.observations as unknown as readonly Observation[] };
 }

@@ -21,12 +21,14 @@ import { type Account, accountForStaff } from "@/lib/domain/diagnosis/account";
 import { type Caution, STOP_ENGINE_TEXTS } from "@/lib/domain/diagnosis/cautions";
 import { type CheckPlan, planChecks } from "@/lib/domain/diagnosis/check-plan";
 import { editionForFuel } from "@/lib/domain/diagnosis/edition-for-fuel";
+import { type Explanation, explainRanking, type OpenFinding, openFindings } from "@/lib/domain/diagnosis/explanation";
 import { fittingObservations } from "@/lib/domain/diagnosis/fitting-observations";
 import { type ClaimContext, NO_CONTEXT } from "@/lib/domain/diagnosis/experience";
 import type { CauseCode, CheckCost, Edition, FindingCode, Observer } from "@/lib/domain/diagnosis/knowledge";
 import { nextChecks } from "@/lib/domain/diagnosis/next-checks";
 import type { Observation } from "@/lib/domain/diagnosis/observation";
 import type { OilPathPart } from "@/lib/domain/diagnosis/oil-path";
+import type { NextCheck } from "@/lib/domain/diagnosis/ranking";
 import { type Stakes, stakesOf } from "@/lib/domain/diagnosis/stakes";
 import type { IntakeAnswers } from "@/lib/domain/intake/answers";
 import { runInWords, shownFinding } from "@/lib/domain/intake/shown-answers";
@@ -61,6 +63,8 @@ export interface StaffClaim {
   editionInForce: number;
   edition: Edition;
   account: Account | null;
+  /** What the ranking kept hangs on, and what is still open; null before the first ranking. */
+  explanation: (Explanation & { open: readonly OpenFinding[] }) | null;
   stop: Caution | null;
   checks: readonly PossibleCheck[];
   /** What to look at next and what then; null where nothing is to be decided any more. */
@@ -169,6 +173,7 @@ export async function loadClaim(actor: StaffActor, claimId: string, now: Date = 
     context: kept?.ranking.context ?? NO_CONTEXT,
   };
   const stop = claim.stopsEngine ? kept?.ranking.stopEngine : null;
+  const worth = checksByWorth(toCheck);
 
   return {
     ok: true,
@@ -225,8 +230,9 @@ export async function loadClaim(actor: StaffActor, claimId: string, now: Date = 
     editionInForce: inForce.number,
     edition,
     account: kept && accountForStaff(kept.ranking, edition),
+    explanation: kept && { ...explainRanking(kept.observations, edition, kept.ranking.context), open: openFindings(kept.ranking, [...worth.forCustomer, ...worth.forTechnician]) },
     stop: stop ? STOP_ENGINE_TEXTS[stop.reason] : null,
-    checks: possibleChecks(toCheck, asked),
+    checks: possibleChecks(worth, toCheck.edition, asked),
     plan: transition(claim.stage, "decide").ok ? shownPlan(toCheck, asked, settings.currency) : null,
     asked: claim.checkRequests.flatMap(({ id, findingCode, state, note, askedBy, askedAt }) => {
       const definition = inForce.findings.find(({ code }) => code === findingCode);
@@ -290,11 +296,22 @@ function shownPlan({ observer, observations, edition, stakes, context }: ToCheck
   return plan && { plan, edition, currency };
 }
 
-/** What is worth looking at next: first what the customer can be asked, then what takes a technician. */
-function possibleChecks({ observer, observations, edition, stakes, context }: ToCheck, asked: readonly FindingCode[]): PossibleCheck[] {
+interface ChecksByWorth {
+  forCustomer: readonly NextCheck[];
+  /** What the customer cannot be asked. */
+  forTechnician: readonly NextCheck[];
+}
+
+/** What can still be looked at, the worthiest first. */
+function checksByWorth({ observer, observations, edition, stakes, context }: ToCheck): ChecksByWorth {
   const worth = (who: Observer) => nextChecks(observations, edition, { observer: who, stakes, context });
   const forCustomer = worth(observer);
   const forTechnician = observer === "technician" ? [] : worth("technician").filter(({ finding }) => !forCustomer.some((check) => check.finding === finding));
+  return { forCustomer, forTechnician };
+}
+
+/** What is worth looking at next: first what the customer can be asked, then what takes a technician. */
+function possibleChecks({ forCustomer, forTechnician }: ChecksByWorth, edition: Edition, asked: readonly FindingCode[]): PossibleCheck[] {
   return [...forCustomer.slice(0, MOST_CHECKS), ...forTechnician.slice(0, MOST_CHECKS)].flatMap(({ finding, minutes, cost }) => {
     const definition = edition.findings.find(({ code }) => code === finding);
     if (!definition) return [];

@@ -13,6 +13,7 @@ import { accountForCustomer } from "@/lib/domain/diagnosis/account";
 import { type FirstAdvice, firstAdvice } from "@/lib/domain/diagnosis/advice";
 import { STOP_ENGINE_TEXTS, type Caution } from "@/lib/domain/diagnosis/cautions";
 import { editionForFuel } from "@/lib/domain/diagnosis/edition-for-fuel";
+import { doubtsAbout } from "@/lib/domain/diagnosis/explanation";
 import { fittingObservations } from "@/lib/domain/diagnosis/fitting-observations";
 import type { CautionCode } from "@/lib/domain/diagnosis/knowledge";
 import type { OilPathPart } from "@/lib/domain/diagnosis/oil-path";
@@ -71,7 +72,7 @@ export async function loadMyClaim(actor: CustomerActor): Promise<MyClaim | null>
     seller,
     vehicle: claim.vehicle ? vehicleName(claim.vehicle) : claim.vehicleWords,
     advice: worded && {
-      account: accountForCustomer(kept.ranking, worded),
+      account: accountForCustomer(kept.ranking, worded, doubtsAbout(kept.observations, worded, kept.ranking.context)),
       // What staff have asked for stands above, with its form.
       checks: firstAdvice(kept.ranking, fittingObservations(observations, worded), worded, { observer, stakes: stakesOf(seller) }).checks.filter(({ finding }) => !open.some(({ findingCode }) => findingCode === finding)),
     },

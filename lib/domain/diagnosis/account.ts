@@ -1,8 +1,9 @@
+import type { Doubts } from "./explanation";
 import type { Cause, Edition } from "./knowledge";
 import { OIL_PATH_PARTS } from "./oil-path";
-import type { Ranked, RankedCause, Ranking } from "./ranking";
+import type { EvidenceStep, Ranked, RankedCause, Ranking } from "./ranking";
 
-/** A ranking in words: a headline that is a finding, and one sentence on how sure it is. */
+/** A ranking in words: a headline that is a finding, and one or two sentences on how sure it is. */
 export interface Account {
   headline: string;
   sentence: string;
@@ -13,7 +14,19 @@ const LIKELY = 0.6;
 const WORTH_A_GUESS = 0.35;
 const WORTH_NAMING = 0.08;
 
-const percent = (probability: number) => (probability > 0 && probability < 0.01 ? "under 1 %" : `${Math.round(probability * 100)} %`);
+/** From here on "not explained" is no longer small and is told as a result of its own (judgement). */
+const NOT_SMALL = 0.1;
+/** From here on no cause is likelier there than any. */
+const MORE_LIKELY_THAN_NOT = 0.5;
+
+export const isNotExplained = ({ notExplained }: Ranked) => notExplained >= NOT_SMALL;
+
+/** Whole per cent, and never a false 0 or 100. */
+export function percentInWords(probability: number): string {
+  if (probability > 0 && probability < 0.005) return "under 1 %";
+  if (probability < 1 && probability > 0.995) return "over 99 %";
+  return `${Math.round(probability * 100)} %`;
+}
 
 /** Probability as a count out of ten, in words that stay true at both ends. */
 function outOfTen(probability: number): string {
@@ -36,6 +49,7 @@ function leadersOf(ranking: Ranked, edition: Edition): Leader[] {
 }
 
 function customerHeadline(ranking: Ranked, { cause, ranked }: Leader): string {
+  if (ranking.notExplained >= MORE_LIKELY_THAN_NOT) return "Nothing we know of explains it yet";
   if (cause.attribution === "normal") {
     const sure = ranking.nothingWrong >= LIKELY ? "Most likely" : "Perhaps";
     return `${sure} nothing is wrong: ${cause.plainName}`;
@@ -48,46 +62,58 @@ function customerHeadline(ranking: Ranked, { cause, ranked }: Leader): string {
   return `Too early to say: look at the ${OIL_PATH_PARTS[cause.part].name.toLowerCase()} first`;
 }
 
-/**
- * Account for the customer: what is most likely, in plain words and without blame, and how sure that is.
- *
- * Example: "Most likely the oil drain runs level, uphill or with a sag", "That explains about 8 in 10 claims like
- * this."
- */
-export function accountForCustomer(ranking: Ranking, edition: Edition): Account {
-  if (ranking.outcome === "contradiction") return DOES_NOT_FIT;
-  const [leader, next] = leadersOf(ranking, edition);
-  if (!leader) return DOES_NOT_FIT;
-  const isGuess = leader.ranked.probability < WORTH_A_GUESS;
-  const first = isGuess
-    ? `Several things could explain it; that ${leader.cause.plainName} fits ${outOfTen(leader.ranked.probability)}`
-    : `This explains ${outOfTen(leader.ranked.probability)}`;
+function customerSentence(ranking: Ranked, { cause, ranked }: Leader, next: Leader | undefined): string {
+  if (ranking.notExplained >= MORE_LIKELY_THAN_NOT) return "A person looks at it with fresh eyes. What you can still check and a photo help most.";
+  const isGuess = ranked.probability < WORTH_A_GUESS;
+  const first = isGuess ? `Several things could explain it; that ${cause.plainName} fits ${outOfTen(ranked.probability)}` : `This explains ${outOfTen(ranked.probability)}`;
   const second = next && next.ranked.probability >= WORTH_NAMING ? `; after it comes that ${next.cause.plainName}` : "";
-  return { headline: customerHeadline(ranking, leader), sentence: `${first}${second}.` };
+  return `${first}${second}.${isNotExplained(ranking) ? " It may also be something that we do not know yet." : ""}`;
+}
+
+/** Asks for another look at the customer's own answers, by their questions. */
+function pleaseLookAgain(steps: readonly EvidenceStep[], edition: Edition): string {
+  const questions = steps.flatMap(({ finding, observer }) => edition.findings.find(({ code }) => observer === "customer" && code === finding)?.question ?? []);
+  if (questions.length === 0) return "";
+  return ` That happens easily; if you can, please look once more: ${questions.map((question) => `\u201c${question}\u201d`).join(" ")}`;
 }
 
 /**
- * Account for staff: the leading cause and the chance that the unit is defective, then what stands behind it.
+ * Account for the customer: what is most likely, in plain words and without blame, how sure that is, and which of the
+ * customer's own answers is worth another look.
+ *
+ * Example: "Most likely the oil drain runs level, uphill or with a sag", "This explains about 8 in 10 claims like this."
+ */
+export function accountForCustomer(ranking: Ranking, edition: Edition, { conflicts, contradiction }: Doubts): Account {
+  if (ranking.outcome === "contradiction") {
+    const again = contradiction ? pleaseLookAgain(contradiction.anyOf.length > 0 ? contradiction.anyOf : contradiction.together, edition) : "";
+    return { headline: "Some answers do not go together", sentence: `We cannot say what it is while they stand side by side.${again || " A person looks at it."}` };
+  }
+  const [leader, next] = leadersOf(ranking, edition);
+  if (!leader) throw new Error("accountForCustomer needs an edition that knows the causes of the ranking");
+  // The least fitting one is enough to ask for; with it put right the others may fit.
+  const again = pleaseLookAgain(conflicts.slice(0, 1).map(({ step }) => step), edition);
+  return { headline: customerHeadline(ranking, leader), sentence: `${customerSentence(ranking, leader, next)}${again && ` One answer does not go with the others.${again}`}` };
+}
+
+/**
+ * Account for staff in brief: the leading cause and the chance that the unit is defective, then what stands behind it.
  *
  * Example: "Drain runs level, rises or sags: 81 %; unit defective: 2 %", "Next: Drain kinked, crushed or blocked 5 %;
  * nothing wrong 2 %; not explained 1 %."
  */
 export function accountForStaff(ranking: Ranking, edition: Edition): Account {
-  if (ranking.outcome === "contradiction") return DOES_NOT_FIT;
+  if (ranking.outcome === "contradiction") {
+    return { headline: "What was found does not fit together", sentence: "No cause known here gives these findings at once: one of them needs to be looked at again." };
+  }
   const [leader, next] = leadersOf(ranking, edition);
-  if (!leader) return DOES_NOT_FIT;
+  if (!leader) throw new Error("accountForStaff needs an edition that knows the causes of the ranking");
+  const isUnknown = ranking.notExplained >= MORE_LIKELY_THAN_NOT;
+  const named = ({ cause, ranked }: Leader) => `${cause.name} ${percentInWords(ranked.probability)}`;
   const behind = [
-    ...(next ? [`${next.cause.name} ${percent(next.ranked.probability)}`] : []),
-    `nothing wrong ${percent(ranking.nothingWrong)}`,
-    `not explained ${percent(ranking.notExplained)}`,
+    ...(isUnknown ? [named(leader)] : next ? [named(next)] : []),
+    `nothing wrong ${percentInWords(ranking.nothingWrong)}`,
+    ...(isUnknown ? [] : [`not explained ${percentInWords(ranking.notExplained)}`]),
   ];
-  return {
-    headline: `${leader.cause.name}: ${percent(leader.ranked.probability)}; unit defective: ${percent(ranking.unitDefective)}`,
-    sentence: `Next: ${behind.join("; ")}.`,
-  };
+  const first = isUnknown ? `No known cause explains it: ${percentInWords(ranking.notExplained)}` : `${leader.cause.name}: ${percentInWords(leader.ranked.probability)}`;
+  return { headline: `${first}; unit defective: ${percentInWords(ranking.unitDefective)}`, sentence: `Next: ${behind.join("; ")}.` };
 }
-
-const DOES_NOT_FIT: Account = {
-  headline: "What was found does not fit together",
-  sentence: "No cause known here gives these findings at once: one of them needs to be looked at again.",
-};

@@ -1,4 +1,5 @@
 import { type Account, accountForCustomer, accountForStaff } from "./account";
+import { doubtsAbout } from "./explanation";
 import type { CautionCode, Edition, FindingCode, Observer } from "./knowledge";
 import { nextChecks } from "./next-checks";
 import type { Observation } from "./observation";
@@ -36,7 +37,7 @@ export function firstAdvice(
   edition: Edition,
   { observer, stakes }: { observer: Observer; stakes: Stakes },
 ): FirstAdvice {
-  const account = observer === "customer" ? accountForCustomer(ranking, edition) : accountForStaff(ranking, edition);
+  const account = observer === "customer" ? accountForCustomer(ranking, edition, doubtsAbout(observations, edition, ranking.context)) : accountForStaff(ranking, edition);
   const checks = nextChecks(observations, edition, { observer, stakes, context: ranking.context }).flatMap(({ finding, cost }) => {
     const definition = edition.findings.find(({ code }) => code === finding);
     // Nobody is sent to run an engine by a list.

@@ -3,7 +3,7 @@ import type { ClaimContext } from "./experience";
 import { inferCauses, logEvidenceOf } from "./infer-causes";
 import type { Edition } from "./knowledge";
 import type { Observation } from "./observation";
-import type { Belief } from "./stakes";
+import type { Belief, LedBelief } from "./stakes";
 import { standingObservations } from "./standing-observations";
 
 /** Places of the causes that are defects of the unit. */
@@ -12,13 +12,14 @@ export function unitCausesOf(edition: Edition): ReadonlySet<number> {
 }
 
 /** The belief in a set of probabilities, the causes in the edition's order. */
-export function beliefIn({ unitDefective, causes }: { unitDefective: number; causes: readonly number[] }, edition: Edition): Belief {
+export function beliefIn({ unitDefective, causes }: { unitDefective: number; causes: readonly number[] }, edition: Edition): LedBelief {
   let leader: Belief["leader"] = null;
   edition.causes.forEach(({ code, attribution }, place) => {
     const probability = causes[place] ?? 0;
     if (attribution !== "unit" && probability > (leader?.probability ?? 0)) leader = { cause: code, probability };
   });
-  return { unitDefective, leader };
+  const likeliest = edition.causes[causes.indexOf(Math.max(...causes))]?.code ?? null;
+  return { unitDefective, leader, likeliest };
 }
 
 /** What is believed of a claim as it stands; null where what was found cannot happen. */

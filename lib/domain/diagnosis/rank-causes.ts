@@ -1,10 +1,10 @@
 import { ATTRIBUTIONS, type Attribution } from "./attributions";
 import { type ClaimNetwork, claimNetwork } from "./claim-network";
+import { stepOf } from "./evidence-step";
 import { type ClaimContext, experienceWith, NO_CONTEXT } from "./experience";
 import { inferCauses, logEvidenceOf } from "./infer-causes";
 import type { Cause, Edition } from "./knowledge";
 import type { Observation } from "./observation";
-import { readingInWords } from "./physical-reading";
 import { COMPLAINT, EXPERIENCE, type EvidenceStep, type RankedCause, type Ranking } from "./ranking";
 import { type StandingObservation, standingObservations } from "./standing-observations";
 import { stopEngineFor } from "./stop-engine";
@@ -16,13 +16,6 @@ const bounded = (logOdds: number) => Math.min(CERTAIN, Math.max(-CERTAIN, logOdd
 
 /** A smaller change of log-odds than this is rounding, and none. */
 const ROUNDING = 1e-12;
-
-const stepOf = (one: StandingObservation): EvidenceStep => ({
-  finding: one.definition.code,
-  answer: one.shown,
-  observer: one.observer,
-  ...(one.kind === "evidence" && one.reading ? { reading: readingInWords(one.reading) } : {}),
-});
 
 /** Log-odds of every cause; null where the evidence cannot happen. */
 function logOddsOf({ network, evidence }: ClaimNetwork): number[] | null {

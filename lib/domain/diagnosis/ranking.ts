@@ -2,7 +2,7 @@ import type { Attribution } from "./attributions";
 import type { ClaimContext } from "./experience";
 import type { CauseCode, CautionCode, CheckCost, FindingCode, Observer, StopReason } from "./knowledge";
 import type { OilPathPart } from "./oil-path";
-import type { Belief } from "./stakes";
+import type { LedBelief } from "./stakes";
 import type { PossibleOutcome } from "./value-of-information";
 
 /** Stands for the complaint itself among the findings: somebody says that it is wet somewhere. */
@@ -54,7 +54,7 @@ export interface NextCheck {
   cost: CheckCost;
   cautions: readonly CautionCode[];
   /** How it can come out; of a measurement, "present" is a clear reading beyond its limit. */
-  outcomes: readonly (PossibleOutcome<Belief> & { answer: string })[];
+  outcomes: readonly (PossibleOutcome<LedBelief> & { answer: string })[];
 }
 
 /** Why the engine must not be run until this is put right. */

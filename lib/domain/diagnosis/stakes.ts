@@ -67,6 +67,11 @@ export interface Belief {
   leader: { cause: CauseCode; probability: number } | null;
 }
 
+/** A belief with the cause that leads overall, be it a defect of the unit or not. */
+export interface LedBelief extends Belief {
+  likeliest: CauseCode | null;
+}
+
 /** Treat the unit as defective, or as sound with advice on the likeliest cause. */
 export type Decision = { treatAs: "defective" } | { treatAs: "sound"; adviseOn: CauseCode | null };
 

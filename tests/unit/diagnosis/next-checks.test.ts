@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { firstAdvice } from "@/lib/domain/diagnosis/advice";
-import { accountForCustomer, accountForStaff } from "@/lib/domain/diagnosis/account";
+import { accountForStaff } from "@/lib/domain/diagnosis/account";
 import { CAUTIONS, STOP_ENGINE_TEXTS } from "@/lib/domain/diagnosis/cautions";
 import { edition1 } from "@/lib/domain/diagnosis/edition-1";
 import { NO_CONTEXT } from "@/lib/domain/diagnosis/experience";
@@ -121,7 +121,7 @@ describe("first advice", () => {
   });
 
   it("says to a customer what is likely, and owns up where it is too early", () => {
-    const account = (observations: Observation[]) => accountForCustomer(rankCauses(observations, edition1), edition1);
+    const account = (observations: Observation[]) => firstAdvice(rankCauses(observations, edition1), observations, edition1, { observer: "customer", stakes: USUAL_STAKES }).account;
     expect(account(turbineOnly).headline).toBe("Too early to say: look at the oil drain first");
     expect(account([...turbineOnly, told("F12", "present", "technician")]).headline).toBe("Most likely the oil drain runs level, uphill or with a sag");
     expect(account([...compressorOnly, told("F24", "intake"), told("F04", "absent")]).headline).toMatch(/^Most likely nothing is wrong: /);
