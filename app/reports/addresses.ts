@@ -19,8 +19,14 @@ export const causesAddress = (parameters: Parameters) => address("/reports/cause
 export const cellAddress = (parameters: Parameters) => address("/reports/causes/cell", parameters);
 /** The claims behind a figure. */
 export const claimsAddress = (parameters: Parameters) => address("/reports/causes/claims", parameters);
+/** Claims by month. */
+export const monthsAddress = (parameters: Parameters) => address("/reports/time/months", parameters);
+/** Time from fitting to claim. */
+export const toClaimAddress = (parameters: Parameters) => address("/reports/time/to-claim", parameters);
+/** Claims still to come. */
+export const forecastAddress = (parameters: Parameters) => address("/reports/time/forecast", parameters);
 /** The same report as a file for a spreadsheet. */
-export const fileAddress = (report: "causes" | "causes/cell" | "causes/claims", parameters: Parameters) => address(`/api/reports/${report}`, parameters);
+export const fileAddress = (report: "causes" | "causes/cell" | "causes/claims" | "time/months" | "time/to-claim" | "time/forecast", parameters: Parameters) => address(`/api/reports/${report}`, parameters);
 /** The list of signals, of one state or all. */
 export const signalsAddress = (parameters: Parameters) => address("/reports/signals", parameters);
 /** One signal with its history. */
