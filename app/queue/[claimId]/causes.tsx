@@ -3,6 +3,7 @@ import { Balloon } from "@/app/_components/balloon";
 import { percent, Scale } from "@/app/_components/scale";
 import { ATTRIBUTIONS } from "@/lib/domain/diagnosis/attributions";
 import type { Edition } from "@/lib/domain/diagnosis/knowledge";
+import { timesInWords } from "@/lib/domain/diagnosis/full-account";
 import { COMPLAINT, EXPERIENCE, type EvidenceStep, evidenceOf, type Ranked, type RankedCause } from "@/lib/domain/diagnosis/ranking";
 import { ATTRIBUTION_WORDS, OBSERVER_WORDS } from "../words";
 import css from "./claim.module.css";
@@ -82,17 +83,17 @@ export function Evidence({ ranking, cause, edition }: { ranking: Ranked; cause: 
         {weights.map(({ weight, ...step }) => (
           <li key={step.finding}>
             <EvidenceWords step={step} edition={edition} />
-            <svg className={css.bar} viewBox="0 0 200 14" role="img" aria-label={`${weight > 0 ? "for" : "against"}, ${timesAsLikely(weight)}`}>
+            <svg className={css.bar} viewBox="0 0 200 14" role="img" aria-label={`${weight > 0 ? "for" : "against"}, ${timesInWords(weight)}`}>
               <line className={css.barCentre} x1="100" x2="100" y1="0" y2="14" />
               <rect className={weight > 0 ? css.barFor : css.barAgainst} x={weight > 0 ? 100 : 100 - (-weight / heaviest) * 97} y="2" width={Math.max(2, (Math.abs(weight) / heaviest) * 97)} height="10" />
             </svg>
-            <span className="num small">{timesAsLikely(weight)}</span>
+            <span className="num small">{timesInWords(weight)}</span>
           </li>
         ))}
       </ul>
       <WithoutEffect steps={found.filter(({ weight }) => Math.abs(weight) < WORTH_SHOWING)} edition={edition} />
       <p className="small soft">
-        Among all fitted units {percent(cause.base)}{complaint ? `; that somebody complains at all ${timesAsLikely(complaint.weight)}` : ""}; now {percent(cause.probability)}. Filled: for it. Hollow: against. The number says how many times the odds grow or shrink.
+        Among all fitted units {percent(cause.base)}{complaint ? `; that somebody complains at all ${timesInWords(complaint.weight)}` : ""}; now {percent(cause.probability)}. Filled: for it. Hollow: against. The number says how many times the odds grow or shrink.
       </p>
     </section>
   );
@@ -124,12 +125,6 @@ function EvidenceWords({ step: { finding, answer, observer, reading }, edition }
       {definition ? <Balloon part={definition.part} /> : null} {definition?.name ?? finding}: {words} <span className="small soft">{observer ? OBSERVER_WORDS[observer] : ""}{reading ? `; ${reading}` : ""}</span>
     </span>
   );
-}
-
-function timesAsLikely(weight: number): string {
-  const factor = Math.exp(Math.abs(weight));
-  const shown = factor >= 100 ? "over 100" : factor >= 10 ? factor.toFixed(0) : factor.toFixed(1);
-  return weight > 0 ? `\u00d7 ${shown}` : `\u00f7 ${shown}`;
 }
 
 /** Whose it may be, each as a probability of its own. */

@@ -26,6 +26,7 @@ import { rankAgain, setAside, take, write } from "./actions";
 import { inspectionCopyKey } from "./bench-inspection/copy-key";
 import { ForgetTyped } from "./bench-inspection/forget-typed";
 import { Causes, Evidence, Shares } from "./causes";
+import { Doubts, HangsOn } from "./causes-account";
 import { Checks } from "./checks";
 import css from "./claim.module.css";
 import { doneInWords } from "./done";
@@ -82,6 +83,7 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
             <strong>The verdict was taken back.</strong> The claim waits for another; the earlier one stands below, with why it is seen otherwise in the messages and the story.
           </p>
         ) : null}
+        {isOpen(claim) ? <Doubts claim={claim} /> : null}
         {stop && isOpen(claim) ? <Caution title={stop.title}>{stop.sentence}</Caution> : null}
       </div>
       <div className={css.columns}>
@@ -101,6 +103,7 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
                 <Causes ranking={ranking} edition={claim.edition} selected={selected?.code} address={`/queue/${claim.id}`} />
               </section>
               {selected ? <Evidence ranking={ranking} cause={selected} edition={claim.edition} /> : null}
+              <HangsOn claim={claim} />
             </>
           ) : null}
           <Checks claim={claim} zone={zone} role={actor.role} />

@@ -1,0 +1,60 @@
+import { isNotExplained } from "@/lib/domain/diagnosis/account";
+import { changeInWords, conflictInWords, contradictionInWords, fullAccount, openInWords } from "@/lib/domain/diagnosis/full-account";
+import { percent } from "@/app/_components/scale";
+import type { StaffClaim } from "@/lib/operations/load-claim";
+import css from "./claim.module.css";
+
+/** What is doubtful about the ranking as a whole: findings that exclude each other, do not fit, or are not explained. */
+export function Doubts({ claim: { kept, explanation, edition } }: { claim: StaffClaim }) {
+  if (!kept || !explanation) return null;
+  const { conflicts, contradiction } = explanation;
+  const { ranking } = kept;
+  return (
+    <>
+      {contradiction ? <p className="note">{contradictionInWords(contradiction, edition)}</p> : null}
+      {conflicts.length > 0 ? (
+        <div className="note">
+          <p>
+            <strong>{conflicts.length === 1 ? "One finding does not fit" : `${conflicts.length} findings do not fit`} and should be looked at again.</strong>
+          </p>
+          <ul className={css.doubts}>
+            {conflicts.map((conflict) => (
+              <li key={conflict.step.finding}>{conflictInWords(conflict, edition)}</li>
+            ))}
+          </ul>
+        </div>
+      ) : null}
+      {ranking.outcome === "ranked" && isNotExplained(ranking) ? (
+        <p className="note">
+          <strong>Not explained: {percent(ranking.notExplained)}.</strong> With that chance no cause known here is there at all.
+        </p>
+      ) : null}
+    </>
+  );
+}
+
+/** What the ranking hangs on, and the whole of it in words. */
+export function HangsOn({ claim: { kept, explanation, edition } }: { claim: StaffClaim }) {
+  if (kept?.ranking.outcome !== "ranked" || !explanation) return null;
+  const { change, open } = explanation;
+  return (
+    <section className="sheet">
+      <h2>{change ? `${change.answers.length === 1 ? "One other answer" : "Two other answers"} would change who leads` : "No two other answers would change who leads"}</h2>
+      <p>{change ? changeInWords(change, edition) : "So many findings speak for the leader that one or two of them may be wrong."}</p>
+      <p>
+        <strong>Still open:</strong> {openInWords(open, edition)}
+      </p>
+      <details>
+        <summary className="small">The ranking in words</summary>
+        <dl className={css.facts}>
+          {fullAccount(kept.ranking, explanation, open, edition).map(({ name, text }) => (
+            <div key={name} className={css.fact}>
+              <dt>{name}</dt>
+              <dd>{text}</dd>
+            </div>
+          ))}
+        </dl>
+      </details>
+    </section>
+  );
+}
