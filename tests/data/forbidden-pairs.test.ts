@@ -20,6 +20,7 @@ import { changeSettings, loadSettingsToChange } from "@/lib/operations/change-se
 import { confirmVerdict } from "@/lib/operations/confirm-verdict";
 import { correctSerialSeen } from "@/lib/operations/correct-serial-seen";
 import { discardEdition, promoteEdition } from "@/lib/operations/decide-edition";
+import { decideOnSignal } from "@/lib/operations/decide-on-signal";
 import { disablePerson } from "@/lib/operations/disable-person";
 import { askForDryRun } from "@/lib/operations/dry-run";
 import { dropEditionDraft, keepEdits, loadEditionDraft, openEditionDraft, proposeDraft } from "@/lib/operations/edition-drafts";
@@ -51,6 +52,9 @@ import { loadReportChoices } from "@/lib/operations/load-report-choices";
 import { loadReturns, loadReturnsOfClaim, loadUnitOnBench } from "@/lib/operations/load-returns";
 import { loadBlindClaim, loadSecondOpinionOfClaim, loadSecondOpinions } from "@/lib/operations/load-second-opinions";
 import { loadSettlements } from "@/lib/operations/load-settlements";
+import { loadSignal, loadSignals, loadWaitingSignals } from "@/lib/operations/load-signals";
+import { askToLook } from "@/lib/operations/look-for-signals";
+import { exportSignals } from "@/lib/operations/export-signals";
 import { needNoAnswer } from "@/lib/operations/need-no-answer";
 import { previewVerdict } from "@/lib/operations/preview-verdict";
 import { proposeEdition } from "@/lib/operations/propose-edition";
@@ -84,6 +88,7 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["askForCheck", "ask for a check", (actor, { claimId }) => askForCheck(actor, claimId, "F25", aForm({ note: "" }))],
   ["askForDryRun", "change the knowledge", (actor) => askForDryRun(actor, NO_EDITION)],
   ["askToLearn", "change the knowledge", (actor) => askToLearn(actor)],
+  ["askToLook", "decide on signals", (actor) => askToLook(actor)],
   ["authoriseReturn", "authorise a return", (actor, { claimId }) => authoriseReturn(actor, claimId, { version: 1, note: "" })],
   ["bookSettlement", "book a settlement", (actor, { claimId }) => bookSettlement(actor, claimId, { version: 1, remedy: "goodwill", amount: "10", note: "" })],
   ["changeReading", "bring in figures", (actor) => changeReading(actor, randomUUID(), READING)],
@@ -91,6 +96,7 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["changeSettings", "change the settings", async (actor) => changeSettings(actor, await loadSettings(), "")],
   ["confirmVerdict", "confirm a verdict", (actor, { claimId }) => confirmVerdict(actor, claimId, VERDICT)],
   ["correctSerialSeen", "inspect a unit", (actor) => correctSerialSeen(actor, { returnId: randomUUID(), serialSeen: "" })],
+  ["decideOnSignal", "decide on signals", (actor) => decideOnSignal(actor, randomUUID(), { act: "noted", note: "Seen", version: 0 })],
   ["discardEdition", "change the knowledge", (actor) => discardEdition(actor, NO_EDITION, { reason: "Not needed." })],
   ["disablePerson", "manage people", (actor, { personId }) => disablePerson(actor, personId)],
   ["dropEditionDraft", "change the knowledge", (actor) => dropEditionDraft(actor, randomUUID())],
@@ -102,6 +108,7 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["exportClaimsBehind", "see reports", (actor) => exportClaimsBehind(actor, BEHIND)],
   ["exportDeskQuality", "see reports", (actor) => exportDeskQuality(actor, deskFileSchema.parse(PERIOD))],
   ["exportImportProblems", "bring in figures", (actor) => exportImportProblems(actor, randomUUID())],
+  ["exportSignals", "see reports", (actor) => exportSignals(actor, {})],
   ["giveSecondOpinion", "confirm a verdict", (actor, { claimId }) => giveSecondOpinion(actor, claimId, { primaryCause: "C01", attribution: "fit" })],
   ["invitePerson", "manage people", (actor) => invitePerson(actor, { name: "Odo Farrier", email: `${randomUUID()}@shop.example`, role: "support" })],
   ["keepEdits", "change the knowledge", (actor) => keepEdits(actor, randomUUID(), {})],
@@ -129,8 +136,11 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["loadSecondOpinions", "confirm a verdict", (actor) => loadSecondOpinions(actor)],
   ["loadSettingsToChange", "change the settings", (actor) => loadSettingsToChange(actor)],
   ["loadSettlements", "see a claim", (actor, { claimId }) => loadSettlements(actor, claimId)],
+  ["loadSignal", "see reports", (actor) => loadSignal(actor, randomUUID())],
+  ["loadSignals", "see reports", (actor) => loadSignals(actor, {})],
   ["loadTrial", "see the knowledge", (actor) => loadTrial(actor, randomUUID(), 1)],
   ["loadUnitOnBench", "inspect a unit", (actor, { claimId }) => loadUnitOnBench(actor, claimId)],
+  ["loadWaitingSignals", "see reports", (actor) => loadWaitingSignals(actor)],
   ["needNoAnswer", "write a message", (actor, { claimId }) => needNoAnswer(actor, claimId)],
   ["openImportFile", "bring in figures", (actor) => openImportFile(actor, randomUUID())],
   ["openEditionDraft", "change the knowledge", (actor) => openEditionDraft(actor, NO_EDITION)],

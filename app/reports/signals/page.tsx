@@ -42,7 +42,7 @@ function Signals({ sheet, filter, said }: { sheet: SignalsSheet; filter: Signals
             { name: "Looked at", value: time(looks.newest.lookedAt) },
             { name: "New ones raised last", value: looks.newestFormal ? time(looks.newestFormal.lookedAt) : "never" },
             { name: "Shipped", value: count(looks.newest.unitsShipped) },
-            { name: "Claims", value: count(looks.newest.claims) },
+            { name: "Claims, without normal ones", value: count(looks.newest.claims) },
             { name: "Parts of the sales by causes looked into", value: count(looks.newest.lookedInto) },
           ]}
         />
@@ -60,8 +60,8 @@ function Signals({ sheet, filter, said }: { sheet: SignalsSheet; filter: Signals
       {signals.length > 0 ? <SignalTable sheet={sheet} /> : null}
       <div className={`note small ${reports.part}`}>
         <p>
-          A signal is a kit, revision, batch or kit on a vehicle that brings one confirmed cause more often than everything else sold leads to expect of units of the same age in the same season, on such vehicles and in such kits. The
-          surest comes first. “Times the expected” is drawn towards 1 where little was seen.
+          A signal is a kit, revision, batch or kit on a vehicle that brings one confirmed cause more often than everything else sold leads to expect of units of the same age in the same season, on such vehicles and in such kits. Claims
+          found to be normal are left out. The surest comes first. “Times the expected” is drawn towards 1 where little was seen.
         </p>
         <p>{looksInWords(sheet)}</p>
       </div>

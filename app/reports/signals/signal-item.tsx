@@ -16,8 +16,9 @@ export function SignalItem({ signal, sheet, scale }: { signal: SignalKept; sheet
   const rate = rateInWords(figures);
   return (
     <li className={`${styles.signal} ${standsOut && act === null ? "" : styles.quiet}`}>
+      <h2>{sentenceOf(signal, sheet)}</h2>
+      <RatioMark {...figures.ratio} scale={scale} />
       <div>
-        <h2>{sentenceOf(signal, sheet)}</h2>
         <p>
           {surenessInWords(figures.falseDiscoveryRate)}. {rate ? `${rate.replace(/^./, (first) => first.toUpperCase())}.` : ""}
           {signal.watch?.likelyStart && standsOut ? ` Claims rose from about ${monthInWords(signal.watch.likelyStart)} on.` : ""}
@@ -35,7 +36,6 @@ export function SignalItem({ signal, sheet, scale }: { signal: SignalKept; sheet
           </a>
         </p>
       </div>
-      <RatioMark {...figures.ratio} scale={scale} />
     </li>
   );
 }

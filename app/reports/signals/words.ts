@@ -15,16 +15,16 @@ export function sentenceOf({ scope, cause, figures }: SignalKept, { catalogue, c
 
 /** What a false discovery rate says to somebody who never heard of one. */
 export function surenessInWords(falseDiscoveryRate: number): string {
-  if (falseDiscoveryRate < 0.001) return "As sure as it gets: of signals like this fewer than 1 in 1,000 are chance";
+  if (falseDiscoveryRate < 0.001) return "Hardly chance: of signals like this fewer than 1 in 1,000 are false";
   const inHundred = falseDiscoveryRate * 100;
-  return `${falseDiscoveryRate < 0.02 ? "Very sure" : "Fairly sure"}: of the signals down to this one about ${inHundred.toFixed(inHundred < 0.95 ? 1 : 0)} in 100 are chance`;
+  return `${falseDiscoveryRate < 0.02 ? "Very sure" : "Fairly sure"}: of the signals down to this one about ${inHundred.toFixed(inHundred < 0.95 ? 1 : 0)} in 100 are false`;
 }
 
 /** The rate behind the ratio: "about 10.4 per 1,000 shipped where 2.3 are to be expected". */
 export function rateInWords({ ratio, expected, unitsShipped }: SignalFigures): string | null {
   if (!(unitsShipped > 0)) return null;
   const usual = (expected / unitsShipped) * 1000;
-  return `about ${figure(usual * ratio.ratio)} per 1,000 shipped by now, where ${figure(usual)} are to be expected of units of their age`;
+  return `about ${figure(usual * ratio.ratio)} per 1,000 shipped by now, where ${usual < 0.05 ? "hardly any are" : `${figure(usual)} are`} to be expected of units of their age`;
 }
 
 /** "drawing changed, for what ships from May 2026 on, Petra Novak" */
@@ -56,7 +56,7 @@ export function emptyInWords({ looks: { newest } }: SignalsSheet): string {
 export function looksInWords({ looks: { newest, newestFormal, formal } }: SignalsSheet): string {
   if (!newest) return "";
   const share = `${Math.round(FALSE_DISCOVERY_RATE * 100)} %`;
-  return `New signals are raised in the first look of each month and when somebody asks for a look: ${formal === 1 ? "once" : `${formal} times`} so far. Of what ${newestFormal ? "one such look" : "a look"} finds at most ${share} is chance, on average, with all that was looked into counted in; that holds for each look, so over many looks a few false ones gather, and “not real” takes them off. In the nights between, each signal's figures are brought up to date and the cumulative sum of its claims, month of filing by month of filing, tells when its rise began; that raises nothing new.`;
+  return `New signals are raised in the first look of each month and when somebody asks for a look: ${formal === 1 ? "once" : `${formal} times`} so far. Of what ${newestFormal ? "one such look" : "a look"} finds at most ${share} is false, on average, with all that was looked into counted in; that holds for each look, so over many looks a few false ones gather, and “not real” takes them off. In the nights between, each signal's figures are brought up to date and the cumulative sum of its claims, month of filing by month of filing, tells when its rise began; that raises nothing new.`;
 }
 
 /** Where the claims behind a signal stand, and its part of the sales in the report of causes. */

@@ -71,8 +71,9 @@ function SignalFound({ sheet, said }: { sheet: SignalSheet; said: string | undef
       </p>
       {also.length > 0 ? <p className="small">Stands out too, but only because of this: {also.join("; ")}.</p> : null}
       <div className={styles.pair}>
+        {decisions.length > 0 || !signal.standsOut ? (
         <section aria-labelledby="done">
-          <h2 id="done">{decisions.length === 0 ? "It waits for a decision" : "What was done"}</h2>
+          <h2 id="done">{decisions.length === 0 ? "It faded before anybody decided" : "What was done"}</h2>
           <Standing signal={signal} timeZone={timeZone} />
           {effect ? <BeforeAndAfter effect={effect} /> : null}
           {decisions.length > 0 ? (
@@ -89,9 +90,10 @@ function SignalFound({ sheet, said }: { sheet: SignalSheet; said: string | undef
             </>
           ) : null}
         </section>
+        ) : null}
         {mayDecide ? (
           <section aria-labelledby="mark" className="no-print">
-            <h2 id="mark">{decisions.length === 0 ? "Mark what was done" : "Mark it anew"}</h2>
+            <h2 id="mark">{decisions.length > 0 ? "Mark it anew" : signal.standsOut ? "It waits for a decision: mark what was done" : "Mark what was done"}</h2>
             <DecideForm signalId={signal.id} version={version} revisions={catalogue.kits.find(({ id }) => id === scope.kitId)?.revisions ?? []} />
           </section>
         ) : null}
