@@ -72,24 +72,24 @@ function SignalFound({ sheet, said }: { sheet: SignalSheet; said: string | undef
       {also.length > 0 ? <p className="small">Stands out too, but only because of this: {also.join("; ")}.</p> : null}
       <div className={styles.pair}>
         {decisions.length > 0 || !signal.standsOut ? (
-        <section aria-labelledby="done">
-          <h2 id="done">{decisions.length === 0 ? "It faded before anybody decided" : "What was done"}</h2>
-          <Standing signal={signal} timeZone={timeZone} />
-          {effect ? <BeforeAndAfter effect={effect} /> : null}
-          {decisions.length > 0 ? (
-            <>
-              <h3>History</h3>
-              <ol className={styles.history}>
-                {decisions.map((decision) => (
-                  <li key={decision.number}>
-                    <span className="small soft">{time(decision.at)}</span> {decisionInWords(decision)}
-                    <p>{decision.note}</p>
-                  </li>
-                ))}
-              </ol>
-            </>
-          ) : null}
-        </section>
+          <section aria-labelledby="done">
+            <h2 id="done">{decisions.length === 0 ? "It faded before anybody decided" : "What was done"}</h2>
+            <Standing signal={signal} timeZone={timeZone} />
+            {effect ? <BeforeAndAfter effect={effect} /> : null}
+            {decisions.length > 0 ? (
+              <>
+                <h3>History</h3>
+                <ol className={styles.history}>
+                  {decisions.map((decision) => (
+                    <li key={decision.number}>
+                      <span className="small soft">{time(decision.at)}</span> {decisionInWords(decision)}
+                      <p>{decision.note}</p>
+                    </li>
+                  ))}
+                </ol>
+              </>
+            ) : null}
+          </section>
         ) : null}
         {mayDecide ? (
           <section aria-labelledby="mark" className="no-print">
