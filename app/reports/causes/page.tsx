@@ -16,6 +16,7 @@ import { narrowingInWords } from "../narrowing-in-words";
 import { unknownInWords, usualPeriod } from "../read-address";
 import styles from "../reports.module.css";
 import { WaitingSignals } from "../signals/waiting-signals";
+import { TimeLinks } from "../time/time-links";
 import { CellList } from "./cell-list";
 import { FilterForm } from "./filter-form";
 import { Finding, headline } from "./finding";
@@ -64,6 +65,7 @@ function Report({ filter, report }: { filter: CausesFilter; report: CausesReport
     <>
       <h1>{headline(report, filter)}</h1>
       <Finding report={report} filter={{ ...filter }} />
+      <TimeLinks filter={{ ...filter }} />
       <TitleBlock
         facts={[
           { name: "What was shipped", value: periodInWords(filter) },

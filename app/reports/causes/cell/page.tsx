@@ -16,6 +16,7 @@ import { unknownInWords, usualPeriod } from "../../read-address";
 import { RefusedFilter } from "../../refused-filter";
 import styles from "../../reports.module.css";
 import { selectionName } from "../../selection-name";
+import { TimeLinks } from "../../time/time-links";
 import { Fitters } from "./fitters";
 import { Pareto } from "./pareto";
 import { RateTable } from "./rate-table";
@@ -46,6 +47,7 @@ function Selection({ filter, loaded }: { filter: SelectionFilter; loaded: Loaded
         <a href={causesAddress(carried({ ...filter }))}>Causes by kit and vehicle</a> / {selectionName(catalogue, filter)}
       </p>
       <h1>{headline(selectionName(catalogue, filter), loaded, nameOf)}</h1>
+      <TimeLinks filter={{ ...filter }} />
       <TitleBlock
         facts={[
           { name: "What was shipped", value: periodInWords(filter) },
