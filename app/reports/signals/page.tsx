@@ -35,7 +35,11 @@ function Signals({ sheet, filter, said }: { sheet: SignalsSheet; filter: Signals
   return (
     <>
       <h1>{headline(sheet)}</h1>
-      {said === "asked" ? <p role="status">A look was asked for. Load this page again in a moment.</p> : null}
+      {said === "asked" ? (
+        <p role="status" className="no-print">
+          A look was asked for. Load this page again in a moment.
+        </p>
+      ) : null}
       {looks.newest ? (
         <TitleBlock
           facts={[

@@ -43,7 +43,11 @@ function SignalFound({ sheet, said }: { sheet: SignalSheet; said: string | undef
         <a href={signalsAddress({})}>Signals</a> / {scopeInWords({ ...scope, shippedFrom: null }, catalogue)}
       </p>
       <h1>{sentenceOf(signal, sheet)}</h1>
-      {said === "decided" ? <p role="status">It is marked.</p> : null}
+      {said === "decided" ? (
+        <p role="status" className="no-print">
+          It is marked.
+        </p>
+      ) : null}
       <div className={styles.narrow}>
         <RatioMark {...figures.ratio} scale={ratioScale([figures.ratio])} />
       </div>
