@@ -26,7 +26,7 @@ export function Doubts({ claim: { kept, explanation, edition } }: { claim: Staff
       ) : null}
       {ranking.outcome === "ranked" && isNotExplained(ranking) ? (
         <p className="note">
-          <strong>Not explained: {percent(ranking.notExplained)}.</strong> With that chance no cause known here is there at all.
+          <strong>Not explained: {percent(ranking.notExplained)}.</strong> With that chance none of the causes known here is there: something was overlooked, or it is one that no edition names yet.
         </p>
       ) : null}
     </>

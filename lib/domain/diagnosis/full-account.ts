@@ -55,7 +55,7 @@ function changedInWords({ from, to }: ChangedAnswer, edition: Edition): string {
 export function changeInWords(change: LeaderChange | null, edition: Edition): string {
   if (!change) return "No other answer would change who leads, nor would two.";
   const answers = change.answers.map((answer) => changedInWords(answer, edition)).join(", and ");
-  return `${answers}. Then ${causeName(change.leader, edition)} would lead with ${percentInWords(change.probability)}.`;
+  return `${answers}. Then this would lead, with ${percentInWords(change.probability)}: ${causeName(change.leader, edition)}.`;
 }
 
 /** One conflict in a sentence, with the rule it is held against. */
@@ -73,12 +73,12 @@ export function contradictionInWords({ anyOf, together }: Contradiction, edition
   return anyOf.length === together.length ? `${impossible} Look at each of them again; without any one of them the rest is possible.` : `${impossible} Look again at ${list(anyOf)}; without it the rest is possible.`;
 }
 
-/** What nobody has looked at and could change the leader, in a sentence. */
+/** What nobody has looked at and could change the leader, with the chance that it does and who leads then. */
 export function openInWords(open: readonly OpenFinding[], edition: Edition): string {
   if (open.length === 0) return "Nothing that can still be looked at would change who leads.";
-  const named = open.slice(0, MOST_NAMED).map(({ finding, leader, probability }) => `${findingName(finding, edition)} (with ${percentInWords(probability)} ${causeName(leader, edition)} leads then)`);
+  const named = open.slice(0, MOST_NAMED).map(({ finding, leader, probability }) => `${findingName(finding, edition)} ${percentInWords(probability)} (${causeName(leader, edition)})`);
   const rest = open.length - named.length;
-  return `${named.join("; ")}${rest > 0 ? `; and ${rest} more` : ""}.`;
+  return `With the chance that it puts another cause first: ${named.join("; ")}${rest > 0 ? `; and ${rest} more` : ""}.`;
 }
 
 /**

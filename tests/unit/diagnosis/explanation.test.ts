@@ -282,7 +282,7 @@ describe("the account for staff in full", () => {
     expect(parts.map(({ name }) => name)).toEqual(["Leads", "For it", "Against it", "Would change it", "Still open", "Does not fit", "Whose it may be", "None of it"]);
     expect(text("Leads")).toMatch(/^Drain runs level, rises or sags, \d+ %; among all fitted units/);
     expect(text("For it")).toContain("Run of the drain: ");
-    expect(text("Would change it")).toMatch(/^Run of the drain: .+ instead of .+ would lead with \d+ %\.$/);
+    expect(text("Would change it")).toMatch(/^Run of the drain: .+ instead of .+ would lead, with \d+ %: .+\.$/);
     expect(text("Does not fit")).toBe("Every finding fits with the rest.");
     expect(text("Whose it may be")).toMatch(/^the fitting \d+ %; /);
     expect(parts.map((part) => part.text).join(" ")).not.toMatch(/NaN|undefined|[CF]\d\d/);
