@@ -145,9 +145,9 @@ function kitsTable(kits: readonly ({ code: string } & ForecastLine)[]): FileTabl
       return (cost.length > 0 ? cost : [null]).map((own) => ({
         ...line,
         currency: own?.perClaim.currency ?? null,
-        cost: rounded(own?.expected?.estimate),
-        costLower: rounded(own?.expected?.lower),
-        costUpper: rounded(own?.expected?.upper),
+        cost: rounded(own?.expected.estimate),
+        costLower: rounded(own?.expected.lower),
+        costUpper: rounded(own?.expected.upper),
         mean: rounded(own?.perClaim.meanMinor),
         deviation: rounded(own?.perClaim.deviationMinor),
         paid: own?.perClaim.paid ?? null,

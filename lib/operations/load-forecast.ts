@@ -13,7 +13,7 @@ import { findReportPlace } from "./report-place";
 /** What is to come within the months asked for, and what it rests on. */
 export interface ForecastLine {
   forecast: ClaimsForecast;
-  cost: readonly { perClaim: CostPerClaim; expected: Interval | null }[];
+  cost: readonly { perClaim: CostPerClaim; expected: Interval }[];
   /** Too few of its own claims have ended: a claim is taken to cost what it does over the whole selection. */
   isCostOfAll: boolean;
 }

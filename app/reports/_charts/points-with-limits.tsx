@@ -11,7 +11,8 @@ export interface LimitedPoint {
   isKnown: boolean;
   isOutside: boolean;
   interval: { lower: number; upper: number } | null;
-  limits: { center: number; lower: number; upper: number } | null;
+  /** The upper one null where it lies beyond the drawing. */
+  limits: { center: number; lower: number; upper: number | null } | null;
   /** What the mark says and where it leads. */
   label: string;
   href: string;
@@ -22,7 +23,7 @@ export interface LimitedPoint {
 /** Points joined by a line, limits stepping about them, and behind each column the way to what it counts. */
 export function PointsWithLimits({ points, width, top, bottom }: { points: readonly LimitedPoint[]; width: number; top: number; bottom: number }) {
   const half = width / 2;
-  const step = (of: "center" | "lower" | "upper") => points.map(({ x, limits }) => (limits ? `M${drawn(x - half)} ${drawn(limits[of])}H${drawn(x + half)}` : "")).join("");
+  const step = (of: "center" | "lower" | "upper") => points.map(({ x, limits }) => (limits?.[of] == null ? "" : `M${drawn(x - half)} ${drawn(limits[of])}H${drawn(x + half)}`)).join("");
   const joined = points.map(({ x, y }, index) => (y === null ? "" : `${points[index - 1]?.y == null ? "M" : "L"}${drawn(x)} ${drawn(y)}`)).join("");
   return (
     <>

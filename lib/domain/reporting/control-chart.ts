@@ -19,7 +19,7 @@ export interface MonthToChart extends Completeness {
 export interface ChartedMonth extends MonthToChart {
   /** `complete`; `incomplete`: some claims are still to come and are allowed for; `too-new`: too few are in to judge by; `empty`: nothing to divide by. */
   kind: "complete" | "incomplete" | "too-new" | "empty";
-  /** Claims per 1,000, with those still to come; null where there is nothing to divide by. */
+  /** Claims per 1,000, with those still to come; null where there is nothing to divide by, or too little is known. */
   rate: Interval | null;
   /** Per 1,000: what chance leaves, by season, about the level of its stretch. Null where the month is not judged. */
   limits: { center: number; lower: number; upper: number } | null;
@@ -51,8 +51,8 @@ const BEYOND = 0.00135;
 const SMALL_COUNT = 9;
 
 /**
- * Claims by month against what chance leaves: a u-chart with Laney's widening, exact limits where counts are small, and a
- * level that steps where the rate changed. Months that still wait for claims are brought to what they will be: their
+ * Claims by month against what chance leaves: a u-chart with Laney's widening, exact limits where counts are small (there
+ * counting outweighs all else, and one month far out would widen its own limits), and a level that steps where the rate changed. Months that still wait for claims are brought to what they will be: their
  * exposure counts only as far as claims about it have come in, and their limits are as much wider as that is unsure. What
  * comes back each year moves the limits and is no change.
  *
@@ -74,11 +74,11 @@ export function controlChart(months: readonly MonthToChart[]): ControlChart {
   const charted = months.map((month, place): ChartedMonth => {
     const size = (month.exposure * month.share) / 1000;
     const kind = !(month.exposure > 0) ? "empty" : month.share < TOO_LITTLE ? "too-new" : month.share < NEARLY_ALL ? "incomplete" : "complete";
-    const rate = size > 0 ? withUncertainShare(poissonInterval(month.claims, size, CONFIDENCE), month.relativeVariance) : null;
+    const rate = isJudged(month) ? withUncertainShare(poissonInterval(month.claims, size, CONFIDENCE), month.relativeVariance) : null;
     const level = levelAt(seasonal, changes, place);
     if (!isJudged(month) || level === null) return { ...month, kind, rate, limits: null, outside: null, cumulative: null };
     const center = level * seasonFactor(season, month.month);
-    const limits = center * size < SMALL_COUNT ? exactLimits(center, size, widening, month.relativeVariance) : wideLimits(center, size, widening, month.relativeVariance);
+    const limits = center * size < SMALL_COUNT ? exactLimits(center, size, month.relativeVariance) : wideLimits(center, size, widening, month.relativeVariance);
     const own = month.claims / size;
     return { ...month, kind, rate, limits: { center, ...limits }, outside: own > limits.upper ? "above" : own < limits.lower ? "below" : null, cumulative: departures[place] ?? null };
   });
@@ -113,14 +113,13 @@ function wideLimits(center: number, size: number, widening: number, relativeVari
 }
 
 /** Half way between the last count that chance leaves and the first that it does not. */
-function exactLimits(center: number, size: number, widening: number, relativeVariance: number): { lower: number; upper: number } {
+function exactLimits(center: number, size: number, relativeVariance: number): { lower: number; upper: number } {
   const expected = center * size;
   if (!(expected > 0)) return { lower: 0, upper: 0.5 / size };
-  const variance = relativeVariance + (widening ** 2 - 1) / expected;
   let tooMany = Math.max(1, Math.ceil(expected));
-  while (atLeastOfUncertain(tooMany, expected, variance) > BEYOND) tooMany += 1;
+  while (atLeastOfUncertain(tooMany, expected, relativeVariance) > BEYOND) tooMany += 1;
   let tooFew = Math.floor(expected);
-  while (tooFew >= 0 && 1 - atLeastOfUncertain(tooFew + 1, expected, variance) > BEYOND) tooFew -= 1;
+  while (tooFew >= 0 && 1 - atLeastOfUncertain(tooFew + 1, expected, relativeVariance) > BEYOND) tooFew -= 1;
   return { lower: tooFew < 0 ? 0 : (tooFew + 0.5) / size, upper: (tooMany - 0.5) / size };
 }
 

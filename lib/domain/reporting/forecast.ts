@@ -1,4 +1,3 @@
-import gammaQuantile from "@stdlib/stats-base-dists-gamma-quantile";
 import { type Cohort, forecastByAge, forecastInterval } from "../statistics/age-rate-forecast";
 import { chainLadder } from "../statistics/chain-ladder";
 import { normalDeviate } from "../statistics/normal";
@@ -41,19 +40,22 @@ export interface ClaimsForecast {
   units: number;
   /** Filed in whole months so far; the forecast rests on them. */
   claims: number;
-  /** Whole months since the first shipment. */
+  /** Months since shipping that enough units have been through to learn from. */
   oldestAge: number;
   months: readonly MonthAhead[];
-  /** Until every unit is as old as the oldest is now, by two ways; null where an age has nothing to grow from. */
+  /** Until every unit has been through these, by two ways. */
   untilOldest: { byAge: Interval; byLadder: { estimate: number; standardError: number | null } | null } | null;
 }
+
+/** An age that a smaller part of the units has reached is told by too few: nothing is assumed of it (judgement). */
+const ENOUGH_AT_AN_AGE = 0.1;
 
 /** Fewer ended claims do not tell what a claim costs (judgement). */
 export const FEWEST_ENDED = 10;
 
 /**
  * Claims still to come of what is in the field, from the first of this month on: each month since shipping brings what it
- * brought in the units that have been through it. Nothing is assumed beyond the oldest age.
+ * brought in the units that have been through it. Nothing is assumed beyond the oldest age that a tenth of them has reached.
  *
  * Source: see `forecastByAge`, `forecastInterval` and `chainLadder`.
  *
@@ -76,24 +78,30 @@ export function forecastClaims({
   const shipped = [...units.keys()].filter((month) => month <= thisMonth && (units.get(month) ?? 0) > 0).sort();
   const [first] = shipped;
   if (first === undefined || first === thisMonth) return null;
-  const cohorts = cohortsByMonth(units, claims, { from: first, to: thisMonth });
-  const oldestAge = monthsBetween(first, thisMonth);
+  const watched = cohortsByMonth(units, claims, { from: first, to: thisMonth });
+  const all = watched.reduce((sum, cohort) => sum + cohort.units, 0);
+  const { byAge } = forecastByAge(watched, 0);
+  const oldestAge = Math.max(1, byAge.findLastIndex(({ exposure }) => exposure >= ENOUGH_AT_AN_AGE * all) + 1);
+  const cohorts = watched.map((cohort) => ({ ...cohort, claimsByAge: cohort.claimsByAge.slice(0, oldestAge) }));
   let before = 0;
   const months = Array.from({ length: horizonMonths }, (_, ahead): MonthAhead => {
     const { total, goesBeyondOldestAge } = forecastByAge(cohorts, ahead + 1);
-    const upTo = forecastInterval(cohorts, ahead + 1, CONFIDENCE) ?? { estimate: 0, lower: 0, upper: 0 };
+    const told = forecastInterval(cohorts, ahead + 1, CONFIDENCE) ?? { estimate: 0, lower: 0, upper: 0 };
+    // Of so few claims that most likely none comes the quantile lies under the mean.
+    const upTo = { ...told, upper: Math.max(told.upper, told.estimate) };
     const month = { month: monthsLater(thisMonth, ahead), claims: total - before, upTo, isAtLeast: goesBeyondOldestAge };
     before = total;
     return month;
   });
-  const ladder = chainLadder(cohorts.filter(({ claimsByAge }) => claimsByAge.length > 0).map(({ claimsByAge }) => runningTotals(claimsByAge)));
-  const byAge = forecastInterval(cohorts.filter(({ claimsByAge }) => claimsByAge.length > 0), oldestAge, CONFIDENCE);
+  const begun = cohorts.filter(({ claimsByAge }) => claimsByAge.length > 0);
+  const ladder = chainLadder(begun.map(({ claimsByAge }) => runningTotals(claimsByAge)));
+  const untilOldest = forecastInterval(begun, oldestAge, CONFIDENCE);
   return {
-    units: cohorts.reduce((sum, cohort) => sum + cohort.units, 0),
-    claims: cohorts.reduce((sum, { claimsByAge }) => sum + claimsByAge.reduce((part, of) => part + of, 0), 0),
+    units: all,
+    claims: watched.reduce((sum, { claimsByAge }) => sum + claimsByAge.reduce((part, of) => part + of, 0), 0),
     oldestAge,
     months,
-    untilOldest: byAge && { byAge, byLadder: ladder && { estimate: ladder.totalReserve, standardError: ladder.totalStandardError } },
+    untilOldest: untilOldest && { byAge: untilOldest, byLadder: ladder && { estimate: ladder.totalReserve, standardError: ladder.totalStandardError } },
   };
 }
 
@@ -125,19 +133,18 @@ export function costPerClaim(spreads: readonly CostSpread[], ended: number): rea
 }
 
 /**
- * What so many claims will cost: the spread takes in how many come, how unlike their costs are, and how well the mean is
- * known. The sum goes nearly as a gamma variable of that mean and variance.
+ * What so many claims will cost: the interval takes in how many come, how unlike their costs are, and how well the mean is
+ * known, each side's parts squared and added.
  *
- * Source: mean and variance of a sum of a random number of terms (textbook, from memory).
+ * Source: G. Y. Zou and A. Donner, "Construction of confidence limits about effect measures", Statistics in Medicine 27
+ * (2008) (from memory).
+ *
+ * @example 10 claims (6 to 15) of EUR 100 each, alike: EUR 1,000 (600 to 1,500)
  */
-export function forecastCost(claims: Interval, { meanMinor, deviationMinor, ended }: CostPerClaim): Interval | null {
-  const estimate = claims.estimate * meanMinor;
-  if (!(estimate > 0)) return null;
-  const deviationOfClaims = (claims.upper - claims.lower) / 2 / normalDeviate(CONFIDENCE);
-  const variance = meanMinor ** 2 * deviationOfClaims ** 2 + claims.estimate * deviationMinor ** 2 + (claims.estimate * deviationMinor) ** 2 / ended;
-  if (!(variance > 0)) return { estimate, lower: estimate, upper: estimate };
-  const quantile = (part: number) => gammaQuantile(part, estimate ** 2 / variance, estimate / variance);
-  return { estimate, lower: quantile((1 - CONFIDENCE) / 2), upper: quantile((1 + CONFIDENCE) / 2) };
+export function forecastCost({ estimate, lower, upper }: Interval, { meanMinor, deviationMinor, ended }: CostPerClaim): Interval {
+  const cost = estimate * meanMinor;
+  const unlike = normalDeviate(CONFIDENCE) * deviationMinor * Math.sqrt(estimate + estimate ** 2 / ended);
+  return { estimate: cost, lower: Math.max(0, cost - Math.hypot(meanMinor * (estimate - lower), unlike)), upper: cost + Math.hypot(meanMinor * (upper - estimate), unlike) };
 }
 
 function runningTotals(values: readonly number[]): readonly number[] {

@@ -61,7 +61,7 @@ function Forecast({ filter, report }: { filter: ForecastFilter; report: Forecast
           { name: "What was shipped", value: periodInWords(filter) },
           { name: "Units in the field", value: count(forecast.units) },
           { name: `Claims in the next ${ahead === 1 ? "month" : `${ahead} months`}`, value: last ? wholeLimits(last.upTo) : "" },
-          ...cost.map(({ perClaim, expected }) => ({ name: `Their cost, ${perClaim.currency}`, value: expected ? amountLimits(perClaim.currency, expected) : "nothing to be expected" })),
+          ...cost.map(({ perClaim, expected }) => ({ name: `Their cost, ${perClaim.currency}`, value: amountLimits(perClaim.currency, expected) })),
           { name: "Rests on", value: <a href={claimsAddress(narrowing)}>{claimsInWords(forecast.claims)} so far</a> },
           { name: "From", value: `1 ${monthInWords(today.slice(0, 7))}` },
         ]}
@@ -89,7 +89,7 @@ function Forecast({ filter, report }: { filter: ForecastFilter; report: Forecast
                 <th scope="row">{monthInWords(month)}</th>
                 <td className="num">{claims.toFixed(1)}</td>
                 <td className="num">{wholeLimits(upTo)}</td>
-                <td>{isAtLeast ? "at least: some grow older than any so far" : "all of it"}</td>
+                <td>{isAtLeast ? "at least: some grow older than is known" : "all of it"}</td>
               </tr>
             ))}
           </tbody>
@@ -134,11 +134,11 @@ function Forecast({ filter, report }: { filter: ForecastFilter; report: Forecast
       </section>
       <div className={`note small ${reports.part}`}>
         <p>
-          Each month since shipping is taken to bring what it brought in the units that have been through it; nothing is assumed past {forecast.oldestAge} months, the oldest age, so what grows older counts as “at least”. The interval takes in how well these rates are known and chance in what comes, not that what is sold may change. Units still to be shipped are left out.
+          Each month since shipping is taken to bring what it brought in the units that have been through it; nothing is assumed past {forecast.oldestAge} months, the oldest age that a tenth of the units has reached, so where some grow older it is “at least”. The interval takes in how well these rates are known and chance in what comes, not that what is sold may change. Units still to be shipped are left out.
         </p>
         {forecast.untilOldest ? (
           <p>
-            Until every unit is as old as the oldest is now: {wholeLimits(forecast.untilOldest.byAge)} by rates of age;{" "}
+            Until every unit has been through {forecast.oldestAge} months: {wholeLimits(forecast.untilOldest.byAge)} by rates of age;{" "}
             {forecast.untilOldest.byLadder
               ? `${count(forecast.untilOldest.byLadder.estimate)} by chain ladder${forecast.untilOldest.byLadder.standardError === null ? ", its error not known" : ` with Mack's standard error of ${count(forecast.untilOldest.byLadder.standardError)}`}`
               : "the chain ladder has an age with nothing to grow from"}

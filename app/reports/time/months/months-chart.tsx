@@ -17,9 +17,10 @@ const BOTTOM = 316;
 
 /** Claims by month between the limits that chance leaves. */
 export function MonthsChart({ chart: { months, changes }, by, title, hrefOf }: { chart: ControlChart; by: "shipped" | "filed"; title: string; hrefOf: (month: string, claims: number) => string }) {
-  // What is hardly known would press the rest flat.
-  const tallest = Math.max(...months.map(({ rate, limits, kind }) => Math.max(kind === "too-new" ? 0 : (rate?.estimate ?? 0), kind === "complete" ? (limits?.upper ?? 0) : (limits?.center ?? 0))), 1e-6);
-  const scale = scaleTo(tallest * 1.08, BOTTOM, TOP);
+  // Of the limits three in four are to be seen: those of months with hardly any units would press the rest flat.
+  const uppers = months.flatMap(({ limits }) => (limits ? [limits.upper] : [])).sort((a, b) => a - b);
+  const tallest = Math.max(...months.map(({ rate, limits }) => Math.max(rate?.estimate ?? 0, limits?.center ?? 0)), uppers[Math.floor(uppers.length * 0.75)] ?? 0, 1e-6);
+  const scale = scaleTo(tallest * 1.05, BOTTOM, TOP);
   const { middle, width } = columns(months.length, LEFT, RIGHT);
   const last = months.findLast(({ limits }) => limits !== null)?.limits;
   return (
@@ -43,11 +44,11 @@ export function MonthsChart({ chart: { months, changes }, by, title, hrefOf }: {
         points={months.map((month, index) => ({
           key: month.month,
           x: middle(index),
-          y: month.rate && month.kind !== "too-new" ? scale.at(month.rate.estimate) : null,
+          y: month.rate ? scale.at(month.rate.estimate) : null,
           isKnown: month.kind === "complete",
           isOutside: month.outside !== null,
           interval: month.rate && month.kind === "incomplete" ? { lower: scale.at(month.rate.lower), upper: scale.at(month.rate.upper) } : null,
-          limits: month.limits && { center: scale.at(month.limits.center), lower: scale.at(month.limits.lower), upper: scale.at(month.limits.upper) },
+          limits: month.limits && { center: scale.at(month.limits.center), lower: scale.at(month.limits.lower), upper: month.limits.upper > (scale.ticks.at(-1) ?? 0) ? null : scale.at(month.limits.upper) },
           label: monthMark(month, by),
           href: hrefOf(month.month, month.claims),
           absent: month.kind === "empty" ? (by === "shipped" ? "none shipped" : "none in the field") : month.kind === "too-new" ? "too new to judge" : null,
@@ -92,8 +93,8 @@ export function CumulativeChart({ chart: { months, changes }, title }: { chart: 
   const sums = months.map(({ cumulative }) => cumulative);
   const known = sums.filter((sum) => sum !== null);
   const most = Math.max(...known.map(Math.abs), 1);
-  const height = 190;
-  const [top, bottom] = [24, 150];
+  const height = 206;
+  const [top, bottom] = [40, 166];
   const zero = (top + bottom) / 2;
   const at = (sum: number) => zero - (sum / most) * (zero - top);
   const { middle, width } = columns(months.length, LEFT, RIGHT);
@@ -111,7 +112,7 @@ export function CumulativeChart({ chart: { months, changes }, title }: { chart: 
         {changes.map(({ start }) => (
           <line key={start} className={styles.change} x1={drawn(middle(start) - width / 2)} x2={drawn(middle(start) - width / 2)} y1={top - 6} y2={bottom} />
         ))}
-        <text className={styles.tick} x={LEFT - 38} y={14}>
+        <text className={styles.tick} x={LEFT - 38} y={16}>
           claims beyond the mean
         </text>
       </Unspoken>

@@ -35,7 +35,7 @@ export function changeInWords({ start, ratio }: Change, months: readonly Charted
   return ratio.estimate > 1 ? `${since} ${figure(ratio.estimate)} times the claims ${limits}` : `${since} claims down to ${Math.round(ratio.estimate * 100)} % (90 % interval ${Math.round(ratio.lower * 100)} to ${ratio.upper === null ? "no end" : Math.round(ratio.upper * 100)} %)`;
 }
 
-/** When it may have begun: "between September and November 2025 as likely as not". */
+/** When it may have begun: "it began between September 2025 and November 2025, in nine of ten such cases". */
 export function startInWords({ earliest, latest }: Change, months: readonly ChartedMonth[]): string {
   const [from, to] = [months[earliest]?.month ?? "", months[latest]?.month ?? ""];
   return from === to ? `it began in ${monthInWords(from)}, with hardly a doubt` : `it began between ${monthInWords(from)} and ${monthInWords(to)}, in nine of ten such cases`;
@@ -46,7 +46,7 @@ export function seasonInWords(season: Extract<Season, { kind: "season" }>, month
   const about = [season.peak + 10, season.peak - 1, season.peak].map((place) => place % 12);
   const total = months.reduce((sum, { claims }) => sum + claims, 0);
   const inSeason = months.reduce((sum, { month, claims }) => sum + (about.includes(Number(month.slice(5)) - 1) ? claims : 0), 0);
-  return `${count(inSeason)} of ${claimsInWords(total)} fall into ${MONTH_NAMES[about[0] ?? 0]} to ${MONTH_NAMES[about[2] ?? 0]}, each of ${season.years} years`;
+  return `${count(inSeason)} of ${claimsInWords(total)} fall into ${MONTH_NAMES[about[0] ?? 0]} to ${MONTH_NAMES[about[2] ?? 0]}, in each of ${season.years} years`;
 }
 
 function monthsInWords(months: number): string {
@@ -60,6 +60,5 @@ export function monthMark({ month, claims, exposure, kind, rate, outside }: Char
   const so = `${monthInWords(month)}: ${claimsInWords(claims)} on ${of}`;
   if (!rate) return `${so}, too new to judge`;
   const words = `${fine(rate.estimate)} per 1,000`;
-  if (kind === "too-new") return `${so}, too new to judge`;
   return `${so}, ${words}${kind === "incomplete" ? " with those still to come" : ""}${outside ? `, ${outside} what chance leaves` : ""}`;
 }

@@ -126,7 +126,7 @@ function Months({ filter, report }: { filter: MonthsFilter; report: MonthsReport
                     <td className="num">{month.kind === "empty" ? "" : `${Math.round(month.share * 100)} %`}</td>
                     <td className="num">{month.rate ? `${fine(month.rate.estimate)} (${fine(month.rate.lower)}–${fine(month.rate.upper)})` : ""}</td>
                     <td className="num">{month.limits ? `${fine(month.limits.lower)}–${fine(month.limits.upper)}` : ""}</td>
-                    <td className="num">{month.cumulative === null ? "" : month.cumulative.toFixed(1)}</td>
+                    <td className="num">{month.cumulative === null ? "" : signed(month.cumulative)}</td>
                     <td>{WORDS[month.kind][by]}{month.outside ? `${WORDS[month.kind][by] ? "; " : ""}${month.outside} what chance leaves` : ""}</td>
                   </tr>
                 ))}
@@ -138,7 +138,7 @@ function Months({ filter, report }: { filter: MonthsFilter; report: MonthsReport
       <div className={`note small ${reports.part}`}>
         <Pattern pattern={pattern} isByVerdict={filter.cause !== undefined || filter.outcome !== undefined} />
         <p>
-          A month counts as known when {Math.round(NEARLY_ALL * 100)} % of its claims are, and is judged from {Math.round(TOO_LITTLE * 100)} % on. Months spread {fine(chart.widening)} times as far as counts alone would; the limits allow for it. Where few claims are to be expected the limits are the exact ones of counts.
+          A month counts as known when {Math.round(NEARLY_ALL * 100)} % of its claims are, and is judged from {Math.round(TOO_LITTLE * 100)} % on. {chart.widening > 1.05 ? `Months spread ${fine(chart.widening)} times as far as counts alone would; limits and changes allow for it.` : "Months spread no further than counts do."} Where few claims are to be expected the limits are the exact ones of counts.
           {sharedOut > 0 ? ` Of the units ${count(sharedOut)} are shared out to this vehicle, since the order did not tell theirs.` : ""}
         </p>
       </div>
@@ -155,6 +155,11 @@ function Months({ filter, report }: { filter: MonthsFilter; report: MonthsReport
       </p>
     </TimeFrame>
   );
+}
+
+/** Never a minus before nothing. */
+function signed(value: number): string {
+  return Math.abs(value) < 0.05 ? "0.0" : value.toFixed(1);
 }
 
 const WORDS = {

@@ -22,9 +22,13 @@ export function LifeChart({ life, title, hrefOf }: { life: TimeToClaim; title: s
   });
   const last = shares.at(-1);
   if (!last || last.month === 0) return null;
-  const fitted = months.map((month) => fittedShare(life.fit, month));
+  const fitted = months.flatMap((month) => {
+    const share = fittedShare(life.fit, month);
+    return share === null ? [] : [{ month, share }];
+  });
+  const astray = shares.filter(({ month, lower, upper }) => fitted.some((of) => of.month === month && (of.share < lower || of.share > upper)));
   const across = scaleTo(last.month, LEFT, RIGHT);
-  const up = scaleTo(Math.max(...shares.map(({ upper }) => upper), 0.0001) * 100, BOTTOM, TOP);
+  const up = scaleTo(Math.max(...shares.map(({ upper }) => upper), ...fitted.map(({ share }) => share), 0.0001) * 100, BOTTOM, TOP);
   const claims = new Map(life.curve.steps.map(({ time, failures }) => [Math.floor(time), failures]));
   const column = across.at(1) - across.at(0);
   return (
@@ -33,13 +37,13 @@ export function LifeChart({ life, title, hrefOf }: { life: TimeToClaim; title: s
       label="Share of units with a claim by month in service; each month leads to its claims. The same figures stand in the table below."
       width={WIDTH}
       height={HEIGHT}
-      note={<p>Line: share of the units with a claim, each unit counted for as long as it has been in service. Hatched: its 90 % band. Dashed: the fitted Weibull distribution.</p>}
+      note={<p>Line: share of the units with a claim, each unit counted for as long as it has been in service. Hatched: its 90 % band. Dashed: the fitted Weibull distribution.{astray.length > shares.length / 2 ? " It leaves the band for the most part: most units never claim, so read its shape as a summary and go by the line." : ""}</p>}
     >
       <ValueAxis scale={up} from={LEFT} to={RIGHT} unit="% of units with a claim" />
       <NumberAxis scale={across} y={BOTTOM} unit="months in service" />
       <LineWithBand points={shares.map(({ month, estimate, lower, upper }) => ({ x: across.at(month), y: up.at(estimate * 100), lower: up.at(lower * 100), upper: up.at(upper * 100) }))} />
       <Unspoken>
-        {life.fit.kind === "fitted" ? <path className={styles.fitted} d={fitted.map((share, month) => (share === null ? "" : `${month === 0 ? "M" : "L"}${drawn(across.at(month))} ${drawn(up.at(share * 100))}`)).join("")} /> : null}
+        {fitted.length > 0 ? <path className={styles.fitted} d={`M${fitted.map(({ month, share }) => `${drawn(across.at(month))} ${drawn(up.at(share * 100))}`).join("L")}`} /> : null}
         <text className={styles.said} x={drawn(across.at(last.month) + 8)} y={drawn(up.at(last.estimate * 100) + 4)}>
           {(last.estimate * 100).toFixed(1)} % by month {last.month}
         </text>

@@ -96,7 +96,7 @@ function ToClaim({ filter, report }: { filter: ToClaimFilter; report: TimeToClai
             <tbody>
               {lines.map(({ key, name: of, life, filter: own }) => (
                 <tr key={key}>
-                  <th scope="row" className={each === "cause" ? styles.words : undefined}>
+                  <th scope="row" className={each === "cause" ? styles.words : reports.nowrap}>
                     {key === "whole" ? of : <a href={toClaimAddress({ ...own, each })}>{of}</a>}
                   </th>
                   <td className="num">{count(life.units)}</td>
