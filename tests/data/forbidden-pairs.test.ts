@@ -10,6 +10,7 @@ import { ROLES, type Role } from "@/lib/domain/claims/roles";
 import { deskFileSchema } from "@/lib/inputs/desk-filter";
 import { queueFilterSchema } from "@/lib/inputs/queue-filter";
 import { causesFilterSchema, claimsBehindFilterSchema } from "@/lib/inputs/report-filter";
+import { forecastFilterSchema, monthsFilterSchema, toClaimFilterSchema } from "@/lib/inputs/time-filter";
 import { verdictSchema } from "@/lib/inputs/verdict";
 import { askForCheck } from "@/lib/operations/ask-for-check";
 import { askToLearn } from "@/lib/operations/learn-edition";
@@ -27,12 +28,16 @@ import { dropEditionDraft, keepEdits, loadEditionDraft, openEditionDraft, propos
 import { enablePerson } from "@/lib/operations/enable-person";
 import { exportCausesOfASelection } from "@/lib/operations/export-causes-of-a-selection";
 import { exportEdition, proposeEditionFile } from "@/lib/operations/exchange-edition";
+import { exportForecast, exportMonthsReport, exportTimeToClaim } from "@/lib/operations/export-time-reports";
 import { exportCausesReport } from "@/lib/operations/export-causes-report";
 import { exportClaimsBehind } from "@/lib/operations/export-claims-behind";
 import { exportDeskQuality } from "@/lib/operations/export-desk-quality";
 import { giveSecondOpinion } from "@/lib/operations/give-second-opinion";
 import { invitePerson } from "@/lib/operations/invite-person";
 import { loadCausesOfASelection } from "@/lib/operations/load-causes-of-a-selection";
+import { loadForecast } from "@/lib/operations/load-forecast";
+import { loadMonthsReport } from "@/lib/operations/load-months-report";
+import { loadTimeToClaim } from "@/lib/operations/load-time-to-claim";
 import { loadCausesReport } from "@/lib/operations/load-causes-report";
 import { exportCatalogue } from "@/lib/operations/export-import-kind";
 import { exportImportProblems, loadImport, loadImports, openImportFile } from "@/lib/operations/load-import";
@@ -79,6 +84,9 @@ interface Target {
 const PERIOD = { from: "2025-01", to: "2025-12" };
 const REPORT = causesFilterSchema.parse(PERIOD);
 const BEHIND = claimsBehindFilterSchema.parse(PERIOD);
+const MONTHS = monthsFilterSchema.parse(PERIOD);
+const TO_CLAIM = toClaimFilterSchema.parse(PERIOD);
+const FORECAST = forecastFilterSchema.parse(PERIOD);
 const NO_EDITION = 9999;
 const READING = importReadingSchema("kits").parse({ delimiter: ",", dateOrder: "day-month-year", changed: "refuse" });
 const VERDICT = verdictSchema.parse({ primaryCause: "C01", origin: "fitter", basis: "customer_word", remedy: "advice", version: 0, rankingId: "" });
@@ -107,8 +115,11 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["exportEdition", "see the knowledge", (actor) => exportEdition(actor, 1)],
   ["exportClaimsBehind", "see reports", (actor) => exportClaimsBehind(actor, BEHIND)],
   ["exportDeskQuality", "see reports", (actor) => exportDeskQuality(actor, deskFileSchema.parse(PERIOD))],
+  ["exportForecast", "see reports", (actor) => exportForecast(actor, FORECAST)],
   ["exportImportProblems", "bring in figures", (actor) => exportImportProblems(actor, randomUUID())],
+  ["exportMonthsReport", "see reports", (actor) => exportMonthsReport(actor, MONTHS)],
   ["exportSignals", "see reports", (actor) => exportSignals(actor, {})],
+  ["exportTimeToClaim", "see reports", (actor) => exportTimeToClaim(actor, TO_CLAIM)],
   ["giveSecondOpinion", "confirm a verdict", (actor, { claimId }) => giveSecondOpinion(actor, claimId, { primaryCause: "C01", attribution: "fit" })],
   ["invitePerson", "manage people", (actor) => invitePerson(actor, { name: "Odo Farrier", email: `${randomUUID()}@shop.example`, role: "support" })],
   ["keepEdits", "change the knowledge", (actor) => keepEdits(actor, randomUUID(), {})],
@@ -122,11 +133,13 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["loadDeskQuality", "see reports", (actor) => loadDeskQuality(actor, PERIOD)],
   ["loadEditionDraft", "change the knowledge", (actor) => loadEditionDraft(actor, randomUUID())],
   ["loadEditions", "see the knowledge", (actor) => loadEditions(actor)],
+  ["loadForecast", "see reports", (actor) => loadForecast(actor, FORECAST)],
   ["loadKnowledge", "see the knowledge", (actor) => loadKnowledge(actor, 1)],
   ["loadLearning", "see the knowledge", (actor) => loadLearning(actor)],
   ["loadLetter", "see the customer", (actor, { claimId }) => loadLetter(actor, claimId)],
   ["loadMail", "see the mail", (actor) => loadMail(actor, randomUUID())],
   ["loadMails", "see the mail", (actor) => loadMails(actor)],
+  ["loadMonthsReport", "see reports", (actor) => loadMonthsReport(actor, MONTHS)],
   ["loadPeople", "manage people", (actor) => loadPeople(actor)],
   ["loadQueue", "see the queue", (actor) => loadQueue(actor, queueFilterSchema.parse({}))],
   ["loadReportChoices", "see reports", (actor) => loadReportChoices(actor)],
@@ -138,6 +151,7 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["loadSettlements", "see a claim", (actor, { claimId }) => loadSettlements(actor, claimId)],
   ["loadSignal", "see reports", (actor) => loadSignal(actor, randomUUID())],
   ["loadSignals", "see reports", (actor) => loadSignals(actor, {})],
+  ["loadTimeToClaim", "see reports", (actor) => loadTimeToClaim(actor, TO_CLAIM)],
   ["loadTrial", "see the knowledge", (actor) => loadTrial(actor, randomUUID(), 1)],
   ["loadUnitOnBench", "inspect a unit", (actor, { claimId }) => loadUnitOnBench(actor, claimId)],
   ["loadWaitingSignals", "see reports", (actor) => loadWaitingSignals(actor)],

@@ -80,7 +80,7 @@ function Forecast({ filter, report }: { filter: ForecastFilter; report: Forecast
               <th scope="col" className="num">
                 Claims up to its end (90 %)
               </th>
-              <th scope="col">How far it reaches</th>
+              <th scope="col">That is</th>
             </tr>
           </thead>
           <tbody>
@@ -89,7 +89,7 @@ function Forecast({ filter, report }: { filter: ForecastFilter; report: Forecast
                 <th scope="row">{monthInWords(month)}</th>
                 <td className="num">{claims.toFixed(1)}</td>
                 <td className="num">{wholeLimits(upTo)}</td>
-                <td>{isAtLeast ? "at least: some grow older than is known" : "all of it"}</td>
+                <td>{isAtLeast ? "at least" : "all"}</td>
               </tr>
             ))}
           </tbody>
