@@ -46,7 +46,7 @@ export function HangsOn({ claim: { kept, explanation, edition } }: { claim: Staf
       </p>
       <details>
         <summary className="small">The ranking in words</summary>
-        <dl className={css.facts}>
+        <dl className={`${css.facts} ${css.inWords}`}>
           {fullAccount(kept.ranking, explanation, open, edition).map(({ name, text }) => (
             <div key={name} className={css.fact}>
               <dt>{name}</dt>

@@ -64,10 +64,10 @@ function customerHeadline(ranking: Ranked, { cause, ranked }: Leader): string {
 
 function customerSentence(ranking: Ranked, { cause, ranked }: Leader, next: Leader | undefined): string {
   if (ranking.notExplained >= MORE_LIKELY_THAN_NOT) return "A person looks at it with fresh eyes. What you can still check and a photo help most.";
-  const isGuess = ranked.probability < WORTH_A_GUESS;
-  const first = isGuess ? `Several things could explain it; that ${cause.plainName} fits ${outOfTen(ranked.probability)}` : `This explains ${outOfTen(ranked.probability)}`;
-  const second = next && next.ranked.probability >= WORTH_NAMING ? `; after it comes that ${next.cause.plainName}` : "";
-  return `${first}${second}.${isNotExplained(ranking) ? " It may also be something that we do not know yet." : ""}`;
+  const often = outOfTen(ranked.probability);
+  const first = ranked.probability < WORTH_A_GUESS ? `Several things could explain it. In ${often}, ${cause.plainName}.` : `This explains ${often}.`;
+  const second = next && next.ranked.probability >= WORTH_NAMING ? ` The next thing to think of: ${next.cause.plainName}.` : "";
+  return `${first}${second}${isNotExplained(ranking) ? " It may also be something that we do not know yet." : ""}`;
 }
 
 /** Asks for another look at the customer's own answers, by their questions. */

@@ -77,7 +77,7 @@ export function smallestLeaderChange(observations: readonly Observation[], editi
     const led = leaderOf([...changed.values()], edition, context);
     if (!led) return [];
     const lead = led.logOdds[ledNow.leader] ?? Number.NEGATIVE_INFINITY;
-    const ahead = lead - Math.max(...led.logOdds.filter((_, cause) => cause !== ledNow.leader));
+    const ahead = Math.min(Number.MAX_VALUE, lead - Math.max(...led.logOdds.filter((_, cause) => cause !== ledNow.leader)));
     return [{ answers, leader: led.leader, probability: led.probability, ahead, logEvidence: answers.reduce((sum, { logShare }) => sum + logShare, led.logEvidence) }];
   };
 

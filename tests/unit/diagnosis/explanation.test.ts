@@ -92,6 +92,28 @@ describe("the smallest change of the leader", () => {
     expect(changeInWords(null, edition)).toBe("No other answer would change who leads, nor would two.");
   });
 
+  it("tries pairs among the findings that move the leader most, however many others were told", () => {
+    const mute = Array.from({ length: 14 }, (_, place) => aSign(`F${20 + place}`, 0.1, "C15", 0));
+    const edition = pocketWith(...mute, aSign("F03", 0.001, "C01", 0.9), aSign("F04", 0.001, "C01", 0.9));
+    const observations = [told("F01", "present"), ...mute.map(({ code }) => told(code, "absent")), told("F03", "present"), told("F04", "present")];
+    expect(smallestLeaderChange(observations, edition, NO_CONTEXT)?.answers.map(({ to }) => to)).toEqual([told("F03", "absent"), told("F04", "absent")]);
+  });
+
+  it("of two answers to a circumstance that do the same takes the more common one", () => {
+    const told07 = (option: string) => ({ option, cause: "C01", oddsRatio: { value: 0.2, provenance: { kind: "judgement" } } }) as const;
+    const circumstance = edition1.findings.find(({ kind }) => kind === "circumstance");
+    if (circumstance?.kind !== "circumstance") throw new Error("edition 1 has circumstances");
+    const options = [["as-usual", 0.6], ["rare", 0.1], ["common", 0.3]].map(([value, share]) => ({ value: String(value), label: String(value), share: { value: Number(share), provenance: { kind: "judgement" } as const } }));
+    const edition: Edition = {
+      ...pocket,
+      causes: pocket.causes.map((cause) => (cause.code === "C01" ? { ...cause, base: { ...cause.base, value: 0.2 } } : cause)),
+      findings: [...pocket.findings, { ...circumstance, code: "F07", options, shifts: [told07("rare"), told07("common")], gates: [] }],
+    };
+    const observations = [told("F01", "present"), told("F07", "as-usual")];
+    expect(leaderOf(observations, edition)).toBe("C01");
+    expect(smallestLeaderChange(observations, edition, NO_CONTEXT)?.answers.map(({ to }) => to)).toEqual([told("F07", "common")]);
+  });
+
   it("never takes away the oil that was complained of", () => {
     const dryElsewhere = [told("F01", "present"), told("F02", "absent"), told("F05", "absent")];
     const answers = smallestLeaderChange(dryElsewhere, edition1, NO_CONTEXT)?.answers ?? [];
