@@ -39,8 +39,8 @@ export function HangsOn({ claim: { kept, explanation, edition } }: { claim: Staf
   const { change, open } = explanation;
   return (
     <section className="sheet">
-      <h2>{change ? `${change.answers.length === 1 ? "One other answer" : "Two other answers"} would change who leads` : "No two other answers would change who leads"}</h2>
-      <p>{change ? changeInWords(change, edition) : "So many findings speak for the leader that one or two of them may be wrong."}</p>
+      <h2>{change ? `${change.answers.length === 1 ? "One other answer" : "Two other answers"} would change who leads` : "Who leads does not hang on one answer"}</h2>
+      <p>{changeInWords(change, edition)}</p>
       <p>
         <strong>Still open:</strong> {openInWords(open, edition)}
       </p>

@@ -62,8 +62,8 @@ function conflictOf({ definition, observer, weightOn, weightOff }: StandingEvide
  * Conflicts: findings that do not fit with all the others, each held against the rest (leave one out), the least
  * probable first. One may be wrong, or the edition may lack what explains it: either calls for a second look.
  *
- * Example: a hose that was seen kinked shows as a wet turbine with nearly every such hose; a turbine looked at and dry is
- * then missing.
+ * Example: a cause that is certain shows a sign in 99 of 100; looked for and not there, the sign has a hundredth of the
+ * chance that it has with no cause, and is missing.
  */
 export function conflictsIn(observations: readonly Observation[], edition: Edition, context: ClaimContext): Conflict[] {
   const { counted } = standingObservations(observations, edition);

@@ -19,6 +19,7 @@ export interface Explanation extends Doubts {
   change: LeaderChange | null;
 }
 
+/** Doubts about what was found: its conflicts, or the contradiction that leaves nothing to conflict with. */
 export function doubtsAbout(observations: readonly Observation[], edition: Edition, context: ClaimContext): Doubts {
   const contradiction = contradictionIn(observations, edition, context);
   return { contradiction, conflicts: contradiction ? [] : conflictsIn(observations, edition, context) };

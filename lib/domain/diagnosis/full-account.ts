@@ -53,21 +53,22 @@ function changedInWords({ from, to }: ChangedAnswer, edition: Edition): string {
 
 /** What would change the leader, in a sentence. */
 export function changeInWords(change: LeaderChange | null, edition: Edition): string {
-  if (!change) return "No other answer would change who leads, nor would two.";
+  if (!change) return "Neither one other answer nor two of those that move it most would put another cause first.";
   const answers = change.answers.map((answer) => changedInWords(answer, edition)).join(", and ");
   return `${answers}. Then this would lead, with ${percentInWords(change.probability)}: ${causeName(change.leader, edition)}.`;
 }
 
-/** One conflict in a sentence, with the rule it is held against. */
+/** One conflict in two sentences, with the kind of it. */
 export function conflictInWords({ step, kind, probability }: Conflict, edition: Edition): string {
   const found = stepInWords(step, edition);
-  const rule = kind === "unexplained" ? "nothing known that fits the rest explains it" : "the rest leads one to expect it";
+  const rule = kind === "unexplained" ? "nothing known that fits the rest explains it" : "the rest leads one to expect otherwise";
   return `${found}; ${rule}. Going by everything else its chance was ${percentInWords(probability)}.`;
 }
 
 /** What to look at again, in a sentence. */
 export function contradictionInWords({ anyOf, together }: Contradiction, edition: Edition): string {
   const list = (steps: readonly EvidenceStep[]) => steps.map((step) => stepInWords(step, edition)).join("; ");
+  if (together.length === 1 && anyOf.length === 1) return `This cannot be true: ${list(together)}. Look at it again; without it the rest is possible.`;
   const impossible = `These cannot be true together: ${list(together)}.`;
   if (anyOf.length === 0) return `${impossible} More than one finding has to be looked at again.`;
   return anyOf.length === together.length ? `${impossible} Look at each of them again; without any one of them the rest is possible.` : `${impossible} Look again at ${list(anyOf)}; without it the rest is possible.`;

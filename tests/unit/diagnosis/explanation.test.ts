@@ -89,7 +89,7 @@ describe("the smallest change of the leader", () => {
     const proved = ["F01", "F02", "F03", "F04"].map((code) => told(code, "present"));
     expect(smallestLeaderChange(proved, edition, NO_CONTEXT)).toBeNull();
     expect(smallestLeaderChange([], edition1, NO_CONTEXT)).toBeNull();
-    expect(changeInWords(null, edition)).toBe("No other answer would change who leads, nor would two.");
+    expect(changeInWords(null, edition)).toBe("Neither one other answer nor two of those that move it most would put another cause first.");
   });
 
   it("tries pairs among the findings that move the leader most, however many others were told", () => {
@@ -240,6 +240,7 @@ describe("a contradiction", () => {
     const contradiction = contradictionIn([told("F01", "present"), told("F02", "present")], never, NO_CONTEXT);
     expect(namesOf(contradiction?.anyOf)).toEqual(["F02"]);
     expect(namesOf(contradiction?.together)).toEqual(["F02"]);
+    expect(contradiction && contradictionInWords(contradiction, never)).toMatch(/^This cannot be true: .+\. Look at it again; without it the rest is possible\.$/);
   });
 
   it("names both of two that exclude each other, and no third", () => {
