@@ -34,7 +34,7 @@ const findingName = (code: FindingCode, edition: Edition) => edition.findings.fi
 export function timesInWords(weight: number): string {
   const factor = Math.exp(Math.abs(weight));
   const shown = factor >= 100 ? "over 100" : factor >= 10 ? factor.toFixed(0) : factor.toFixed(1);
-  return weight > 0 ? `\u00d7 ${shown}` : `\u00f7 ${shown}`;
+  return weight > 0 ? `\u00d7\u00a0${shown}` : `\u00f7\u00a0${shown}`;
 }
 
 /** A finding and what was found, as the edition words it: "Run of the drain: level or uphill". */
