@@ -7,7 +7,8 @@ import { Prisma } from "./generated/client";
 import { all, claimConditions, type Narrowing, placeConditions, shippedConditions } from "./reports";
 
 const MONTH = Prisma.raw("to_char(month, 'YYYY-MM')");
-const KIT = Prisma.raw("(SELECT code FROM kit WHERE id = (SELECT kit_id FROM kit_revision WHERE id = line.kit_revision_id))");
+/** From a line to its kit. */
+const OF_KIT = Prisma.raw("JOIN kit_revision AS revision ON revision.id = line.kit_revision_id JOIN kit ON kit.id = revision.kit_id");
 
 /** What was shipped by kit revision and month, and by vehicle where one is asked for: the unknown are shared out to it. */
 export function countShipped(wanted: Narrowing): Promise<ShippedLine[]> {
@@ -27,9 +28,10 @@ export interface FiledCount {
 
 /** Claims by months of shipping and filing. */
 export async function countByFiling(wanted: Narrowing, each: "kit" | "all"): Promise<FiledCount[]> {
+  const kit = each === "kit" ? Prisma.sql`kit.code` : Prisma.sql`NULL`;
   return database().$queryRaw<FiledCount[]>`
-    SELECT ${each === "kit" ? KIT : Prisma.sql`NULL`} AS "kit", ${MONTH} AS "month", to_char(filed, 'YYYY-MM') AS "filed", claims
-    FROM (SELECT ${each === "kit" ? Prisma.sql`kit_revision_id` : Prisma.sql`NULL::uuid`} AS kit_revision_id, month, filed, sum(claims)::int AS claims FROM (${lines(wanted)}) AS each_line GROUP BY 1, 2, 3) AS line
+    SELECT "kit", ${MONTH} AS "month", to_char(filed, 'YYYY-MM') AS "filed", claims
+    FROM (SELECT ${kit} AS "kit", month, filed, sum(claims)::int AS claims FROM (${lines(wanted)}) AS line ${each === "kit" ? OF_KIT : Prisma.empty} GROUP BY 1, 2, 3) AS counted
     WHERE claims > 0`;
 }
 
@@ -43,12 +45,14 @@ export interface ServiceCount {
 
 /** Claims by month of shipping and month in service. */
 export async function countByService(wanted: Narrowing, each: "kit" | "cause"): Promise<ServiceCount[]> {
+  const counted =
+    each === "kit"
+      ? Prisma.sql`SELECT kit.code AS "of", month, month_in_service, claims FROM (${lines(wanted)}) AS line ${OF_KIT}`
+      : Prisma.sql`SELECT cause AS "of", month, month_in_service, claims FROM (${singleClaims(wanted)}) AS line`;
   return database().$queryRaw<ServiceCount[]>`
-    SELECT ${each === "kit" ? KIT : Prisma.sql`cause`} AS "of", ${MONTH} AS "month", month_in_service AS "monthInService", claims
-    FROM (
-      SELECT ${each === "kit" ? Prisma.sql`kit_revision_id` : Prisma.sql`cause`}, month, month_in_service, sum(claims)::int AS claims
-      FROM (${each === "kit" ? lines(wanted) : singleClaims(wanted)}) AS each_line GROUP BY 1, 2, 3
-    ) AS line WHERE claims > 0`;
+    SELECT "of", ${MONTH} AS "month", "monthInService", claims
+    FROM (SELECT "of", month, month_in_service AS "monthInService", sum(claims)::int AS claims FROM (${counted}) AS counted GROUP BY 1, 2, 3) AS summed
+    WHERE claims > 0`;
 }
 
 /** How far costs spread from claim to claim, by kit and currency, of claims that money was booked for. */
@@ -59,9 +63,8 @@ export async function sumCostSpread(wanted: Narrowing): Promise<(CostSpread & { 
       : Prisma.sql`SELECT kit_revision_id, booked.key AS currency, 1 AS claims, booked.value::bigint AS amount_minor, booked.value::numeric * booked.value::numeric AS squared_minor
           FROM report_claim AS line CROSS JOIN LATERAL jsonb_each_text(line.costs) AS booked WHERE ${all(claimConditions(wanted))}`;
   return database().$queryRaw<(CostSpread & { kit: string })[]>`
-    SELECT ${KIT} AS "kit", currency, sum(claims)::int AS "paid", sum(amount_minor)::float8 AS "totalMinor", sum(squared_minor)::float8 AS "squaredMinor"
-    FROM (SELECT kit_revision_id, currency, sum(claims) AS claims, sum(amount_minor) AS amount_minor, sum(squared_minor) AS squared_minor FROM (${booked}) AS booked GROUP BY 1, 2) AS line
-    GROUP BY 1, 2 HAVING sum(claims) > 0`;
+    SELECT kit.code AS "kit", currency, sum(claims)::int AS "paid", sum(amount_minor)::float8 AS "totalMinor", sum(squared_minor)::float8 AS "squaredMinor"
+    FROM (${booked}) AS line ${OF_KIT} GROUP BY 1, 2 HAVING sum(claims) > 0`;
 }
 
 /** Claims that have come to a verdict or another end, by kit. */
@@ -70,7 +73,7 @@ export async function countEnded(wanted: Narrowing): Promise<{ kit: string; ende
     wanted.batch === undefined
       ? Prisma.sql`SELECT kit_revision_id, sum(fit + kit + engine + unit + normal + transit + elsewhere + ended) AS ended FROM claim_cell AS line WHERE ${all(placeConditions(wanted))} GROUP BY 1`
       : Prisma.sql`SELECT kit_revision_id, count(*) AS ended FROM report_claim AS line WHERE outcome <> 'undecided' AND ${all(claimConditions(wanted))} GROUP BY 1`;
-  return database().$queryRaw<{ kit: string; ended: number }[]>`SELECT ${KIT} AS "kit", sum(ended)::int AS "ended" FROM (${ended}) AS line GROUP BY 1`;
+  return database().$queryRaw<{ kit: string; ended: number }[]>`SELECT kit.code AS "kit", sum(ended)::int AS "ended" FROM (${ended}) AS line ${OF_KIT} GROUP BY 1`;
 }
 
 /** Lines of claims from the smallest cells that can tell; what cells do not know is counted one by one. */
