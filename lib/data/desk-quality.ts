@@ -57,9 +57,8 @@ export function listDeskRows({ from, to, kit, vehicle, timeZone, stakes, faults 
   if (kit !== undefined) conditions.push(Prisma.sql`k.code = ${kit}`);
   if (vehicle === "unknown") conditions.push(Prisma.sql`c.vehicle_id IS NULL`);
   else if (vehicle !== undefined) conditions.push(Prisma.sql`c.vehicle_id = ${vehicle}::uuid`);
-  // The decision of `stakes.ts`, on a ranking as it was kept.
-  const unit = Prisma.sql`(r.result->>'unitDefective')::float8`;
-  const advised = Prisma.sql`coalesce((SELECT max((part->>'probability')::float8) FROM jsonb_array_elements(r.result->'causes') AS part WHERE part->>'attribution' <> 'unit'), 0)`;
+  // From here on a return is expected to cost less than a defect that is missed.
+  const breakEven = stakes.needlessReturn / (stakes.needlessReturn + stakes.missedDefect);
   return database().$queryRaw<DeskRow[]>`
     SELECT c.id, c.reference, c.stage::text, k.code AS "kit",
       (SELECT concat_ws(' ', make, model, engine) FROM vehicle WHERE id = c.vehicle_id) AS "vehicle",
@@ -75,10 +74,7 @@ export function listDeskRows({ from, to, kit, vehicle, timeZone, stakes, faults 
         WHERE f.claim_id = c.id AND f.observer = 'bench' AND f.replaced_at IS NULL
       ) AS "benchShowsFault",
       EXISTS (SELECT FROM return WHERE claim_id = c.id) AS "returnAuthorised",
-      EXISTS (
-        SELECT FROM ranking AS r WHERE r.claim_id = c.id AND r.result->>'outcome' = 'ranked'
-          AND (1 - ${unit}) * ${stakes.needlessReturn + stakes.wrongAdvice}::float8 < ${unit} * ${stakes.missedDefect}::float8 + (1 - ${advised}) * ${stakes.wrongAdvice}::float8
-      ) AS "wasSuspected",
+      EXISTS (SELECT FROM ranking WHERE claim_id = c.id AND (result->>'unitDefective')::float8 >= ${breakEven}::float8) AS "wasSuspected",
       against.primary_cause AS "firstCause", against.attribution::text AS "firstAttribution",
       o.primary_cause AS "secondCause", o.attribution::text AS "secondAttribution"
     FROM claim AS c

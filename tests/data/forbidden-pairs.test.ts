@@ -70,6 +70,7 @@ import { recordFinding } from "@/lib/operations/record-finding";
 import { reopenOnAppeal } from "@/lib/operations/reopen-on-appeal";
 import { reverseSettlement } from "@/lib/operations/reverse-settlement";
 import { sendPasswordLink } from "@/lib/operations/send-password-link";
+import { loadSupplierMatter, writeSupplierSummary } from "@/lib/operations/supplier-summary";
 import { takeClaim } from "@/lib/operations/take-claim";
 import { withdrawCheck } from "@/lib/operations/withdraw-check";
 import { writeStaffMessage } from "@/lib/operations/write-staff-message";
@@ -152,6 +153,7 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["loadSignal", "see reports", (actor) => loadSignal(actor, randomUUID())],
   ["loadSignals", "see reports", (actor) => loadSignals(actor, {})],
   ["loadTimeToClaim", "see reports", (actor) => loadTimeToClaim(actor, TO_CLAIM)],
+  ["loadSupplierMatter", "write to a supplier", (actor) => loadSupplierMatter(actor, PERIOD)],
   ["loadTrial", "see the knowledge", (actor) => loadTrial(actor, randomUUID(), 1)],
   ["loadUnitOnBench", "inspect a unit", (actor, { claimId }) => loadUnitOnBench(actor, claimId)],
   ["loadWaitingSignals", "see reports", (actor) => loadWaitingSignals(actor)],
@@ -176,6 +178,7 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["uploadImport", "bring in figures", (actor) => uploadImport(actor, { contentType: null, body: null })],
   ["withdrawCheck", "ask for a check", (actor, { claimId }) => withdrawCheck(actor, claimId, randomUUID())],
   ["writeStaffMessage", "write a message", (actor, { claimId }) => writeStaffMessage(actor, claimId, aForm({ body: "Thank you for the photo." }))],
+  ["writeSupplierSummary", "write to a supplier", (actor) => writeSupplierSummary(actor, { ...PERIOD, paper: "A4", supplier: "", ask: "Look at it.", photos: [] })],
 ];
 
 const actors = new Map<Role, StaffActor>();

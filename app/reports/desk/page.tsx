@@ -189,7 +189,7 @@ function Returns({ filter, loaded: { quality, needlessReturn, currency } }: { fi
         {counts["returns-avoided"] > 0 ? `, worth ${inCurrency(worthOfReturnsAvoided)}` : ""}, of <a href={deskClaimsAddress("suspected", filter)}>{claimsInWords(counts.suspected)} in which the unit was suspected</a>.
       </p>
       <p className="small soft">
-        Suspected: by one of its rankings, treating the unit as defective was expected to cost less than advice, at the stakes set today. Avoided: the unit was never asked for, and the claim was cleared by a check or decided with advice or a part, laid neither to the unit nor to carriage. Each is reckoned at what a needless return costs by the settings, {inCurrency(needlessReturn)}; parts sent are not taken off.
+        Suspected: by one of its rankings the unit was so probably defective that, at the stakes set today, a return was expected to cost less than a missed defect. Avoided: the unit was never asked for, and the claim was cleared by a check or decided with advice or a part, laid neither to the unit nor to carriage. Each is reckoned at what a needless return costs by the settings, {inCurrency(needlessReturn)}; parts sent are not taken off.
       </p>
     </section>
   );

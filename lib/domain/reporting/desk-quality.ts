@@ -30,7 +30,7 @@ export interface DeskClaim {
   /** A returned unit that was inspected, and whether a bench finding speaks of a fault of the unit. */
   inspection: { showsFault: boolean } | null;
   returnAuthorised: boolean;
-  /** Whether at some time treating the unit as defective was expected to cost less. */
+  /** Whether by some ranking a return was expected to cost less than a defect that is missed. */
   wasSuspected: boolean;
   /** A second opinion beside the verdict it was given on. */
   opinions: { first: Judgement; second: Judgement } | null;

@@ -2,12 +2,13 @@ import type { Metadata } from "next";
 import { forbidden } from "next/navigation";
 import { TitleBlock } from "@/app/_components/title-block";
 import { requireStaff } from "@/lib/access/staff";
+import { may } from "@/lib/domain/claims/permissions";
 import { FITTING_DELAY_DAYS } from "@/lib/domain/reporting/months-in-service";
 import { monthInWords, periodInWords } from "@/lib/domain/reporting/month";
 import { firstValues, type QueryParameters } from "@/lib/inputs/query";
 import { readFilter, type SelectionFilter, selectionFilterSchema } from "@/lib/inputs/report-filter";
 import { type LoadedSelection, loadCausesOfASelection } from "@/lib/operations/load-causes-of-a-selection";
-import { carried, causesAddress, cellAddress, claimsAddress, fileAddress } from "../../addresses";
+import { address, carried, causesAddress, cellAddress, claimsAddress, fileAddress } from "../../addresses";
 import { KitPattern, LinkedAttributionMix, MixKey } from "../../attribution-mix";
 import { claimsInWords, costsInWords, count, rateInWords } from "../../figures-in-words";
 import { narrowingInWords, ORIGIN_NAMES } from "../../narrowing-in-words";
@@ -30,12 +31,12 @@ export default async function CellPage({ searchParams }: { searchParams: Promise
   const read = readFilter(selectionFilterSchema, query, usualPeriod());
   if (!read.ok) return <RefusedFilter errors={read.errors} />;
   const loaded = await loadCausesOfASelection(actor, read.filter);
-  if (loaded.ok) return <Selection filter={read.filter} loaded={loaded} />;
+  if (loaded.ok) return <Selection filter={read.filter} loaded={loaded} tellsSupplier={may(actor.role, "write to a supplier")} />;
   if (loaded.reason === "not-allowed") forbidden();
   return <RefusedFilter errors={unknownInWords(loaded)} />;
 }
 
-function Selection({ filter, loaded }: { filter: SelectionFilter; loaded: LoadedSelection }) {
+function Selection({ filter, loaded, tellsSupplier }: { filter: SelectionFilter; loaded: LoadedSelection; tellsSupplier: boolean }) {
   const { catalogue, causes, report, breakdown, fitter } = loaded;
   const { figures } = report;
   const claims = { ...filter, with: undefined };
@@ -165,6 +166,11 @@ function Selection({ filter, loaded }: { filter: SelectionFilter; loaded: Loaded
           : `Months in service are estimated for every unit from the middle of its month of shipping and ${FITTING_DELAY_DAYS} days until it is fitted: fitting dates are told for claimed units alone. A claim's own month in service goes by its fitting date where it is told.`}
       </p>
       <p className="acts no-print">
+        {tellsSupplier && (filter.kit !== undefined || filter.batch !== undefined) ? (
+          <a className="button tight plain" href={address("/reports/supplier", { ...carried({ ...filter }), kit: filter.kit, revision: filter.revision, vehicle: filter.vehicle, cause: filter.cause })}>
+            Summary for a supplier
+          </a>
+        ) : null}
         <a className="button tight plain" href={fileAddress("causes/cell", filter)}>
           These causes as CSV
         </a>

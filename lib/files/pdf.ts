@@ -1,0 +1,171 @@
+import "server-only";
+import path from "node:path";
+import PDFDocument from "pdfkit";
+
+const FONTS = path.join(process.cwd(), "node_modules/@fontsource/barlow-semi-condensed/files/barlow-semi-condensed");
+/** Each weight in the files that its characters are spread over, the first that has one wins. */
+const SUBSETS = ["latin", "latin-ext", "vietnamese"] as const;
+const WEIGHTS = { plain: 500, bold: 600 } as const;
+type Weight = keyof typeof WEIGHTS;
+
+/** What people write that no file of the font has. */
+const WRITTEN_AS: Readonly<Record<string, string>> = { "\u2265": ">=", "\u2264": "<=", "\u2192": "->", "\u2190": "<-", "\u03a9": "Ohm", "\u03bc": "\u00b5", "\u2011": "-", "\u2212": "-", "\u00a0": " ", "\u202f": " ", "\u2009": " " };
+
+export interface PdfColumn {
+  name: string;
+  /** Share of the width of the page. */
+  share: number;
+  isNumber?: boolean;
+}
+
+const MARGIN = 48;
+const HIGHEST_PICTURE = 280;
+const INK = "#111111";
+const SOFT = "#444444";
+
+/**
+ * A document on sheets of paper: headings, paragraphs, ruled tables that repeat their head on the next page, pictures, a
+ * foot with the page's number. It is tagged, so that a screen reader finds headings and tables, and its font comes along.
+ */
+export class PdfSheets {
+  readonly #doc: PDFKit.PDFDocument;
+  readonly #done: Promise<Buffer>;
+  readonly #foot: string;
+  readonly #covers: readonly { name: (typeof SUBSETS)[number]; has: (codePoint: number) => boolean }[];
+
+  constructor({ title, author, paper, foot, now }: { title: string; author: string; paper: "A4" | "LETTER"; foot: string; now: Date }) {
+    const info = { Title: title, Author: author, Creator: "Fit or Fault", Producer: "Fit or Fault", CreationDate: now };
+    // The standard font is never read: its files are not where a built application looks for them.
+    this.#doc = new PDFDocument({ size: paper, margins: { top: MARGIN, bottom: MARGIN + 18, left: MARGIN, right: MARGIN }, bufferPages: true, tagged: true, pdfVersion: "1.7", lang: "en-GB", displayTitle: true, font: `${FONTS}-latin-500-normal.woff`, info });
+    const parts: Buffer[] = [];
+    this.#done = new Promise((resolve, reject) => {
+      this.#doc.on("data", (part: Buffer) => parts.push(part)).on("end", () => resolve(Buffer.concat(parts))).on("error", reject);
+    });
+    this.#foot = foot;
+    for (const subset of SUBSETS) for (const weight of Object.keys(WEIGHTS) as Weight[]) this.#doc.registerFont(`${weight}-${subset}`, `${FONTS}-${subset}-${WEIGHTS[weight]}-normal.woff`);
+    this.#covers = SUBSETS.map((name) => {
+      // pdfkit keeps the opened font there; its types do not tell.
+      const opened = this.#doc.font(`plain-${name}`) as unknown as { _font: { font: { hasGlyphForCodePoint(codePoint: number): boolean } } };
+      const { font } = opened._font;
+      return { name, has: (codePoint: number) => font.hasGlyphForCodePoint(codePoint) };
+    });
+  }
+
+  heading(words: string, level: 1 | 2 = 2): void {
+    const size = level === 1 ? 20 : 13;
+    this.#need(size * 4);
+    if (level === 2) this.#doc.moveDown(0.8);
+    this.#tagged(level === 1 ? "H1" : "H2", () => this.#write(words, { size, weight: "bold" }));
+    this.#doc.moveDown(0.3);
+  }
+
+  paragraph(words: string, { isSmall = false }: { isSmall?: boolean } = {}): void {
+    this.#tagged("P", () => this.#write(words, { size: isSmall ? 8.5 : 10.5, color: isSmall ? SOFT : INK }));
+    this.#doc.moveDown(0.4);
+  }
+
+  table(columns: readonly PdfColumn[], rows: readonly (readonly string[])[]): void {
+    const doc = this.#doc;
+    const table = doc.struct("Table");
+    doc.addStructure(table);
+    const line = (cells: readonly string[], isHead: boolean) => {
+      const weight: Weight = isHead ? "bold" : "plain";
+      doc.font(`${weight}-latin`).fontSize(9);
+      const height = Math.max(...cells.map((cell, index) => doc.heightOfString(this.#writable(cell) || " ", { width: this.#columnWidth(columns[index]) - 8 })));
+      if (this.#need(height + 8) && !isHead) line(columns.map(({ name }) => name), true);
+      const top = doc.y;
+      const row = doc.struct("TR");
+      table.add(row);
+      let left = MARGIN;
+      cells.forEach((cell, index) => {
+        const width = this.#columnWidth(columns[index]);
+        const x = left;
+        row.add(doc.struct(isHead ? "TH" : "TD", {}, () => this.#write(cell, { size: 9, weight, at: { x: x + 4, y: top + 3, width: width - 8 }, align: columns[index]?.isNumber ? "right" : "left" })));
+        left += width;
+      });
+      row.end();
+      doc.y = top + height + 6;
+      doc.x = MARGIN;
+      doc.markContent("Artifact");
+      doc.moveTo(MARGIN, doc.y).lineTo(MARGIN + this.#width, doc.y).lineWidth(isHead ? 1 : 0.4).strokeColor(INK).stroke();
+      doc.endMarkedContent();
+    };
+    line(columns.map(({ name }) => name), true);
+    for (const row of rows) line(row, false);
+    table.end();
+    doc.moveDown(0.6);
+  }
+
+  picture(jpeg: Buffer, caption: string): void {
+    this.#need(HIGHEST_PICTURE + 30);
+    this.#doc.addStructure(this.#doc.struct("Figure", { alt: this.#writable(caption) }, () => this.#doc.image(jpeg, { fit: [this.#width * 0.6, HIGHEST_PICTURE] })));
+    this.#doc.moveDown(0.3);
+    this.paragraph(caption, { isSmall: true });
+  }
+
+  finish(): Promise<Buffer> {
+    const { start, count } = this.#doc.bufferedPageRange();
+    for (let page = start; page < start + count; page += 1) {
+      this.#doc.switchToPage(page);
+      const { height } = this.#doc.page;
+      // Written below the margin, where text would begin another page.
+      this.#doc.page.margins.bottom = 0;
+      this.#doc.markContent("Artifact", { type: "Pagination" });
+      this.#write(`${this.#foot}    Page ${page - start + 1} of ${count}`, { size: 8, color: SOFT, at: { x: MARGIN, y: height - MARGIN, width: this.#width } });
+      this.#doc.endMarkedContent();
+    }
+    this.#doc.end();
+    return this.#done;
+  }
+
+  get #width(): number {
+    return this.#doc.page.width - 2 * MARGIN;
+  }
+
+  #columnWidth(column: PdfColumn | undefined): number {
+    return this.#width * (column?.share ?? 0);
+  }
+
+  /** Begins another page where less than this is left; whether it did. */
+  #need(height: number): boolean {
+    if (this.#doc.y + height <= this.#doc.page.height - MARGIN - 18) return false;
+    this.#doc.addPage();
+    return true;
+  }
+
+  #tagged(tag: string, write: () => void): void {
+    this.#doc.addStructure(this.#doc.struct(tag, {}, write));
+  }
+
+  /** Only what some file of the font can show. */
+  #writable(words: string): string {
+    const known = (sign: string) => sign === "\n" || this.#covers.some(({ has }) => has(sign.codePointAt(0) ?? 0));
+    return [...words.normalize("NFC").replace(/[^\P{Cc}\n]/gu, "")].map((sign) => (known(sign) ? sign : (WRITTEN_AS[sign] ?? "?"))).join("");
+  }
+
+  #write(words: string, { size, weight = "plain", color = INK, at, align = "left" }: { size: number; weight?: Weight; color?: string; at?: { x: number; y: number; width: number }; align?: "left" | "right" }): void {
+    const doc = this.#doc;
+    const runs = this.#runsOf(this.#writable(words));
+    doc.fontSize(size).fillColor(color);
+    runs.forEach(({ subset, text }, index) => {
+      doc.font(`${weight}-${subset}`);
+      // A run that follows another keeps its line; several runs cannot be set to the right.
+      const options = { continued: index < runs.length - 1, align: runs.length > 1 ? ("left" as const) : align };
+      if (at && index === 0) doc.text(text, at.x, at.y, { ...options, width: at.width });
+      else doc.text(text, options);
+    });
+  }
+
+  /** A text cut where another file of the font takes over. */
+  #runsOf(words: string): { subset: (typeof SUBSETS)[number]; text: string }[] {
+    const runs: { subset: (typeof SUBSETS)[number]; text: string }[] = [];
+    for (const sign of words) {
+      const last = runs.at(-1);
+      const code = sign.codePointAt(0) ?? 0;
+      const subset = sign === "\n" ? (last?.subset ?? "latin") : (this.#covers.find(({ has }) => has(code))?.name ?? "latin");
+      if (last?.subset === subset) last.text += sign;
+      else runs.push({ subset, text: sign });
+    }
+    return runs.length > 0 ? runs : [{ subset: "latin", text: " " }];
+  }
+}
