@@ -8,7 +8,7 @@ import { monthInWords, type Period, periodInWords } from "@/lib/domain/reporting
 import { OUTCOME_NAMES } from "@/lib/domain/reporting/outcomes";
 import { rangeOf, type SupplierCase, tally } from "@/lib/domain/reporting/supplier-summary";
 import type { Interval } from "@/lib/domain/statistics/poisson-interval";
-import { PdfSheets } from "./pdf";
+import { HIGHEST_PICTURE, PdfSheets } from "./pdf";
 
 export interface SupplierSummary {
   filter: Period & Selection & { batch?: string | undefined; cause?: string | undefined };
@@ -109,7 +109,7 @@ export function supplierSummaryPdf({ filter, report, catalogue, edition, cases, 
   );
 
   if (pictures.length > 0) {
-    sheets.heading(pictures.length === 1 ? "A photo" : "Photos");
+    sheets.heading(pictures.length === 1 ? "A photo" : "Photos", 2, HIGHEST_PICTURE + 30);
     pictures.forEach(({ jpeg, subject: shows }, index) => sheets.picture(jpeg, `${index + 1}. ${shows in OIL_PATH_PARTS ? OIL_PATH_PARTS[shows as OilPathPart].name : shows === "unit" ? "The unit" : "What was found"}`));
   }
   return sheets.finish();

@@ -19,7 +19,8 @@ export interface PdfColumn {
 }
 
 const MARGIN = 48;
-const HIGHEST_PICTURE = 280;
+/** No picture is higher, points. */
+export const HIGHEST_PICTURE = 280;
 const INK = "#111111";
 const SOFT = "#444444";
 
@@ -51,9 +52,10 @@ export class PdfSheets {
     });
   }
 
-  heading(words: string, level: 1 | 2 = 2): void {
+  /** @param keepWith height of what may not stand on another page than the heading */
+  heading(words: string, level: 1 | 2 = 2, keepWith = 52): void {
     const size = level === 1 ? 20 : 13;
-    this.#need(size * 4);
+    this.#need(size * 2 + keepWith);
     if (level === 2) this.#doc.moveDown(0.8);
     this.#tagged(level === 1 ? "H1" : "H2", () => this.#write(words, { size, weight: "bold" }));
     this.#doc.moveDown(0.3);

@@ -1,0 +1,98 @@
+import { describe, expect, test } from "vitest";
+import { workingClock } from "@/lib/domain/claims/working-hours";
+import { type DeskClaim, deskQuality } from "@/lib/domain/reporting/desk-quality";
+import { summariseWaits, type Wait } from "@/lib/domain/reporting/desk-waits";
+import { givesAway, rangeOf, tally } from "@/lib/domain/reporting/supplier-summary";
+
+const at = (text: string) => new Date(text);
+const NOW = at("2026-03-10T12:00:00Z");
+const berlin = workingClock({ timeZone: "Europe/Berlin", workingDays: [1, 2, 3, 4, 5], opensAt: "08:00", closesAt: "17:00" }, at("2026-03-01T00:00:00Z"), at("2026-11-01T00:00:00Z"));
+const hours = (from: Date, to: Date) => (to.getTime() - from.getTime()) / 3_600_000;
+const claim = (more: Partial<DeskClaim> = {}): DeskClaim => ({
+  filedAt: at("2026-03-02T08:00:00Z"),
+  promisedAt: at("2026-03-03T08:00:00Z"),
+  firstAnswerAt: null,
+  firstDecidedAt: null,
+  endedAt: null,
+  wasCleared: false,
+  verdict: null,
+  scored: null,
+  inspection: null,
+  returnAuthorised: false,
+  wasSuspected: false,
+  opinions: null,
+  ...more,
+});
+const quality = (...claims: DeskClaim[]) => deskQuality(claims, { now: NOW, workingHours: hours, needlessReturn: 150 });
+const FIT = { cause: "C01", attribution: "fit" } as const;
+const UNIT = { cause: "C15", attribution: "unit" } as const;
+const decided = (judgement: typeof FIT | typeof UNIT, more: Partial<DeskClaim> = {}) => claim({ verdict: { ...judgement, remedy: "advice", way: "confirmed" }, firstDecidedAt: NOW, ...more });
+
+describe("working hours", () => {
+  test.each([
+    ["2026-03-06T15:00:00Z", "2026-03-09T08:30:00Z", 2.5],
+    ["2026-03-07T10:00:00Z", "2026-03-08T10:00:00Z", 0],
+    // The clocks go forward on 29 March.
+    ["2026-03-27T15:00:00Z", "2026-03-30T07:00:00Z", 2],
+    ["2026-03-09T06:00:00Z", "2026-03-09T20:00:00Z", 9],
+  ])("from %s to %s are %f", (from, to, expected) => {
+    expect(berlin(at(from), at(to))).toBeCloseTo(expected, 9);
+  });
+});
+
+describe("waits", () => {
+  const wait = (over: number, isOver = true): Wait => ({ from: at("2026-03-01T00:00:00Z"), to: new Date(at("2026-03-01T00:00:00Z").getTime() + over * 3_600_000), isOver });
+  test("count who still waits as having waited at least so long", () => {
+    expect(summariseWaits([1, 2, 3].map((over) => wait(over)), hours).calendar.median).toBe(2);
+    expect(summariseWaits([wait(1), wait(2), wait(3), wait(50, false), wait(50, false)], hours).calendar.median).toBe(3);
+  });
+  test("say nothing of a median that fewer than half have reached", () => {
+    expect(summariseWaits([wait(1), wait(50, false), wait(50, false)], hours).calendar).toMatchObject({ median: null, ninetieth: null });
+    expect(summariseWaits([], hours)).toMatchObject({ claims: 0, working: { median: null, ninetieth: null } });
+  });
+});
+
+describe("the quality of the desk", () => {
+  test("is silent where there is nothing to tell", () => {
+    const none = quality();
+    expect(none).toMatchObject({ inTime: null, noFaultFound: null, worthOfReturnsAvoided: 0, withScoring: { pairs: 0, causes: null }, betweenStaff: { pairs: 0 } });
+  });
+
+  test("counts an unanswered claim as late once its promise is past, and not before", () => {
+    const { counts } = quality(claim(), claim({ promisedAt: at("2026-03-11T08:00:00Z") }), claim({ endedAt: at("2026-03-02T09:00:00Z") }), claim({ firstAnswerAt: at("2026-03-03T08:00:00Z") }));
+    expect([counts["on-time"], counts.late, counts.unanswered]).toEqual([1, 1, 2]);
+  });
+
+  test("finds no fault only where neither bench nor verdict names one", () => {
+    const { counts, noFaultFound } = quality(decided(FIT, { inspection: { showsFault: false } }), decided(FIT, { inspection: { showsFault: true } }), decided(UNIT, { inspection: { showsFault: false } }), claim({ inspection: { showsFault: false } }));
+    expect([counts["no-fault-found"], counts.inspected]).toEqual([1, 3]);
+    expect(noFaultFound?.estimate).toBeCloseTo(1 / 3, 12);
+  });
+
+  test("avoids a return only of a suspected unit that was never asked for", () => {
+    const suspected = { wasSuspected: true };
+    const { counts, worthOfReturnsAvoided } = quality(decided(FIT, suspected), claim({ ...suspected, wasCleared: true }), decided(FIT), decided(FIT, { ...suspected, returnAuthorised: true }), decided(UNIT, suspected), claim(suspected));
+    expect([counts["returns-avoided"], counts.suspected, worthOfReturnsAvoided]).toEqual([2, 5, 300]);
+  });
+
+  test("compares verdict and scoring, and leaves kappa undefined where both always say one thing", () => {
+    const same = quality(decided(FIT, { scored: FIT }), decided(FIT, { scored: FIT }));
+    expect(same.withScoring.causes).toMatchObject({ observedAgreement: 1, kappa: null });
+    const parted = quality(decided(FIT, { scored: FIT }), decided(FIT, { scored: UNIT }), decided(UNIT, { scored: UNIT }), decided(UNIT, { scored: FIT }));
+    expect(parted.withScoring.attributions).toMatchObject({ observedAgreement: 0.5, kappa: 0 });
+    expect(parted.withScoring.cells).toHaveLength(4);
+    expect([parted.counts.compared, parted.counts["same-attribution"]]).toEqual([4, 2]);
+  });
+});
+
+describe("what a supplier is told", () => {
+  test("tallies answers, and the range of what was measured", () => {
+    expect(tally([{ finding: "F45", answer: "a" }, { finding: "F46", answer: "a" }, { finding: "F46", answer: "a" }]).map(({ finding, cases }) => [finding, cases])).toEqual([["F46", 2], ["F45", 1]]);
+    expect(rangeOf([4, 1, 2, 3])).toEqual({ least: 1, median: 2.5, most: 4 });
+    expect(rangeOf([])).toBeNull();
+  });
+  test("gives no name away, in whatever case or spacing, and does not stumble over a short one", () => {
+    expect(givesAway("ask ADA  brink about it", ["Ada Brink"])).toBe("Ada Brink");
+    expect(givesAway("all of it", ["Al", null])).toBeNull();
+  });
+});
