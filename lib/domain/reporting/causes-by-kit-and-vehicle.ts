@@ -1,7 +1,7 @@
 import type { ReportCatalogue, ReportKit, ReportRevision, ReportVehicle } from "./catalogue";
 import type { Cohort, SharedCohort } from "./cohorts";
 import { type Comparison, compareWithTheRest, wentByMonth } from "./comparison";
-import { FEWEST_CLAIMS, type Figures, figuresOf } from "./figures";
+import { addFigures, FEWEST_CLAIMS, type Figures, figuresOf } from "./figures";
 import type { ServiceClock } from "./months-in-service";
 import { shareOutUnknown } from "./share-out";
 
@@ -49,8 +49,7 @@ export interface Shown {
 export function causesByKitAndVehicle({ catalogue, cohorts, clock }: { catalogue: ReportCatalogue; cohorts: readonly Cohort[]; clock: ServiceClock }, shown: Shown): CausesTable {
   const shared = shareOutUnknown(cohorts);
   const everywhere = wentByMonth(shared.filter(({ vehicleId }) => vehicleId !== null));
-  const byRevisionAndVehicle = new Map(shared.map((cohort) => [`${cohort.kitRevisionId} ${cohort.vehicleId}`, cohort]));
-  const vehicles = [...catalogue.vehicles, null];
+  const byRevision = groupBy(shared, ({ kitRevisionId }) => kitRevisionId);
   const lines = catalogue.kits
     .filter(({ code }) => shown.kit === undefined || code === shown.kit)
     .flatMap((kit): { kit: ReportKit; revision: ReportRevision | null; revisions: readonly ReportRevision[] }[] => {
@@ -59,37 +58,29 @@ export function causesByKitAndVehicle({ catalogue, cohorts, clock }: { catalogue
     })
     .map(({ revisions, ...line }) => ({
       ...line,
-      inColumns: vehicles.map((vehicle) => revisions.flatMap(({ id }) => byRevisionAndVehicle.get(`${id} ${vehicle?.id ?? null}`) ?? [])),
+      soldFor: new Set(line.kit.vehicleIds),
+      byVehicle: groupBy(
+        revisions.flatMap(({ id }) => byRevision.get(id) ?? []),
+        ({ vehicleId }) => vehicleId,
+      ),
     }));
 
-  const linesShown = lines.filter(({ inColumns }) => shown.kit !== undefined || inColumns.some(isBusy));
-  const columnsShown = vehicles.flatMap((vehicle, column) => {
-    const isShown =
-      shown.vehicle === undefined
-        ? linesShown.some(({ kit, inColumns }) => (vehicle !== null && kit.vehicleIds.includes(vehicle.id)) || isBusy(inColumns[column] ?? []))
-        : (vehicle?.id ?? "unknown") === shown.vehicle;
-    return isShown ? [{ vehicle, column }] : [];
+  const linesShown = lines.filter(({ byVehicle }) => shown.kit !== undefined || [...byVehicle.values()].some(isBusy));
+  const vehicleIdsShown = new Set(linesShown.flatMap(({ kit, byVehicle }) => [...kit.vehicleIds, ...[...byVehicle].flatMap(([vehicleId, cohorts]) => (isBusy(cohorts) ? [vehicleId] : []))]));
+  const columns = [...catalogue.vehicles, null].filter((vehicle) => (shown.vehicle === undefined ? vehicleIdsShown.has(vehicle?.id ?? null) : (vehicle?.id ?? "unknown") === shown.vehicle));
+  const rows = linesShown.map(({ kit, revision, soldFor, byVehicle }): Row => {
+    const cells = columns.map((vehicle): Cell => {
+      const here = byVehicle.get(vehicle?.id ?? null) ?? [];
+      return {
+        vehicle,
+        isSold: vehicle !== null && soldFor.has(vehicle.id),
+        figures: figuresOf(here, clock),
+        comparison: vehicle && here.length > 0 ? compareWithTheRest(wentByMonth(here), everywhere) : null,
+      };
+    });
+    return { kit, revision, cells, total: addFigures(cells.map(({ figures }) => figures)) };
   });
-  const shownOf = (inColumns: readonly (readonly SharedCohort[])[]) => columnsShown.flatMap(({ column }) => inColumns[column] ?? []);
-  return {
-    columns: columnsShown.map(({ vehicle }) => vehicle),
-    rows: linesShown.map(({ kit, revision, inColumns }) => ({
-      kit,
-      revision,
-      cells: columnsShown.map(({ vehicle, column }): Cell => {
-        const here = inColumns[column] ?? [];
-        return {
-          vehicle,
-          isSold: vehicle !== null && kit.vehicleIds.includes(vehicle.id),
-          figures: figuresOf(here, clock),
-          comparison: vehicle && here.length > 0 ? compareWithTheRest(wentByMonth(here), everywhere) : null,
-        };
-      }),
-      total: figuresOf(shownOf(inColumns), clock),
-    })),
-    total: figuresOf(linesShown.flatMap(({ inColumns }) => shownOf(inColumns)), clock),
-    rowsLeftOut: lines.length - linesShown.length,
-  };
+  return { columns, rows, total: addFigures(rows.map(({ total }) => total)), rowsLeftOut: lines.length - rows.length };
 }
 
 export interface ComparedCell extends Cell {
@@ -110,4 +101,14 @@ export function comparedCells(table: CausesTable): readonly ComparedCell[] {
 
 function isBusy(cohorts: readonly SharedCohort[]): boolean {
   return cohorts.some(({ months, probable }) => probable > 0 || months.some(({ known, sharedOut, claims }) => known > 0 || sharedOut > 0 || claims > 0));
+}
+
+function groupBy<K>(cohorts: readonly SharedCohort[], keyOf: (cohort: SharedCohort) => K): ReadonlyMap<K, readonly SharedCohort[]> {
+  const groups = new Map<K, SharedCohort[]>();
+  for (const cohort of cohorts) {
+    const group = groups.get(keyOf(cohort));
+    if (group) group.push(cohort);
+    else groups.set(keyOf(cohort), [cohort]);
+  }
+  return groups;
 }

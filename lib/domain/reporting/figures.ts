@@ -30,35 +30,48 @@ export interface Figures {
 }
 
 export function figuresOf(cohorts: readonly SharedCohort[], clock: ServiceClock): Figures {
-  const outcomes = Object.fromEntries(OUTCOMES.map((outcome) => [outcome, 0])) as Record<Outcome, number>;
+  if (cohorts.length === 0) return NOTHING;
+  const outcomes = { ...NOTHING.outcomes };
   let known = 0;
   let sharedOut = 0;
   let unitMonths = 0;
   let probable = 0;
   for (const cohort of cohorts) {
-    for (const { month, ...units } of cohort.months) {
+    for (const units of cohort.months) {
       known += units.known;
       sharedOut += units.sharedOut;
-      unitMonths += (units.known + units.sharedOut) * clock.monthsOf(month);
+      unitMonths += (units.known + units.sharedOut) * clock.monthsOf(units.month);
     }
     for (const outcome of OUTCOMES) outcomes[outcome] += cohort.outcomes[outcome] ?? 0;
     probable += cohort.probable;
   }
-  const shipped = known + sharedOut;
-  const claims = OUTCOMES.reduce((sum, outcome) => sum + outcomes[outcome], 0);
-  return {
-    shipped,
-    sharedOut,
-    unitMonths,
-    claims,
-    outcomes,
-    decided: claims - outcomes.undecided - outcomes.ended,
-    rate: perThousand(claims, shipped),
-    serviceRate: perThousand(claims, unitMonths),
-    costs: addCosts(cohorts.flatMap(({ costs }) => costs)),
-    probable,
-  };
+  return withRates({ shipped: known + sharedOut, sharedOut, unitMonths, outcomes, costs: addCosts(cohorts.flatMap(({ costs }) => costs)), probable });
 }
+
+/** The figures of all parts together. */
+export function addFigures(parts: readonly Figures[]): Figures {
+  const outcomes = { ...NOTHING.outcomes };
+  let shipped = 0;
+  let sharedOut = 0;
+  let unitMonths = 0;
+  let probable = 0;
+  for (const part of parts) {
+    shipped += part.shipped;
+    sharedOut += part.sharedOut;
+    unitMonths += part.unitMonths;
+    probable += part.probable;
+    for (const outcome of OUTCOMES) outcomes[outcome] += part.outcomes[outcome];
+  }
+  return withRates({ shipped, sharedOut, unitMonths, outcomes, costs: addCosts(parts.flatMap(({ costs }) => costs)), probable });
+}
+
+function withRates(sums: Pick<Figures, "shipped" | "sharedOut" | "unitMonths" | "outcomes" | "costs" | "probable">): Figures {
+  const claims = OUTCOMES.reduce((sum, outcome) => sum + sums.outcomes[outcome], 0);
+  return { ...sums, claims, decided: claims - sums.outcomes.undecided - sums.outcomes.ended, rate: perThousand(claims, sums.shipped), serviceRate: perThousand(claims, sums.unitMonths) };
+}
+
+/** What most cells of a large matrix hold: the kit is not sold for the vehicle. */
+const NOTHING: Figures = withRates({ shipped: 0, sharedOut: 0, unitMonths: 0, outcomes: Object.fromEntries(OUTCOMES.map((outcome) => [outcome, 0])) as Record<Outcome, number>, costs: [], probable: 0 });
 
 /** Events per 1,000 shipped, or per 1,000 unit-months, with the exact interval; null where there is nothing to divide by. */
 export function perThousand(count: number, exposure: number): Interval | null {

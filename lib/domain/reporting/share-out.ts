@@ -1,5 +1,4 @@
 import type { Cohort, SharedCohort } from "./cohorts";
-import type { Month } from "./month";
 
 /**
  * Shares shipments whose vehicle is not known out to vehicles, in proportion to the known ones of the same kit revision
@@ -10,19 +9,18 @@ import type { Month } from "./month";
  */
 export function shareOutUnknown(cohorts: readonly Cohort[]): readonly SharedCohort[] {
   const parts = partsByVehicle(cohorts);
-  const unknownByRevision = new Map(cohorts.filter(({ vehicleId }) => vehicleId === null).map(({ kitRevisionId, months }) => [kitRevisionId, months]));
+  const unknownByRevision = new Map(cohorts.filter(({ vehicleId }) => vehicleId === null).map(({ kitRevisionId, months }) => [kitRevisionId, new Map(months.map(({ month, shipped }) => [month, shipped]))]));
   return cohorts.map((cohort): SharedCohort => {
     const ofRevision = parts.get(cohort.kitRevisionId);
     if (cohort.vehicleId === null) return { ...cohort, months: cohort.months.map(({ month, shipped, claims }) => ({ month, known: ofRevision ? 0 : shipped, sharedOut: 0, claims })) };
     const part = ofRevision?.get(cohort.vehicleId) ?? 0;
-    const months = new Map<Month, { month: Month; known: number; sharedOut: number; claims: number }>();
-    for (const { month, shipped, claims } of cohort.months) months.set(month, { month, known: shipped, sharedOut: 0, claims });
-    for (const { month, shipped } of part > 0 ? (unknownByRevision.get(cohort.kitRevisionId) ?? []) : []) {
-      const there = months.get(month);
-      if (there) there.sharedOut = shipped * part;
-      else if (shipped > 0) months.set(month, { month, known: 0, sharedOut: shipped * part, claims: 0 });
+    const unknown = part > 0 ? unknownByRevision.get(cohort.kitRevisionId) : undefined;
+    const months = cohort.months.map(({ month, shipped, claims }) => ({ month, known: shipped, sharedOut: (unknown?.get(month) ?? 0) * part, claims }));
+    if (unknown) {
+      const own = new Set(cohort.months.map(({ month }) => month));
+      for (const [month, shipped] of unknown) if (shipped > 0 && !own.has(month)) months.push({ month, known: 0, sharedOut: shipped * part, claims: 0 });
     }
-    return { ...cohort, months: [...months.values()] };
+    return { ...cohort, months };
   });
 }
 
