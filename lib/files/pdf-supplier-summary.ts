@@ -110,7 +110,10 @@ export function supplierSummaryPdf({ filter, report, catalogue, edition, cases, 
 
   if (pictures.length > 0) {
     sheets.heading(pictures.length === 1 ? "A photo" : "Photos", 2, HIGHEST_PICTURE + 30);
-    pictures.forEach(({ jpeg, subject: shows }, index) => sheets.picture(jpeg, `${index + 1}. ${shows in OIL_PATH_PARTS ? OIL_PATH_PARTS[shows as OilPathPart].name : shows === "unit" ? "The unit" : "What was found"}`));
+    for (const [index, { jpeg, subject: shows }] of pictures.entries()) {
+      const what = shows in OIL_PATH_PARTS ? OIL_PATH_PARTS[shows as OilPathPart].name : shows === "unit" ? "The unit" : "What was found";
+      sheets.picture(jpeg, `${index + 1}. ${what}`);
+    }
   }
   return sheets.finish();
 }

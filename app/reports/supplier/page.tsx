@@ -69,7 +69,7 @@ function SummaryForm({ filter, matter: { selection, cases, photos, seller, editi
               {photos.map(({ id, claimId, subject, takenBy }, index) => (
                 <li key={id}>
                   <a href={`/queue/${claimId}/photos/${id}`}>
-                    <img src={`/queue/${claimId}/photos/${id}?size=small`} alt={`Photo ${index + 1}, open it large`} loading="lazy" width="160" height="120" />
+                    <img src={`/queue/${claimId}/photos/${id}?size=small`} alt={`${index + 1} of ${photos.length}, open it large`} loading="lazy" width="160" height="120" />
                   </a>
                   <label>
                     <input type="checkbox" name="photos" value={id} /> {subject in OIL_PATH_PARTS ? OIL_PATH_PARTS[subject as OilPathPart].name : subject === "unit" ? "The unit" : "Photo"} {index + 1}, {OBSERVER_WORDS[takenBy]}
