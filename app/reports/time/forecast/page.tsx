@@ -62,7 +62,7 @@ function Forecast({ filter, report }: { filter: ForecastFilter; report: Forecast
           { name: "Units in the field", value: count(forecast.units) },
           { name: `Claims in the next ${ahead === 1 ? "month" : `${ahead} months`}`, value: last ? wholeLimits(last.upTo) : "" },
           ...cost.map(({ perClaim, expected }) => ({ name: `Their cost, ${perClaim.currency}`, value: amountLimits(perClaim.currency, expected) })),
-          { name: "Rests on", value: <a href={claimsAddress(narrowing)}>{claimsInWords(forecast.claims)} so far</a> },
+          { name: "Rests on", value: <a href={claimsAddress(narrowing)}>{claimsInWords(forecast.claims)} in whole months</a> },
           { name: "From", value: `1 ${monthInWords(today.slice(0, 7))}` },
         ]}
       />
@@ -105,7 +105,7 @@ function Forecast({ filter, report }: { filter: ForecastFilter; report: Forecast
                 In the field
               </th>
               <th scope="col" className="num">
-                Claims so far
+                Claims in whole months
               </th>
               <th scope="col" className="num">
                 To come (90 %)
