@@ -33,7 +33,7 @@ export function refreshReportCells(): Promise<number | null> {
 export function rebuildReportCells(): Promise<void> {
   return inOneTransaction(async (client) => {
     await client.query(`SELECT pg_advisory_xact_lock(${LOCK})`);
-    for (const table of ["report_mark", "report_claim", "claim_cell", "cause_cell", "filed_cell", "cost_cell", "spent_cell", "shipped_cell"]) await client.query(`DELETE FROM ${table}`);
+    for (const table of ["report_mark", "report_claim", "claim_cell", "aged_cell", "cause_cell", "filed_cell", "cost_cell", "spent_cell", "aged_spent_cell", "shipped_cell"]) await client.query(`DELETE FROM ${table}`);
     // One statement sees one state: the changes that go are those that the shipments counted here have in them.
     await client.query(`
       WITH counted AS (DELETE FROM shipped_change)
@@ -90,12 +90,8 @@ export const PARTS_OF_A_CLAIM = `
 /** Adds the lines of claims to the cells, or takes them away. A claim without a known shipment stands in no cell. */
 function addToCells(sign: 1 | -1): string {
   return `,
-  counted AS (
-    INSERT INTO claim_cell (kit_revision_id, vehicle_id, month, ${OUTCOMES.join(", ")})
-    SELECT kit_revision_id, vehicle_id, month, ${OUTCOMES.map((outcome) => `${sign} * count(*) FILTER (WHERE outcome = '${outcome}')`).join(", ")}
-    FROM line WHERE month IS NOT NULL GROUP BY 1, 2, 3
-    ON CONFLICT (kit_revision_id, vehicle_id, month) DO UPDATE SET ${OUTCOMES.map((outcome) => `${outcome} = claim_cell.${outcome} + excluded.${outcome}`).join(", ")}
-  ),
+  counted AS (${addClaims("claim_cell", ["kit_revision_id", "vehicle_id", "month"], sign)}),
+  aged AS (${addClaims("aged_cell", ["kit_revision_id", "vehicle_id", "month", "month_in_service"], sign)}),
   caused AS (
     INSERT INTO cause_cell (kit_revision_id, vehicle_id, month, role, cause, attribution, origin, millionths)
     SELECT kit_revision_id, vehicle_id, month, part.role::cause_role, part.cause, part.attribution, part.origin, ${sign} * sum(part.millionths)
@@ -112,20 +108,34 @@ function addToCells(sign: 1 | -1): string {
     ON CONFLICT (kit_revision_id, month, filed_month, month_in_service) DO UPDATE SET claims = filed_cell.claims + excluded.claims
   ),
   booked AS (
-    SELECT kit_revision_id, vehicle_id, month, cause, outcome, origin, amount.key AS currency, ${sign} * sum(amount.value::bigint) AS amount_minor,
+    SELECT kit_revision_id, vehicle_id, month, month_in_service, cause, outcome, origin, amount.key AS currency, ${sign} * sum(amount.value::bigint) AS amount_minor,
       ${sign} * count(*) AS claims, ${sign} * sum(amount.value::numeric * amount.value::numeric) AS squared_minor
     FROM line CROSS JOIN LATERAL jsonb_each_text(line.costs) AS amount
-    WHERE month IS NOT NULL GROUP BY 1, 2, 3, 4, 5, 6, 7
+    WHERE month IS NOT NULL GROUP BY 1, 2, 3, 4, 5, 6, 7, 8
   ),
   spent AS (
     INSERT INTO spent_cell (kit_revision_id, vehicle_id, month, currency, amount_minor, claims, squared_minor)
     SELECT kit_revision_id, vehicle_id, month, currency, sum(amount_minor), sum(claims), sum(squared_minor) FROM booked GROUP BY 1, 2, 3, 4
     ON CONFLICT (kit_revision_id, vehicle_id, month, currency) DO UPDATE
     SET amount_minor = spent_cell.amount_minor + excluded.amount_minor, claims = spent_cell.claims + excluded.claims, squared_minor = spent_cell.squared_minor + excluded.squared_minor
+  ),
+  aged_spent AS (
+    INSERT INTO aged_spent_cell (kit_revision_id, vehicle_id, month, month_in_service, currency, amount_minor)
+    SELECT kit_revision_id, vehicle_id, month, month_in_service, currency, sum(amount_minor) FROM booked GROUP BY 1, 2, 3, 4, 5
+    ON CONFLICT (kit_revision_id, vehicle_id, month, month_in_service, currency) DO UPDATE SET amount_minor = aged_spent_cell.amount_minor + excluded.amount_minor
   )
   INSERT INTO cost_cell (kit_revision_id, vehicle_id, month, cause, outcome, origin, currency, amount_minor)
-  SELECT kit_revision_id, vehicle_id, month, cause, outcome, origin, currency, amount_minor FROM booked
+  SELECT kit_revision_id, vehicle_id, month, cause, outcome, origin, currency, sum(amount_minor) FROM booked GROUP BY 1, 2, 3, 4, 5, 6, 7
   ON CONFLICT (kit_revision_id, vehicle_id, month, cause, outcome, origin, currency) DO UPDATE SET amount_minor = cost_cell.amount_minor + excluded.amount_minor`;
+}
+
+function addClaims(table: string, key: readonly string[], sign: 1 | -1): string {
+  return `
+    INSERT INTO ${table} (${[...key, ...OUTCOMES].join(", ")})
+    SELECT ${[...key, ...OUTCOMES.map((outcome) => `${sign} * count(*) FILTER (WHERE outcome = '${outcome}')`)].join(", ")}
+    FROM line WHERE month IS NOT NULL GROUP BY ${key.join(", ")}
+    ON CONFLICT (${key.join(", ")}) DO UPDATE SET ${OUTCOMES.map((outcome) => `${outcome} = ${table}.${outcome} + excluded.${outcome}`).join(", ")}
+  `;
 }
 
 /** On a connection of its own, since making all cells anew may take longer than a transaction of a request is given. */

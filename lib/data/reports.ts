@@ -239,8 +239,11 @@ export async function listClaimsBehind({ role, isUnmatched, timeZone, filed, ...
   if (cause !== undefined && role === "contributing") narrowed.push(Prisma.sql`${cause} = ANY (line.contributing)`);
   if (cause !== undefined && role === "probable") narrowed.push(Prisma.sql`line.probable @> ${JSON.stringify([{ cause }])}::jsonb`);
   const where = all(narrowed);
+  const isInCells = !isUnmatched && filed === undefined && !narrowsByClaim(wanted) && (role === "primary" || cause === undefined);
   const [[count], claims] = await Promise.all([
-    database().$queryRaw<{ total: number }[]>`SELECT count(*)::int AS "total" FROM report_claim AS line WHERE ${where}`,
+    isInCells
+      ? database().$queryRaw<{ total: number }[]>`SELECT coalesce(sum(${TOTAL}), 0)::int AS "total" FROM (${claimLines(wanted)}) AS line`
+      : database().$queryRaw<{ total: number }[]>`SELECT count(*)::int AS "total" FROM report_claim AS line WHERE ${where}`,
     database().$queryRaw<(Omit<ClaimBehind, "costs"> & { costs: Readonly<Record<string, number>> })[]>`
       SELECT c.id, c.reference, line.filed_at AS "filedAt", c.stage::text, k.code AS "kit", r.revision,
         (SELECT concat_ws(' ', make, model, engine) FROM vehicle WHERE id = line.vehicle_id) AS "vehicle",
@@ -248,7 +251,8 @@ export async function listClaimsBehind({ role, isUnmatched, timeZone, filed, ...
         (SELECT coalesce(json_agg(part ORDER BY (part->>'millionths')::int DESC), '[]') FROM jsonb_array_elements(line.probable) AS part) AS "probable",
         v.attribution::text, v.origin::text, v.remedy::text, line.costs,
         ARRAY(SELECT id FROM photo WHERE claim_id = c.id ORDER BY created_at, id LIMIT 3) AS "photoIds"
-      FROM (SELECT * FROM report_claim AS line WHERE ${where} ORDER BY filed_at DESC, claim_id OFFSET ${slice.skip} LIMIT ${slice.take}) AS line
+      FROM (SELECT claim_id FROM report_claim AS line WHERE ${where} ORDER BY filed_at DESC, claim_id OFFSET ${slice.skip} LIMIT ${slice.take}) AS page
+      JOIN report_claim AS line USING (claim_id)
       JOIN claim AS c ON c.id = line.claim_id
       LEFT JOIN kit_revision AS r ON r.id = line.kit_revision_id
       LEFT JOIN kit AS k ON k.id = r.kit_id
@@ -267,15 +271,18 @@ const CAUSED_EACH = each((outcome) => `(coalesce(sum(millionths) FILTER (WHERE a
 
 /**
  * Claims by kit revision, vehicle, month of shipping and outcome, from the smallest cells that can tell: a whole period
- * costs by cells. A batch, a fitter and a month in service are known of claims alone, so these are counted one by one.
+ * costs by cells. A batch and a fitter are known of claims alone, so these are counted one by one.
  */
 function claimLines(wanted: Narrowing): Prisma.Sql {
-  if (countsClaims(wanted)) return Prisma.sql`SELECT kit_revision_id, vehicle_id, month, ${COUNT_EACH} FROM report_claim AS line WHERE ${all(claimConditions(wanted))} GROUP BY 1, 2, 3`;
-  if (wanted.cause !== undefined || wanted.origin !== undefined)
+  const isOfPart = narrowsByPart(wanted);
+  if (narrowsByClaim(wanted) || (isOfPart && narrowsByService(wanted)))
+    return Prisma.sql`SELECT kit_revision_id, vehicle_id, month, ${COUNT_EACH} FROM report_claim AS line WHERE ${all(claimConditions(wanted))} GROUP BY 1, 2, 3`;
+  if (isOfPart)
     return Prisma.sql`
       SELECT kit_revision_id, vehicle_id, month, ${CAUSED_EACH}
       FROM cause_cell AS line WHERE role = 'primary' AND ${all(causeConditions(wanted))} GROUP BY 1, 2, 3`;
-  return Prisma.sql`SELECT kit_revision_id, vehicle_id, month, ${each((outcome) => (isWanted(outcome, wanted.outcome) ? outcome : "0"))} FROM claim_cell AS line WHERE ${all(placeConditions(wanted))}`;
+  const cells = Prisma.raw(narrowsByService(wanted) ? "aged_cell" : "claim_cell");
+  return Prisma.sql`SELECT kit_revision_id, vehicle_id, month, ${each((outcome) => (isWanted(outcome, wanted.outcome) ? outcome : "0"))} FROM ${cells} AS line WHERE ${all([...placeConditions(wanted), ...serviceConditions(wanted)])}`;
 }
 
 function isWanted(outcome: Outcome, wanted: Narrowing["outcome"]): boolean {
@@ -284,7 +291,7 @@ function isWanted(outcome: Outcome, wanted: Narrowing["outcome"]): boolean {
 
 /** Causes by role, kit revision, vehicle and month of shipping, `claims` a fraction where the role is probable. */
 function causeLines(wanted: Narrowing): Prisma.Sql {
-  if (!countsClaims(wanted))
+  if (!narrowsByClaim(wanted) && !narrowsByService(wanted))
     return Prisma.sql`SELECT kit_revision_id, vehicle_id, role, cause, millionths / 1000000.0 AS claims FROM cause_cell AS line WHERE ${all(causeConditions(wanted))}`;
   const { cause: _cause, outcome: _outcome, origin: _origin, ...ofClaims } = wanted;
   return Prisma.sql`
@@ -295,10 +302,12 @@ function causeLines(wanted: Narrowing): Prisma.Sql {
 
 /** Money booked, by kit revision, vehicle and currency, and by primary cause where that is asked for. */
 function costLines(wanted: Narrowing, isByCause: boolean): Prisma.Sql {
-  const { cause, outcome, origin } = wanted;
-  if (!countsClaims(wanted) && !isByCause && cause === undefined && outcome === undefined && origin === undefined)
-    return Prisma.sql`SELECT kit_revision_id, vehicle_id, currency, amount_minor FROM spent_cell AS line WHERE ${all(placeConditions(wanted))}`;
-  if (!countsClaims(wanted))
+  const isByPlace = !isByCause && !narrowsByPart(wanted) && wanted.outcome === undefined;
+  if (isByPlace && !narrowsByClaim(wanted)) {
+    const cells = Prisma.raw(narrowsByService(wanted) ? "aged_spent_cell" : "spent_cell");
+    return Prisma.sql`SELECT kit_revision_id, vehicle_id, currency, amount_minor FROM ${cells} AS line WHERE ${all([...placeConditions(wanted), ...serviceConditions(wanted)])}`;
+  }
+  if (!narrowsByClaim(wanted) && !narrowsByService(wanted))
     return Prisma.sql`
       SELECT kit_revision_id, vehicle_id, cause, currency, amount_minor
       FROM cost_cell AS line WHERE ${all([...placeConditions(wanted), ...partConditions(Prisma.raw("line"), Prisma.raw("line.outcome"), wanted)])}`;
@@ -308,8 +317,16 @@ function costLines(wanted: Narrowing, isByCause: boolean): Prisma.Sql {
 }
 
 /** Whether a report narrows by what only single claims tell. */
-function countsClaims({ batch, fitter, serviceFrom, serviceTo }: Narrowing): boolean {
-  return batch !== undefined || fitter !== undefined || serviceFrom !== undefined || serviceTo !== undefined;
+function narrowsByClaim({ batch, fitter }: Narrowing): boolean {
+  return batch !== undefined || fitter !== undefined;
+}
+
+function narrowsByService({ serviceFrom, serviceTo }: Narrowing): boolean {
+  return serviceFrom !== undefined || serviceTo !== undefined;
+}
+
+function narrowsByPart({ cause, origin }: Narrowing): boolean {
+  return cause !== undefined || origin !== undefined;
 }
 
 export const all = (conditions: readonly Prisma.Sql[]) => Prisma.join([...conditions], " AND ");
@@ -344,11 +361,16 @@ function partConditions(line: Prisma.Sql, attribution: Prisma.Sql, { cause, outc
 }
 
 /** Everything a claim's own line can be narrowed by. */
-export function claimConditions({ batch, fitter, serviceFrom, serviceTo, ...wanted }: Narrowing, isMatched = true): Prisma.Sql[] {
+export function claimConditions({ batch, fitter, ...wanted }: Narrowing, isMatched = true): Prisma.Sql[] {
   const [month, ...place] = placeConditions(wanted);
-  const conditions = [...(month && isMatched ? [month] : []), ...place, ...partConditions(Prisma.raw("line"), Prisma.raw("line.outcome"), wanted)];
+  const conditions = [...(month && isMatched ? [month] : []), ...place, ...partConditions(Prisma.raw("line"), Prisma.raw("line.outcome"), wanted), ...serviceConditions(wanted)];
   if (batch !== undefined) conditions.push(Prisma.sql`line.batch = ${batch}`);
   if (fitter !== undefined) conditions.push(Prisma.sql`line.fitter_id = ${fitter}::uuid`);
+  return conditions;
+}
+
+function serviceConditions({ serviceFrom, serviceTo }: Narrowing): Prisma.Sql[] {
+  const conditions: Prisma.Sql[] = [];
   if (serviceFrom !== undefined) conditions.push(Prisma.sql`line.month_in_service >= ${serviceFrom}`);
   if (serviceTo !== undefined) conditions.push(Prisma.sql`line.month_in_service <= ${serviceTo}`);
   return conditions;

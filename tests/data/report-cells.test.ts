@@ -78,6 +78,11 @@ const PLAIN = {
       coalesce(v.attribution::text, CASE WHEN c.stage IN ('cleared', 'withdrawn', 'lapsed') THEN 'ended' ELSE 'undecided' END) AS outcome, count(*)::int AS n
     FROM claim c JOIN shipment s ON s.id = c.shipment_id LEFT JOIN verdict v ON v.claim_id = c.id AND v.superseded_at IS NULL
     WHERE c.stage NOT IN ('draft', 'merged') GROUP BY 1, 2, 3, 4`,
+  aged_cell: `SELECT s.kit_revision_id, coalesce(c.vehicle_id, s.vehicle_id) AS vehicle_id, to_char(s.shipped_on, 'YYYY-MM') AS month,
+      floor((c.filed_at::date - (s.shipped_on + 21)) / (365.2425 / 12))::int AS age,
+      coalesce(v.attribution::text, CASE WHEN c.stage IN ('cleared', 'withdrawn', 'lapsed') THEN 'ended' ELSE 'undecided' END) AS outcome, count(*)::int AS n
+    FROM claim c JOIN shipment s ON s.id = c.shipment_id LEFT JOIN verdict v ON v.claim_id = c.id AND v.superseded_at IS NULL
+    WHERE c.stage NOT IN ('draft', 'merged') GROUP BY 1, 2, 3, 4, 5`,
   cause_cell: `SELECT s.kit_revision_id, coalesce(c.vehicle_id, s.vehicle_id) AS vehicle_id, to_char(s.shipped_on, 'YYYY-MM') AS month, part.role, part.cause, part.origin, sum(part.n)::int AS n
     FROM claim c JOIN shipment s ON s.id = c.shipment_id LEFT JOIN verdict v ON v.claim_id = c.id AND v.superseded_at IS NULL
     CROSS JOIN LATERAL (
@@ -92,6 +97,10 @@ const PLAIN = {
   spent_cell: `SELECT s.kit_revision_id, coalesce(c.vehicle_id, s.vehicle_id) AS vehicle_id, to_char(s.shipped_on, 'YYYY-MM') AS month, m.currency, sum(m.amount_minor)::int AS n
     FROM claim c JOIN shipment s ON s.id = c.shipment_id JOIN settlement m ON m.claim_id = c.id
     WHERE c.stage NOT IN ('draft', 'merged') GROUP BY 1, 2, 3, 4 HAVING sum(m.amount_minor) <> 0`,
+  aged_spent_cell: `SELECT s.kit_revision_id, coalesce(c.vehicle_id, s.vehicle_id) AS vehicle_id, to_char(s.shipped_on, 'YYYY-MM') AS month,
+      floor((c.filed_at::date - (s.shipped_on + 21)) / (365.2425 / 12))::int AS age, m.currency, sum(m.amount_minor)::int AS n
+    FROM claim c JOIN shipment s ON s.id = c.shipment_id JOIN settlement m ON m.claim_id = c.id
+    WHERE c.stage NOT IN ('draft', 'merged') GROUP BY 1, 2, 3, 4, 5 HAVING sum(m.amount_minor) <> 0`,
   spread: `SELECT kit_revision_id, vehicle_id, month, currency, count(*)::int AS claims, sum(amount * amount)::text AS squared
     FROM (
       SELECT s.kit_revision_id, coalesce(c.vehicle_id, s.vehicle_id) AS vehicle_id, to_char(s.shipped_on, 'YYYY-MM') AS month, m.currency, sum(m.amount_minor) AS amount
@@ -108,10 +117,13 @@ const CELLS = {
   shipped_cell: "SELECT kit_revision_id, vehicle_id, to_char(month, 'YYYY-MM') AS month, batch, units AS n FROM shipped_cell WHERE units <> 0",
   claim_cell: `SELECT * FROM (SELECT kit_revision_id, vehicle_id, to_char(month, 'YYYY-MM') AS month, o.outcome, o.n
     FROM claim_cell CROSS JOIN LATERAL (VALUES ${OUTCOMES.map((outcome) => `('${outcome}', ${outcome})`).join(", ")}) o (outcome, n)) x WHERE n <> 0`,
+  aged_cell: `SELECT * FROM (SELECT kit_revision_id, vehicle_id, to_char(month, 'YYYY-MM') AS month, month_in_service AS age, o.outcome, o.n
+    FROM aged_cell CROSS JOIN LATERAL (VALUES ${OUTCOMES.map((outcome) => `('${outcome}', ${outcome})`).join(", ")}) o (outcome, n)) x WHERE n <> 0`,
   cause_cell: `SELECT kit_revision_id, vehicle_id, to_char(month, 'YYYY-MM') AS month, role::text, cause, origin::text, sum(millionths)::int AS n
     FROM cause_cell GROUP BY 1, 2, 3, 4, 5, 6 HAVING sum(millionths) <> 0`,
   cost_cell: `SELECT kit_revision_id, vehicle_id, to_char(month, 'YYYY-MM') AS month, cause, currency, sum(amount_minor)::int AS n FROM cost_cell GROUP BY 1, 2, 3, 4, 5 HAVING sum(amount_minor) <> 0`,
   spent_cell: "SELECT kit_revision_id, vehicle_id, to_char(month, 'YYYY-MM') AS month, currency, amount_minor::int AS n FROM spent_cell WHERE amount_minor <> 0",
+  aged_spent_cell: "SELECT kit_revision_id, vehicle_id, to_char(month, 'YYYY-MM') AS month, month_in_service AS age, currency, amount_minor::int AS n FROM aged_spent_cell WHERE amount_minor <> 0",
   spread: "SELECT kit_revision_id, vehicle_id, to_char(month, 'YYYY-MM') AS month, currency, claims, squared_minor::text AS squared FROM spent_cell WHERE claims <> 0",
   filed_cell: "SELECT kit_revision_id, to_char(month, 'YYYY-MM') AS month, to_char(filed_month, 'YYYY-MM') AS filed, month_in_service AS age, claims AS n FROM filed_cell WHERE claims <> 0",
 } as const;
