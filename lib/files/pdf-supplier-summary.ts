@@ -49,7 +49,7 @@ export function supplierSummaryPdf({ filter, report, catalogue, edition, cases, 
   );
   sheets.table(
     [{ name: "Primary cause", share: 0.5 }, { name: "Claims", share: 0.12, isNumber: true }, { name: "Per 1,000 shipped", share: 0.22, isNumber: true }, { name: "Share", share: 0.16, isNumber: true }],
-    report.causes.filter(({ primary }) => primary > 0).map(({ cause, primary, rate: perShipped, share }) => [causeName(cause), count(primary), rate(perShipped), share ? `${percent(share.estimate)} (${percent(share.lower)}-${percent(share.upper)})` : ""]),
+    report.causes.filter(({ primary }) => primary > 0).map(({ cause, primary, rate: perShipped, share }) => [causeName(cause), count(primary), rate(perShipped), share ? `${percent(share.estimate)} (${whole.format(share.lower * 100)}\u2013${percent(share.upper)})` : ""]),
   );
   if (report.months.length > 0)
     sheets.table(
@@ -129,4 +129,5 @@ const short = new Intl.NumberFormat("en-GB", { maximumSignificantDigits: 3 });
 const count = (value: number) => whole.format(value);
 const figure = (value: number) => short.format(value);
 const percent = (share: number) => `${whole.format(share * 100)} %`;
-const rate = (interval: Interval | null) => (interval ? `${figure(interval.estimate)} (${figure(interval.lower)}-${figure(interval.upper)})` : "no rate");
+const twoDecimals = new Intl.NumberFormat("en-GB", { maximumFractionDigits: 2 });
+const rate = (interval: Interval | null) => (interval ? `${twoDecimals.format(interval.estimate)} (${twoDecimals.format(interval.lower)}\u2013${twoDecimals.format(interval.upper)})` : "no rate");

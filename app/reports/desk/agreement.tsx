@@ -33,7 +33,7 @@ export function AgreementTable({ comparison, first, second, figures, filter, chi
         <a href={deskClaimsAddress(figure, filter)}>{agreement ? percent(agreement.observedAgreement) : ""}</a>
       </td>
       <td className="num">{agreement ? percent(agreement.expectedAgreement) : ""}</td>
-      <td>{kappaInWords(agreement)}</td>
+      <td className={styles.wordy}>{kappaInWords(agreement)}</td>
     </tr>
   );
   return (

@@ -100,10 +100,10 @@ function Waits({ filter, loaded: { quality, promisedAnswerHours } }: { filter: D
       <td className="num">
         <a href={deskClaimsAddress(waiting, filter)}>{count(counts[waiting])}</a>
       </td>
-      <td>{medianInWords(waits.working, workingHoursInWords)}</td>
-      <td>{ninetiethInWords(waits.working, workingHoursInWords)}</td>
-      <td>{medianInWords(waits.calendar, hoursInWords)}</td>
-      <td>{ninetiethInWords(waits.calendar, hoursInWords)}</td>
+      <td className={styles.nowrap}>{medianInWords(waits.working, workingHoursInWords)}</td>
+      <td className={styles.nowrap}>{ninetiethInWords(waits.working, workingHoursInWords)}</td>
+      <td className={styles.nowrap}>{medianInWords(waits.calendar, hoursInWords)}</td>
+      <td className={styles.nowrap}>{ninetiethInWords(waits.calendar, hoursInWords)}</td>
     </tr>
   );
   return (
