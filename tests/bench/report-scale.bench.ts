@@ -95,6 +95,19 @@ async function measure(url: string): Promise<void> {
   await time("claims of a kit, the last page", claims({ ...year, kit: kitCode(0), page: "60" }));
   await time("all claims, first page", claims(years));
 
+  console.log("\nsignals");
+  const { lookForSignals } = await import("@/lib/operations/look-for-signals");
+  const { loadSignals } = await import("@/lib/operations/load-signals");
+  const { readSales } = await import("@/lib/data/signals");
+  const { findSignals } = await import("@/lib/domain/reporting/signals");
+  await time("units and claims read from the cells", () => readSales("Europe/Berlin", "2026-11-25"), 3);
+  const sales = await readSales("Europe/Berlin", "2026-11-25");
+  console.log(`lines: ${sales.shipped.length} of units, ${sales.claims.length} of claims`);
+  await time("the list of signals made of them", async () => findSignals(sales), 1);
+  const found = await timed("the nightly look, all of it", () => lookForSignals({}, now));
+  console.log(`found: ${JSON.stringify(found)}`);
+  await time("signals page", () => fine(loadSignals(product, {}, now)));
+
   console.log("\nkept fresh");
   const reopen = (count: number) => query(`UPDATE verdict SET superseded_at = decided_at WHERE id IN (SELECT id FROM verdict WHERE superseded_at IS NULL ORDER BY id DESC LIMIT ${count})`);
   for (const count of [1, 100, 2_000]) {
@@ -114,6 +127,14 @@ async function time(what: string, act: () => Promise<unknown>, times = 9): Promi
   taken.sort((a, b) => a - b);
   const ms = (value: number | undefined) => `${(value ?? 0).toFixed(1)} ms`.padStart(10);
   console.log(`${what.padEnd(52)}${ms(taken[Math.floor(times / 2)])}${ms(taken.at(-1))}`);
+}
+
+/** Times one act whose answer is wanted. */
+async function timed<T>(what: string, act: () => Promise<T>): Promise<T> {
+  const began = performance.now();
+  const answer = await act();
+  console.log(`${what.padEnd(52)}${(performance.now() - began).toFixed(0).padStart(7)} ms`);
+  return answer;
 }
 
 async function took(what: string, act: () => Promise<unknown>): Promise<void> {
