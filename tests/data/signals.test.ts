@@ -47,7 +47,7 @@ async function sell(claimsOf: (line: Line) => number, revisionOf: (line: Line) =
         if (filed <= monthNumber("2026-12")) for (let count = 0; count < claimsOf(line); count += 1) claims.push([revision, VEHICLES[vehicle], `${month}-01`, `${monthOfNumber(filed)}-10`]);
       }
   const pool = connectionPool();
-  await pool.query("TRUNCATE shipped_cell, report_claim");
+  await pool.query("TRUNCATE shipped_cell, report_claim, cause_cell");
   await pool.query(
     "INSERT INTO shipped_cell (kit_revision_id, vehicle_id, month, units) SELECT * FROM unnest($1::uuid[], $2::uuid[], $3::date[], $4::int[])",
     [0, 1, 2, 3].map((column) => shipped.map((line) => line[column])),
@@ -55,6 +55,9 @@ async function sell(claimsOf: (line: Line) => number, revisionOf: (line: Line) =
   await pool.query(
     "INSERT INTO report_claim (claim_id, kit_revision_id, vehicle_id, month, filed_at, outcome, cause, contributing) SELECT gen_random_uuid(), r, v, m, f, 'kit', 'C01', '{}' FROM unnest($1::uuid[], $2::uuid[], $3::date[], $4::timestamptz[]) AS line (r, v, m, f)",
     [0, 1, 2, 3].map((column) => claims.map((line) => line[column])),
+  );
+  await pool.query(
+    "INSERT INTO cause_cell (kit_revision_id, vehicle_id, month, role, cause, attribution, millionths) SELECT kit_revision_id, vehicle_id, month, 'primary', cause, outcome, 1000000 * count(*) FROM report_claim GROUP BY 1, 2, 3, 5, 6",
   );
 }
 const withFault = (line: Line) => (isFaulty(line) ? 4 : usual(line));
