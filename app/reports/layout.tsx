@@ -1,3 +1,4 @@
+import Link from "next/link";
 import type { ReactNode } from "react";
 import { currentStaff } from "@/lib/access/staff";
 import { DeskShell } from "../_desk/desk-shell";
@@ -8,6 +9,12 @@ export default async function ReportsLayout({ children }: { children: ReactNode 
   if (!actor) return children;
   return (
     <DeskShell actor={actor} here="Reports">
+      <nav aria-label="Reports" className="acts small letter no-print">
+        <Link href="/reports/causes">Causes</Link>
+        <Link href="/reports/signals">Signals</Link>
+        <Link href="/reports/time/months">Time</Link>
+        <Link href="/reports/desk">The desk</Link>
+      </nav>
       {children}
     </DeskShell>
   );
