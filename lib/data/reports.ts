@@ -62,7 +62,8 @@ interface PlaceKey {
 }
 
 /** A cohort in the making. */
-interface Place extends PlaceKey, Pick<Cohort, "months" | "outcomes" | "probable"> {
+interface Place extends PlaceKey, Pick<Cohort, "outcomes" | "probable"> {
+  months: { month: Month; shipped: number; claims: number }[];
   costs: Cost[];
 }
 
@@ -71,20 +72,14 @@ interface Place extends PlaceKey, Pick<Cohort, "months" | "outcomes" | "probable
  * nothing else is known of units without a claim.
  */
 export async function findCohorts(wanted: Narrowing): Promise<Cohort[]> {
-  const lines = claimLines(wanted);
-  const [monthly, claimed, costs, probable] = await Promise.all([
-    // Tens of thousands of months in one text a place, "2026-01-01 120 3 2026-02-01 80 0", are read much sooner than as rows or JSON.
+  const [shipped, claimed, costs, probable] = await Promise.all([
     database().$queryRaw<(PlaceKey & { months: string })[]>`
-      SELECT kit_revision_id AS "kitRevisionId", vehicle_id AS "vehicleId", string_agg(month || ' ' || units || ' ' || claims, ' ') AS "months"
-      FROM (
-        SELECT kit_revision_id, vehicle_id, month, sum(units) AS units, sum(claims) AS claims
-        FROM (
-          SELECT kit_revision_id, vehicle_id, month, units, 0 AS claims FROM shipped_cell WHERE ${all(shippedConditions(wanted))}
-          UNION ALL SELECT kit_revision_id, vehicle_id, month, 0, ${TOTAL} FROM (${lines}) AS line
-        ) AS counted GROUP BY 1, 2, 3
-      ) AS monthly WHERE units > 0 OR claims > 0 GROUP BY 1, 2`,
-    database().$queryRaw<(PlaceKey & Record<Outcome, number>)[]>`
-      SELECT kit_revision_id AS "kitRevisionId", vehicle_id AS "vehicleId", ${SUM_EACH} FROM (${lines}) AS line GROUP BY 1, 2 HAVING sum(${TOTAL}) > 0`,
+      SELECT kit_revision_id AS "kitRevisionId", vehicle_id AS "vehicleId", ${byMonth(Prisma.raw("units"))} AS "months"
+      FROM (SELECT kit_revision_id, vehicle_id, month, sum(units) AS units FROM shipped_cell WHERE ${all(shippedConditions(wanted))} GROUP BY 1, 2, 3) AS shipped
+      WHERE units > 0 GROUP BY 1, 2`,
+    database().$queryRaw<(PlaceKey & { months: string } & Record<Outcome, number>)[]>`
+      SELECT kit_revision_id AS "kitRevisionId", vehicle_id AS "vehicleId", ${byMonth(TOTAL)} AS "months", ${SUM_EACH}
+      FROM (${claimLines(wanted)}) AS line WHERE ${TOTAL} > 0 GROUP BY 1, 2`,
     database().$queryRaw<(PlaceKey & Cost)[]>`
       SELECT kit_revision_id AS "kitRevisionId", vehicle_id AS "vehicleId", currency, sum(amount_minor)::float8 AS "amountMinor"
       FROM (${costLines(wanted, false)}) AS cost GROUP BY 1, 2, 3 HAVING sum(amount_minor) <> 0`,
@@ -102,16 +97,31 @@ export async function findCohorts(wanted: Narrowing): Promise<Cohort[]> {
     return place;
   };
   const monthOf = monthReader();
-  for (const { months, ...at } of monthly) placeOf(at).months = readMonths(months, monthOf);
-  for (const { kitRevisionId, vehicleId, ...outcomes } of claimed) placeOf({ kitRevisionId, vehicleId }).outcomes = outcomes;
+  for (const { months, ...at } of shipped) placeOf(at).months = readByMonth(months, monthOf).map(({ month, count }) => ({ month, shipped: count, claims: 0 }));
+  for (const { kitRevisionId, vehicleId, months, ...outcomes } of claimed) {
+    const place = placeOf({ kitRevisionId, vehicleId });
+    place.outcomes = outcomes;
+    const lines = new Map(place.months.map((line) => [line.month, line]));
+    for (const { month, count } of readByMonth(months, monthOf)) {
+      const line = lines.get(month) ?? { month, shipped: 0, claims: 0 };
+      if (!lines.has(month)) place.months.push(line);
+      lines.set(month, line);
+      line.claims += count;
+    }
+  }
   for (const { currency, amountMinor, ...at } of costs) placeOf(at).costs.push({ currency, amountMinor });
   for (const { probable: weight, ...at } of probable) placeOf(at).probable = weight;
   return [...places.values()];
 }
 
-function readMonths(text: string, monthOf: (day: string) => Month): Cohort["months"] {
+/** Days and counts in one text, "2026-01-01 120 2026-02-01 80": tens of thousands are read much sooner than as rows or JSON. */
+function byMonth(count: Prisma.Sql): Prisma.Sql {
+  return Prisma.sql`string_agg(month || ' ' || ${count}, ' ')`;
+}
+
+function readByMonth(text: string, monthOf: (day: string) => Month): { month: Month; count: number }[] {
   const parts = text.split(" ");
-  return Array.from({ length: parts.length / 3 }, (_, index) => ({ month: monthOf(parts[index * 3] ?? ""), shipped: Number(parts[index * 3 + 1]), claims: Number(parts[index * 3 + 2]) }));
+  return Array.from({ length: parts.length / 2 }, (_, index) => ({ month: monthOf(parts[index * 2] ?? ""), count: Number(parts[index * 2 + 1]) }));
 }
 
 /** The month of a day, the very same text each time, which makes it quick as a key. */
@@ -166,15 +176,22 @@ export async function breakDownClaims(wanted: Narrowing, mostFitters: number): P
   const where = all(claimConditions(wanted));
   const [byBatch, byMonthInService, byFitter, byOrigin] = await Promise.all([
     database().$queryRaw<{ batch: string | null; claims: number }[]>`SELECT batch, count(*)::int AS "claims" FROM report_claim AS line WHERE ${where} GROUP BY 1`,
-    database().$queryRaw<{ monthInService: number; claims: number }[]>`
-      SELECT month_in_service AS "monthInService", count(*)::int AS "claims" FROM report_claim AS line WHERE ${where} AND month_in_service IS NOT NULL GROUP BY 1`,
+    narrowsByClaim(wanted) || narrowsByPart(wanted)
+      ? database().$queryRaw<{ monthInService: number; claims: number }[]>`SELECT month_in_service AS "monthInService", count(*)::int AS "claims" FROM report_claim AS line WHERE ${where} GROUP BY 1`
+      : database().$queryRaw<{ monthInService: number; claims: number }[]>`
+      SELECT month_in_service AS "monthInService", sum(${totalOf(wanted.outcome)})::int AS "claims"
+      FROM aged_cell AS line WHERE ${all([...placeConditions(wanted), ...serviceConditions(wanted)])} GROUP BY 1 HAVING sum(${totalOf(wanted.outcome)}) > 0`,
     database().$queryRaw<({ fitterId: string | null; name: string | null; place: string | null; claims: number } & Record<Outcome, number>)[]>`
       SELECT counted.*, fitter.name, fitter.place
       FROM (
         SELECT fitter_id AS "fitterId", count(*)::int AS "claims", ${COUNT_EACH}
         FROM report_claim AS line WHERE ${where} GROUP BY 1 ORDER BY 2 DESC, 1 LIMIT ${mostFitters}
       ) AS counted LEFT JOIN fitter ON fitter.id = counted."fitterId" ORDER BY counted.claims DESC, fitter.name`,
-    database().$queryRaw<{ origin: Origin; claims: number }[]>`SELECT origin::text, count(*)::int AS "claims" FROM report_claim AS line WHERE ${where} AND origin IS NOT NULL GROUP BY 1 ORDER BY 2 DESC`,
+    narrowsByClaim(wanted) || narrowsByService(wanted)
+      ? database().$queryRaw<{ origin: Origin; claims: number }[]>`SELECT origin::text, count(*)::int AS "claims" FROM report_claim AS line WHERE ${where} AND origin IS NOT NULL GROUP BY 1 ORDER BY 2 DESC`
+      : database().$queryRaw<{ origin: Origin; claims: number }[]>`
+      SELECT origin::text, (sum(millionths) / 1000000)::int AS "claims"
+      FROM cause_cell AS line WHERE role = 'primary' AND origin IS NOT NULL AND ${all(causeConditions(wanted))} GROUP BY 1 HAVING sum(millionths) > 0 ORDER BY 2 DESC`,
   ]);
   return { byBatch, byMonthInService, byFitter: byFitter.map(({ fitterId, name, place, claims, ...outcomes }) => ({ fitterId, name, place, claims, outcomes })), byOrigin };
 }
@@ -283,6 +300,11 @@ function claimLines(wanted: Narrowing): Prisma.Sql {
       FROM cause_cell AS line WHERE role = 'primary' AND ${all(causeConditions(wanted))} GROUP BY 1, 2, 3`;
   const cells = Prisma.raw(narrowsByService(wanted) ? "aged_cell" : "claim_cell");
   return Prisma.sql`SELECT kit_revision_id, vehicle_id, month, ${each((outcome) => (isWanted(outcome, wanted.outcome) ? outcome : "0"))} FROM ${cells} AS line WHERE ${all([...placeConditions(wanted), ...serviceConditions(wanted)])}`;
+}
+
+/** All claims of a cell, or those of the outcome asked for. */
+function totalOf(wanted: Narrowing["outcome"]): Prisma.Sql {
+  return Prisma.raw(`(${OUTCOMES.filter((outcome) => isWanted(outcome, wanted)).join(" + ")})`);
 }
 
 function isWanted(outcome: Outcome, wanted: Narrowing["outcome"]): boolean {

@@ -51,7 +51,7 @@ export function CellList({ table, narrowing, cause }: { table: CausesTable; narr
           {cells.map(({ row, cell }) => {
             const selection = { ...narrowing, kit: row.kit.code, revision: row.revision?.revision, vehicle: cell.vehicle?.id ?? "unknown" };
             return (
-              <tr key={`${rowName(row)} ${cell.vehicle?.id}`}>
+              <tr key={`${rowName(row)} ${cell.vehicle?.id}`} className={cell.figures.claims < FEWEST_CLAIMS ? styles.tail : undefined}>
                 <td className={styles.nowrap}>
                   <a href={cellAddress(selection)}>{rowName(row)}</a>
                 </td>

@@ -62,7 +62,7 @@ function Report({ filter, report }: { filter: CausesFilter; report: CausesReport
   const narrowed = narrowingInWords(filter, report);
   const none = fitter ? "not known" : "none shipped";
   return (
-    <>
+    <div className={styles.wholeMatrix}>
       <h1>{headline(report, filter)}</h1>
       <Finding report={report} filter={{ ...filter }} />
       <TimeLinks filter={{ ...filter }} />
@@ -137,7 +137,7 @@ function Report({ filter, report }: { filter: CausesFilter; report: CausesReport
           as a workbook
         </a>
       </p>
-    </>
+    </div>
   );
 }
 

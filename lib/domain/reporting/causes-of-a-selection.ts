@@ -2,7 +2,7 @@ import type { CauseCode } from "../diagnosis/knowledge";
 import type { Interval } from "../statistics/poisson-interval";
 import { wilsonInterval } from "../statistics/wilson-interval";
 import type { ReportCatalogue, ReportKit, ReportRevision } from "./catalogue";
-import { addCosts, type Cohort, type Cost } from "./cohorts";
+import { addCosts, type Cohort, type Cost, type SharedCohort } from "./cohorts";
 import { CONFIDENCE, type Figures, figuresOf, perThousand } from "./figures";
 import type { Month } from "./month";
 import type { ServiceClock } from "./months-in-service";
@@ -105,13 +105,23 @@ export function causesOfASelection({
         leading: leadingCause(causesHere.filter(({ kitRevisionId }) => kitRevisionId === revision.id)),
       }))
       .filter(({ figures: { shipped, claims } }) => shipped > 0 || claims > 0),
-    months: [...new Set(here.flatMap(({ months }) => months.map(({ month }) => month)))].sort().map((month) => {
-      const ofMonth = here.map((cohort) => ({ ...cohort, months: cohort.months.filter((counted) => counted.month === month) }));
-      const claims = ofMonth.reduce((sum, { months }) => sum + (months[0]?.claims ?? 0), 0);
-      const { shipped, sharedOut, unitMonths } = figuresOf(ofMonth, clock);
-      return { month, figures: { shipped, sharedOut, claims, rate: perThousand(claims, shipped), serviceRate: perThousand(claims, unitMonths) } };
-    }),
+    months: monthsOf(here, clock),
   };
+}
+
+function monthsOf(cohorts: readonly SharedCohort[], clock: ServiceClock): SelectionReport["months"] {
+  const months = new Map<Month, { shipped: number; sharedOut: number; claims: number }>();
+  for (const cohort of cohorts)
+    for (const { month, known, sharedOut, claims } of cohort.months) {
+      const went = months.get(month) ?? { shipped: 0, sharedOut: 0, claims: 0 };
+      went.shipped += known + sharedOut;
+      went.sharedOut += sharedOut;
+      went.claims += claims;
+      months.set(month, went);
+    }
+  return [...months]
+    .sort(([a], [b]) => a.localeCompare(b))
+    .map(([month, went]) => ({ month, figures: { ...went, rate: perThousand(went.claims, went.shipped), serviceRate: perThousand(went.claims, went.shipped * clock.monthsOf(month)) } }));
 }
 
 /** The kit revisions of a selection. */

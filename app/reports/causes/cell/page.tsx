@@ -23,6 +23,9 @@ import { Pareto } from "./pareto";
 import { RateTable } from "./rate-table";
 import { Revisions } from "./revisions";
 
+/** As many months of shipping stand open, and are printed. */
+const MONTHS_AT_A_GLANCE = 12;
+
 export const metadata: Metadata = { title: "Causes of a kit on a vehicle" };
 
 export default async function CellPage({ searchParams }: { searchParams: Promise<QueryParameters> }) {
@@ -43,7 +46,7 @@ function Selection({ filter, loaded, tellsSupplier }: { filter: SelectionFilter;
   const narrowed = narrowingInWords(filter, loaded);
   const nameOf = (code: string) => causes.find((cause) => cause.code === code)?.name ?? code;
   return (
-    <>
+    <div className={styles.onePage}>
       <p className="small letter soft">
         <a href={causesAddress(carried({ ...filter }))}>Causes by kit and vehicle</a> / {selectionName(catalogue, filter)}
       </p>
@@ -105,6 +108,7 @@ function Selection({ filter, loaded, tellsSupplier }: { filter: SelectionFilter;
       {report.months.length > 0 && !fitter ? (
         <RateTable
           title="By month of shipping"
+          isOpen={report.months.length <= MONTHS_AT_A_GLANCE}
           first="Shipped in"
           exposure="Shipped"
           per="per 1,000 shipped"
@@ -190,7 +194,7 @@ function Selection({ filter, loaded, tellsSupplier }: { filter: SelectionFilter;
           as a workbook
         </a>
       </p>
-    </>
+    </div>
   );
 }
 

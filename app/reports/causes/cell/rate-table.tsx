@@ -15,11 +15,11 @@ export interface RateLine {
   rate: Interval | null;
 }
 
-/** Claims against what they came of, line by line, folded away until it is asked for. */
-export function RateTable({ title, first, exposure, per, lines, file }: { title: string; first: string; exposure: string; per: string; lines: readonly RateLine[]; file: string }) {
+/** Claims against what they came of, line by line, folded away until it is asked for unless it is short. */
+export function RateTable({ title, isOpen = false, first, exposure, per, lines, file }: { title: string; isOpen?: boolean; first: string; exposure: string; per: string; lines: readonly RateLine[]; file: string }) {
   const end = Math.max(0.001, ...lines.map(({ rate, claims }) => (claims > 2 && rate ? rate.upper : 0)));
   return (
-    <details className={`${styles.part} ${styles.fold}`}>
+    <details className={`${styles.part} ${styles.fold}`} open={isOpen}>
       <summary>
         <h2>{title}</h2>
       </summary>
