@@ -62,7 +62,7 @@ export interface AgeLine {
 /** Claims by month in service, against the units that have reached it: when in a unit's life the claims come. */
 export function linesByAge({ catalogue, cohorts, selection }: Place, claims: readonly { monthInService: number; claims: number }[], { today }: ServiceClock): readonly AgeLine[] {
   const units = new Map<Month, number>();
-  for (const { months } of shareOutUnknown(cohorts).filter(selectorOf(catalogue, selection)))
+  for (const { months } of shareOutUnknown(cohorts, selectorOf(catalogue, selection)))
     for (const { month, known, sharedOut } of months) units.set(month, (units.get(month) ?? 0) + known + sharedOut);
   const claimsOf = new Map(claims.map((count) => [count.monthInService, count.claims]));
   const oldest = Math.max(-1, ...claimsOf.keys());

@@ -88,7 +88,7 @@ export function causesOfASelection({
 }): SelectionReport {
   const revisions = revisionsOf(catalogue, selection);
   const isSelected = selectorOf(catalogue, selection);
-  const here = shareOutUnknown(cohorts).filter(isSelected);
+  const here = shareOutUnknown(cohorts, isSelected);
   const causesHere = causes.filter(isSelected);
   const figures = figuresOf(here, clock);
   return {

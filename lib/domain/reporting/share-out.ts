@@ -5,12 +5,13 @@ import type { Cohort, SharedCohort } from "./cohorts";
  * over the whole period. Without it every rate would be too high, since a claim nearly always tells the vehicle. A
  * revision with no known vehicle at all keeps its shipments under "not known".
  *
+ * @param isWanted which of the cohorts are asked for; all of them tell how to share out
  * @example 30 known for A, 10 for B and 20 not known: A has 30 + 15, B has 10 + 5
  */
-export function shareOutUnknown(cohorts: readonly Cohort[]): readonly SharedCohort[] {
+export function shareOutUnknown(cohorts: readonly Cohort[], isWanted: (cohort: Cohort) => boolean = () => true): readonly SharedCohort[] {
   const parts = partsByVehicle(cohorts);
   const unknownByRevision = new Map(cohorts.filter(({ vehicleId }) => vehicleId === null).map(({ kitRevisionId, months }) => [kitRevisionId, new Map(months.map(({ month, shipped }) => [month, shipped]))]));
-  return cohorts.map((cohort): SharedCohort => {
+  return cohorts.filter(isWanted).map((cohort): SharedCohort => {
     const ofRevision = parts.get(cohort.kitRevisionId);
     if (cohort.vehicleId === null) return { ...cohort, months: cohort.months.map(({ month, shipped, claims }) => ({ month, known: ofRevision ? 0 : shipped, sharedOut: 0, claims })) };
     const part = ofRevision?.get(cohort.vehicleId) ?? 0;
