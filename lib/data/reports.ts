@@ -101,12 +101,10 @@ export async function findCohorts(wanted: Narrowing): Promise<Cohort[]> {
   for (const { kitRevisionId, vehicleId, months, ...outcomes } of claimed) {
     const place = placeOf({ kitRevisionId, vehicleId });
     place.outcomes = outcomes;
-    const lines = new Map(place.months.map((line) => [line.month, line]));
     for (const { month, count } of readByMonth(months, monthOf)) {
-      const line = lines.get(month) ?? { month, shipped: 0, claims: 0 };
-      if (!lines.has(month)) place.months.push(line);
-      lines.set(month, line);
-      line.claims += count;
+      const line = place.months.find((shippedThen) => shippedThen.month === month);
+      if (line) line.claims += count;
+      else place.months.push({ month, shipped: 0, claims: count });
     }
   }
   for (const { currency, amountMinor, ...at } of costs) placeOf(at).costs.push({ currency, amountMinor });
@@ -147,11 +145,14 @@ export function sumCosts(wanted: Narrowing): Promise<CauseCost[]> {
     SELECT cause, currency, sum(amount_minor)::float8 AS "amountMinor" FROM (${costLines(wanted, true)}) AS cost GROUP BY 1, 2 HAVING sum(amount_minor) <> 0`;
 }
 
-/** Units shipped by batch, kit revision and vehicle; all vehicles, since the unknown are shared out. */
+/** Units shipped by batch, kit revision and vehicle; of a vehicle with the unknown, which are shared out to it. */
 export function countShippedByBatch(wanted: Narrowing): Promise<ShippedOfBatch[]> {
+  const { vehicle } = wanted;
+  const conditions = shippedConditions(wanted);
+  if (vehicle !== undefined) conditions.push(vehicle === "unknown" ? Prisma.sql`vehicle_id IS NULL` : Prisma.sql`(vehicle_id = ${vehicle}::uuid OR vehicle_id IS NULL)`);
   return database().$queryRaw<ShippedOfBatch[]>`
     SELECT kit_revision_id AS "kitRevisionId", vehicle_id AS "vehicleId", batch, sum(units)::int AS "units"
-    FROM shipped_cell WHERE ${all(shippedConditions(wanted))} GROUP BY 1, 2, 3 HAVING sum(units) > 0`;
+    FROM shipped_cell WHERE ${all(conditions)} GROUP BY 1, 2, 3 HAVING sum(units) > 0`;
 }
 
 export interface FitterCount {
