@@ -67,7 +67,7 @@ function Selection({ filter, loaded, tellsSupplier }: { filter: SelectionFilter;
       />
       {figures.claims > 0 ? (
         <section className={styles.part}>
-          <h2>What the {claimsInWords(figures.claims)} were laid to</h2>
+          <h2>{figures.claims === 1 ? "What the one claim was laid to" : `What the ${claimsInWords(figures.claims)} were laid to`}</h2>
           <KitPattern />
           <LinkedAttributionMix id="mix" outcomes={figures.outcomes} hrefOf={(outcome) => claimsAddress({ ...claims, outcome })} />
           <OutcomeCounts outcomes={figures.outcomes} selection={claims} />
@@ -90,7 +90,7 @@ function Selection({ filter, loaded, tellsSupplier }: { filter: SelectionFilter;
       ) : null}
       {report.causes.length > 0 ? (
         <section className={styles.part}>
-          <h2>{figures.decided > 0 ? `Causes named in the ${count(figures.decided)} decided` : "No verdict yet: probable causes"}</h2>
+          <h2>{figures.decided === 1 ? "Cause named in the one decided" : figures.decided > 0 ? `Causes named in the ${count(figures.decided)} decided` : "No verdict yet: probable causes"}</h2>
           <Pareto lines={report.causes} causes={causes} selection={claims} />
           {report.causes.some(({ probable }) => probable > 0) ? (
             <p className="small soft">

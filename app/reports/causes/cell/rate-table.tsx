@@ -17,7 +17,7 @@ export interface RateLine {
 
 /** Claims against what they came of, line by line, folded away until it is asked for unless it is short. */
 export function RateTable({ title, isOpen = false, first, exposure, per, lines, file }: { title: string; isOpen?: boolean; first: string; exposure: string; per: string; lines: readonly RateLine[]; file: string }) {
-  const end = Math.max(0.001, ...lines.map(({ rate, claims }) => (claims > 2 && rate ? rate.upper : 0)));
+  const end = Math.max(0, ...lines.map(({ rate, claims }) => (claims > 2 && rate ? rate.upper : 0)));
   return (
     <details className={`${styles.part} ${styles.fold}`} open={isOpen}>
       <summary>
@@ -37,7 +37,7 @@ export function RateTable({ title, isOpen = false, first, exposure, per, lines, 
               <th scope="col" className="num">
                 {per} (90 %)
               </th>
-              <th scope="col">0 to {end < 10 ? end.toFixed(1) : Math.round(end)}</th>
+              {end > 0 ? <th scope="col">0 to {end < 10 ? end.toFixed(1) : Math.round(end)}</th> : null}
             </tr>
           </thead>
           <tbody>
@@ -49,7 +49,7 @@ export function RateTable({ title, isOpen = false, first, exposure, per, lines, 
                 <td className="num">{count(units)}</td>
                 <td className="num">{claims > 0 ? <a href={href}>{count(claims)}</a> : 0}</td>
                 <td className="num">{tightRate(rate, claims, "nothing to divide by")}</td>
-                <td>{rate && claims > 2 ? <IntervalMark interval={rate} end={end} /> : null}</td>
+                {end > 0 ? <td>{rate && claims > 2 ? <IntervalMark interval={rate} end={end} /> : null}</td> : null}
               </tr>
             ))}
           </tbody>
