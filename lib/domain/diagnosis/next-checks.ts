@@ -2,6 +2,7 @@ import { isAskable } from "./asked-when";
 import { beliefIn, unitCausesOf } from "./belief";
 import { type ClaimNetwork, claimNetwork } from "./claim-network";
 import { type ClaimContext, NO_CONTEXT } from "./experience";
+import { indexedEdition } from "./indexed-edition";
 import { inferCauses, logEvidenceOf } from "./infer-causes";
 import { CHECK_COSTS, type Edition, type FindingDefinition, type Observer } from "./knowledge";
 import type { Observation } from "./observation";
@@ -110,6 +111,12 @@ function countedBeside(
   return isToldAsWell ? null : counted.filter((one) => !same.includes(one));
 }
 
+/** Whether nothing is left wet: nobody would have complained, so that such an answer is not expected. */
+function leavesAllDry(counted: readonly StandingObservation[], edition: Edition): boolean {
+  const dry = new Set(counted.flatMap((one) => (one.kind === "evidence" && one.weightOn === 0 ? [one.definition.code] : [])));
+  return indexedEdition(edition).sites.every(({ code }) => dry.has(code));
+}
+
 /** Sorts by numbers, larger first; the first that differs decides. */
 function byKeys(keysOf: (check: NextCheck) => readonly number[]) {
   return (a: NextCheck, b: NextCheck): number => {
@@ -158,6 +165,7 @@ export function nextChecks(
     const beside = countedBeside(definition, observer, counted, edition);
     if (!beside) return [];
     const outcomes = hypotheticalAnswers(definition, observer)
+      .filter(({ answer }) => definition.kind !== "site" || !leavesAllDry([...beside, answer], edition))
       .map(({ answer, share }) => outcomeOf(claimNetwork([...beside, answer], edition, context), answer.shown, share, question))
       .filter((outcome) => outcome !== null);
     const { gain, information, outcomes: possible } = worthOfKnowing(outcomes, edition, stakes);

@@ -30,6 +30,16 @@ describe("next checks", () => {
     }
   });
 
+  it("expect no answer that leaves everything dry: somebody has complained", () => {
+    const sites = edition1.findings.filter(({ kind }) => kind === "site").map(({ code }) => code);
+    expect(sites.length).toBeGreaterThan(2);
+    for (const open of sites) {
+      const othersDry = sites.filter((code) => code !== open).map((code) => told(code, "absent"));
+      expect(checksFor(othersDry, "customer").map(({ finding }) => finding)).not.toContain(open);
+      expect(checksFor(othersDry.slice(1), "technician").find(({ finding }) => finding === open)?.outcomes.map(({ answer }) => answer)).toEqual(["present", "absent"]);
+    }
+  });
+
   it("never have a negative value, and gain no more than perfect knowledge would", () => {
     const ranking = rankCauses(turbineOnly, edition1);
     if (ranking.outcome === "contradiction") throw new Error("ranked");
