@@ -14,7 +14,7 @@ export function CheckPlanTree({ shown: { plan, edition, currency } }: { shown: S
     <div className={css.plan}>
       <h3>{plan.first.do === "check" ? `Next: ${nameOf(plan.first.check.finding, edition)}` : "No further check pays: decide now"}</h3>
       <p className="small soft">
-        Decided now: {inWords(plan.decisionNow, edition)}; what may be wrong with that is worth {money.format(plan.costNow)}.
+        Decided now: {inWords(plan.decisionNow, edition)}. That may be wrong, which is expected to cost {money.format(plan.costNow)}.
         {plan.first.do === "check" ? ` This plan is expected to save ${saved < 0.5 ? "less than one" : money.format(saved)} of it, its checks paid for.` : " Every check left costs more than it is expected to save."}
       </p>
       {plan.first.do === "check" ? <Step step={plan.first} edition={edition} /> : null}
