@@ -55,10 +55,11 @@ export function listTrials(editionNumber: number, db: Db = database()): Promise<
 
 /** Begins a trial, or begins it anew after a worker died: false where it is over already. */
 export async function startTrial(id: string, of: number, db: Db = database()): Promise<boolean> {
-  await db.trialChange.deleteMany({ where: { trialId: id } });
   const now = new Date();
   const { count } = await db.editionTrial.updateMany({ where: { id, finishedAt: null }, data: { startedAt: now, progressAt: now, done: 0, of } });
-  return count === 1;
+  if (count === 0) return false;
+  await db.trialChange.deleteMany({ where: { trialId: id } });
+  return true;
 }
 
 /** How far it is; false where somebody has ended it meanwhile. */
