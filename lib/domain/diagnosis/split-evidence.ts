@@ -34,6 +34,9 @@ function onlyCauseOf({ finding }: NoisyOrEvidence, present: Float64Array): numbe
  * one that is off and has no inhibitors is a product over the causes; one with a single possible cause is a
  * factor of that cause; one with none is a constant.
  *
+ * A finding may rule a cause out and so leave another with fewer possible causes: what ties is looked at again until
+ * nothing more is settled.
+ *
  * Source: the factorisation of negative findings is Heckerman's (1989); the other two follow from the formula of
  * the noisy-or. Example: a finding with leak 0.1 and one link of 0.8, seen, multiplies the cause's absent weight
  * by 0.1 and its present weight by 0.82.
@@ -41,28 +44,35 @@ function onlyCauseOf({ finding }: NoisyOrEvidence, present: Float64Array): numbe
 export function splitEvidence(network: NoisyOrNetwork, evidence: readonly NoisyOrEvidence[]): SplitEvidence {
   const absent = Float64Array.from(network.priors, (prior) => 1 - prior);
   const present = Float64Array.from(network.priors);
-  const split: SplitEvidence = { absent, present, tying: [], logConstant: 0 };
+  let logConstant = 0;
 
-  for (const one of evidence) {
+  const isSettled = (one: NoisyOrEvidence): boolean => {
     const { finding, weightOn, weightOff } = one;
     const weigh = (on: number) => weightOn * on + weightOff * (1 - on);
     const only = onlyCauseOf(one, present);
     if (only === "none") {
-      split.logConstant += Math.log(weigh(finding.leak));
+      logConstant += Math.log(weigh(finding.leak));
     } else if (only !== "several") {
       const weightAbsent = (absent[only] as number) * weigh(finding.leak);
       const weightPresent = (present[only] as number) * weigh(chanceOn(finding, (cause) => cause === only));
       // On the scale of the larger, so that hundreds of improbable findings do not underflow.
       const larger = Math.max(weightAbsent, weightPresent);
-      split.logConstant += Math.log(larger);
+      logConstant += Math.log(larger);
       absent[only] = larger > 0 ? weightAbsent / larger : 0;
       present[only] = larger > 0 ? weightPresent / larger : 0;
     } else if (weightOn === 0 && !finding.inhibitors?.length) {
-      split.logConstant += Math.log(weightOff * (1 - finding.leak));
+      logConstant += Math.log(weightOff * (1 - finding.leak));
       for (const { cause, strength } of finding.links) present[cause] = (present[cause] as number) * (1 - strength);
     } else {
-      split.tying.push(one);
+      return false;
     }
+    return true;
+  };
+
+  let tying = [...evidence];
+  for (let before = Number.POSITIVE_INFINITY; tying.length < before; ) {
+    before = tying.length;
+    tying = tying.filter((one) => !isSettled(one));
   }
-  return split;
+  return { absent, present, tying, logConstant };
 }
