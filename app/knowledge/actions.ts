@@ -110,6 +110,10 @@ export async function decideHere(numberGiven: number, _before: DeskFormState, fo
   if (decided.ok) redirect(`/knowledge/${number}?said=${isPromoting ? "promoted" : "discarded"}`);
   if (decided.reason === "not-allowed") forbidden();
   if (decided.reason === "not-found") notFound();
+  if ("issues" in decided) {
+    const [first] = decided.issues;
+    return { values: stringsOf(form), messages: {}, problem: `It does not stand by the rules of today: ${first ? `${first.path}: ${first.message}` : "its form is unknown"}` };
+  }
   const problem = "inForce" in decided ? `Edition ${decided.inForce} is in force, and this one was made from another. Tick that you know it` : "Somebody has decided about it meanwhile. Load the page again";
   return { values: stringsOf(form), messages: {}, problem };
 }

@@ -2,7 +2,8 @@ import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
 import { appendAudit } from "@/lib/data/audit";
 import { inTransaction } from "@/lib/data/client";
-import { findEdition, findPromotedLast, lockEditions, markDiscarded, markPromoted } from "@/lib/data/editions";
+import { findEdition, findPromotedLast, loadEdition, lockEditions, markDiscarded, markPromoted } from "@/lib/data/editions";
+import { type EditionIssue, readEdition } from "@/lib/inputs/edition";
 import type { EditionDecision } from "@/lib/inputs/edition-decision";
 import { auditActor, refuse, type Refusal } from "./refusal";
 
@@ -11,6 +12,8 @@ export type PromoteEditionResult =
   | { ok: false; reason: "not-found" }
   /** It was promoted or discarded already. */
   | { ok: false; reason: "not-proposed" }
+  /** It was proposed under rules that have become stricter since. */
+  | { ok: false; reason: "refused"; issues: readonly EditionIssue[] }
   /** It was made from an edition that is not in force: what came since is not in it, unless the person says so. */
   | { ok: false; reason: "basis-not-in-force"; inForce: number };
 
@@ -23,6 +26,8 @@ export async function promoteEdition(actor: StaffActor, number: number, { reason
     const edition = await findEdition(number, db);
     if (!edition) return { ok: false, reason: "not-found" };
     if (edition.promotedAt || edition.discardedAt) return { ok: false, reason: "not-proposed" };
+    const checked = readEdition(await loadEdition(number, db));
+    if (!checked.ok) return { ok: false, reason: "refused", issues: checked.issues };
     const last = await findPromotedLast(db);
     if (edition.basisNumber !== last.number && inSpiteOf !== last.number) return { ok: false, reason: "basis-not-in-force", inForce: last.number };
     // Two machines' clocks may differ: the one promoted last is the one in force.

@@ -110,6 +110,13 @@ describe("a decision about an edition", () => {
     expect(line.detail).toMatchObject({ edition: number, reason: "It leads better" });
   });
 
+  test("puts nothing in force that the rules of today refuse", async () => {
+    const number = await aProposedEdition(admin);
+    await database().$executeRaw`update knowledge_edition set document = jsonb_set(document::jsonb, '{causes,0,base,value}', '2') where number = ${number}`;
+    expect(await promoteEdition(admin, number, { reason: "Kept before the rules" })).toMatchObject({ ok: false, reason: "refused", issues: [{ path: "causes.C01.base.value" }] });
+    expect((await findPromotedLast()).number).not.toBe(number);
+  });
+
   test("warns when another was promoted since the edition it was made from, until that is confirmed", async () => {
     const [first, second] = [await aProposedEdition(admin), await aProposedEdition(admin)];
     expect(await promoteEdition(admin, first, { reason: "First" })).toEqual({ ok: true });
