@@ -19,7 +19,7 @@ export function DecideForm({ number, basis, inForce }: { number: number; basis: 
       {basis === inForce ? null : (
         <p>
           <label>
-            <input type="checkbox" name="inSpiteOf" value={inForce} /> It was made from edition {basis}, and edition {inForce} is in force: what that one changed is not in this one. Promote it all the same
+            <input type="checkbox" name="inSpiteOf" value={inForce} /> {basis === null ? "It came with the program" : `It was made from edition ${basis}`}, and edition {inForce} is in force: what that one changed is not in this one. Promote it all the same
           </label>
         </p>
       )}

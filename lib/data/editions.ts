@@ -1,18 +1,19 @@
 import "server-only";
 import { EDITION_ACTS, type EditionOrigin } from "@/lib/domain/diagnosis/editions";
 import type { Edition } from "@/lib/domain/diagnosis/knowledge";
+import { fromStored, type StoredEdition } from "@/lib/domain/diagnosis/stored-edition";
 import { type Db, database } from "./client";
 import type { Prisma } from "./generated/client";
 
 const read = new Map<number, Edition>();
 
-/** The edition of this number, as it was stored: editions never change. */
+/** The edition of this number, as it was stored: editions never change; what an old one does not state is filled in. */
 export async function loadEdition(number: number, db: Db = database()): Promise<Edition> {
   const known = read.get(number);
   if (known) return known;
   const row = await db.knowledgeEdition.findUniqueOrThrow({ where: { number } });
-  // Only documents that passed the edition's schema are ever stored.
-  const edition = row.document as unknown as Edition;
+  // Only documents that passed the edition's schema of their day are ever stored.
+  const edition = fromStored(row.document as unknown as StoredEdition);
   read.set(number, edition);
   return edition;
 }
@@ -84,12 +85,27 @@ export interface EditionToInsert {
 
 /** Keeps a proposed edition under the next number, in a transaction that holds the editions. */
 export async function insertEdition(db: Db, { edition, ...row }: EditionToInsert): Promise<number> {
-  const { _max } = await db.knowledgeEdition.aggregate({ _max: { number: true } });
-  const number = (_max.number ?? 0) + 1;
-  const document = { ...edition, number } as unknown as Prisma.InputJsonObject;
-  await db.knowledgeEdition.create({ data: { ...row, number, name: edition.name, document } });
+  const number = await nextNumber(db);
+  await db.knowledgeEdition.create({ data: { ...row, ...named(edition, number) } });
   return number;
 }
+
+/**
+ * Keeps an edition that comes with the program, known by its name, once and under the next number, in a transaction that
+ * holds the editions. The very first comes into force by itself; any later one waits for a person, like a proposal.
+ */
+export async function insertShippedEdition(db: Db, edition: Edition): Promise<void> {
+  if (await db.knowledgeEdition.findFirst({ where: { origin: "shipped", name: edition.name }, select: { number: true } })) return;
+  const number = await nextNumber(db);
+  await db.knowledgeEdition.create({ data: { ...named(edition, number), origin: "shipped", promotedAt: number === 1 ? new Date() : null } });
+}
+
+async function nextNumber(db: Db): Promise<number> {
+  const { _max } = await db.knowledgeEdition.aggregate({ _max: { number: true } });
+  return (_max.number ?? 0) + 1;
+}
+
+const named = (edition: Edition, number: number) => ({ number, name: edition.name, document: { ...edition, number } as unknown as Prisma.InputJsonObject });
 
 /** Puts a proposed edition in force; false where it is not proposed any more. */
 export async function markPromoted(db: Db, number: number, promotedAt: Date): Promise<boolean> {

@@ -1,28 +1,18 @@
 import "server-only";
 import type { Edition } from "@/lib/domain/diagnosis/knowledge";
 import { inTransaction } from "./client";
-import type { Prisma } from "./generated/client";
+import { insertShippedEdition, lockEditions } from "./editions";
 
 /**
- * What every installation has, the demo or not: the first edition of the knowledge, in force, and one row of settings
- * to be filled in. Safe to run again: what is there stays.
+ * What every installation has, the demo or not: the edition of the knowledge that the program ships, in force where
+ * it is the first, and one row of settings to be filled in. Safe to run again: what is there stays.
  *
  * @param edition as it passed its schema
  */
 export async function loadReferenceData(edition: Edition): Promise<void> {
   await inTransaction(async (db) => {
-    await db.knowledgeEdition.createMany({
-      data: [
-        {
-          number: edition.number,
-          name: edition.name,
-          origin: "shipped",
-          document: edition as unknown as Prisma.InputJsonObject,
-          promotedAt: new Date(),
-        },
-      ],
-      skipDuplicates: true,
-    });
+    await lockEditions(db);
+    await insertShippedEdition(db, edition);
     await db.sellerSettings.createMany({
       data: [
         {

@@ -127,6 +127,7 @@ export default async function EditionPage({ params, searchParams }: { params: Pr
 function headline({ row, inForce, diff, edition }: EditionShown): string {
   const subjects = diff.length === 1 ? "one thing" : `${diff.length} things`;
   if (row.state === "in force") return `Edition ${row.number} ranks every claim: ${edition.causes.length} causes, ${edition.findings.length} findings`;
+  if (row.state === "proposed" && row.basisNumber === null) return `Edition ${row.number} came with the program and waits to be put in force`;
   if (row.state === "proposed") return `Edition ${row.number} would change ${subjects} of edition ${row.basisNumber}`;
   if (row.state === "discarded") return `Edition ${row.number} was discarded`;
   return `Edition ${row.number} was in force before edition ${inForce}`;
@@ -288,7 +289,7 @@ function Sources({ edition }: { edition: Edition }) {
 }
 
 function Story({ shown: { story, row }, time }: { shown: EditionShown; time: (at: Date) => string }) {
-  if (story.length === 0) return <p>{row.origin === "shipped" ? "It came with the program and went in force when it was set up." : "Nothing was done to it."}</p>;
+  if (story.length === 0) return <p>{row.origin === "shipped" ? (row.promotedAt ? "It came with the program and went in force when it was set up." : "It came with the program.") : "Nothing was done to it."}</p>;
   return (
     <ol className={css.story}>
       {story.map(({ at, action, by, detail }) => {
