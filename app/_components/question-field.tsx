@@ -2,6 +2,7 @@
 
 import type { UseFormRegister } from "react-hook-form";
 import { type IntakeField, unitField } from "@/lib/domain/intake/fields";
+import { confirmField, type TypedValues, unusualNumber } from "@/lib/domain/intake/unusual-number";
 import type { ScreenValues } from "@/lib/inputs/intake";
 import { Balloon } from "./balloon";
 import { describedBy, Field } from "./field";
@@ -12,6 +13,8 @@ interface Props {
   value: string;
   unit: string;
   error: string | undefined;
+  /** What the form holds, or came back with: an unusual number is asked about. */
+  typed?: TypedValues;
   /** The heading of the page says the question already. */
   isHeading: boolean;
   /** Of react-hook-form, where the form is checked before it is sent. */
@@ -20,11 +23,14 @@ interface Props {
 
 type Bind = (name: string) => { name: string };
 
-/** Where an error leads: the control, or the first choice. */
-export const fieldId = (field: IntakeField) => (field.kind === "choice" ? `${field.name}-0` : field.name);
+/** Where an error leads: the control, the first choice, or the tick at an unusual number. */
+export function fieldId(field: IntakeField, typed: TypedValues = {}): string {
+  if (field.kind === "choice") return `${field.name}-0`;
+  return unusualNumber(field, typed)?.isPossible ? confirmField(field.name) : field.name;
+}
 
 /** One question of a form: a plain control that works without script. */
-export function QuestionField({ field, value, unit, error, isHeading, register }: Props) {
+export function QuestionField({ field, value, unit, error, typed = {}, isHeading, register }: Props) {
   const bind: Bind = (name) => register?.(name) ?? { name };
   const when = field.shownWhen ? { "data-when": field.shownWhen.field } : {};
   if (field.kind === "choice") {
@@ -69,8 +75,22 @@ export function QuestionField({ field, value, unit, error, isHeading, register }
       <Field id={field.name} label={isHeading ? <span className="visually-hidden">{field.label}</span> : field.label} error={error}>
         <Reason field={field} />
         <Control field={field} value={value} unit={unit} tied={tied} bind={bind} />
+        <Confirmation field={field} typed={typed} error={error} />
       </Field>
     </div>
+  );
+}
+
+/** The tick that an unusual number is right; it stands there only for one, and holds for no other. */
+function Confirmation({ field, typed, error }: { field: IntakeField; typed: TypedValues; error: string | undefined }) {
+  const unusual = unusualNumber(field, typed);
+  if (!unusual?.isPossible) return null;
+  const name = confirmField(field.name);
+  return (
+    <label className={css.confirmation}>
+      <input type="checkbox" key={unusual.typed} id={name} name={name} value={unusual.typed} defaultChecked={unusual.isConfirmed} {...(error ? { "aria-describedby": `${field.name}-error` } : {})} />
+      <span>Yes, it is {unusual.typed}</span>
+    </label>
   );
 }
 

@@ -33,7 +33,7 @@ export function AnswerForm({ field, action, copyKey, label, cannotTell }: Props)
   }, [copyKey]);
 
   const message = state.messages[field.name];
-  const errors = useMemo(() => (message ? [{ field: fieldId(field), message }] : []), [message, field]);
+  const errors = useMemo(() => (message ? [{ field: fieldId(field, state.values), message }] : []), [message, field, state.values]);
   return (
     <form
       ref={form}
@@ -48,7 +48,7 @@ export function AnswerForm({ field, action, copyKey, label, cannotTell }: Props)
       {errors.length > 0 || state.problem ? <title>{`Error: ${field.label} - Fit or Fault`}</title> : null}
       <Problem sentence={state.problem} />
       <ErrorSummary errors={errors} />
-      <QuestionField field={field} value={posted.values?.[field.name] ?? ""} unit={posted.values?.[unitField(field.name)] ?? ""} error={message} isHeading={false} />
+      <QuestionField field={field} value={posted.values?.[field.name] ?? ""} unit={posted.values?.[unitField(field.name)] ?? ""} error={message} typed={state.values ?? {}} isHeading={false} />
       <div className="acts">
         <button type="submit" className="button" aria-disabled={isSending}>
           {label}

@@ -11,6 +11,7 @@ import { fieldId, QuestionField } from "@/app/_components/question-field";
 import { forgetTyped, keepTyped, readTyped } from "@/app/_components/typed-copy";
 import { submitted, useSending } from "@/app/_components/use-sending";
 import { type IntakeField, type IntakeScreen, isShown, unitField } from "@/lib/domain/intake/fields";
+import { confirmField } from "@/lib/domain/intake/unusual-number";
 import { type ScreenValues, screenSchema } from "@/lib/inputs/intake";
 import css from "./intake.module.css";
 
@@ -40,8 +41,9 @@ export function ScreenForm({ described, values, copyKey, action, back, fromRevie
   const form = useRef<HTMLFormElement>(null);
   const schema = useMemo(() => screenSchema(described.fields), [described.fields]);
   const typed = { ...values, ...posted.values };
-  const { register, handleSubmit, setValue, formState } = useForm<ScreenValues>({
-    resolver: zodResolver(schema),
+  const { register, handleSubmit, setValue, getValues, formState } = useForm<ScreenValues>({
+    // The tick at an unusual number is read from the page: it comes and goes with the number it is for.
+    resolver: (held, context, options) => zodResolver(schema)({ ...held, ...ticks(described.fields, form.current) }, context, options),
     defaultValues: startValues(described.fields, typed),
     shouldFocusError: false,
   });
@@ -50,10 +52,11 @@ export function ScreenForm({ described, values, copyKey, action, back, fromRevie
     for (const [name, value] of Object.entries(readTyped(copyKey))) setValue(name, value);
   }, [copyKey, setValue]);
 
+  const held = { ...typed, ...getValues() };
   const messages: Record<string, string> = { ...state.messages };
   for (const [name, error] of Object.entries(formState.errors)) messages[name] = String(error?.message ?? "");
   // As a string, so that the summary takes the focus when the errors change and not with every key.
-  const errorsNow = JSON.stringify(described.fields.flatMap((field) => (messages[field.name] ? [{ field: fieldId(field), message: messages[field.name] }] : [])));
+  const errorsNow = JSON.stringify(described.fields.flatMap((field) => (messages[field.name] ? [{ field: fieldId(field, held), message: messages[field.name] }] : [])));
   const errors = useMemo(() => JSON.parse(errorsNow) as FieldError[], [errorsNow]);
 
   function submit(event: FormEvent<HTMLFormElement>) {
@@ -83,6 +86,7 @@ export function ScreenForm({ described, values, copyKey, action, back, fromRevie
             value={typed[field.name] ?? ""}
             unit={typed[unitField(field.name)] ?? ""}
             error={messages[field.name]}
+            typed={held}
             isHeading={described.fields.filter((other) => isShown(other, {})).length === 1 && field.label === described.title}
             register={register}
           />
@@ -105,6 +109,12 @@ export function ScreenForm({ described, values, copyKey, action, back, fromRevie
       </form>
     </>
   );
+}
+
+/** The ticks that stand in the form, by name. */
+function ticks(fields: readonly IntakeField[], form: HTMLFormElement | null): ScreenValues {
+  const sent = form ? new FormData(form) : null;
+  return Object.fromEntries(fields.flatMap(({ name, kind }) => (kind === "number" ? [[confirmField(name), String(sent?.get(confirmField(name)) ?? "")]] : [])));
 }
 
 /** Every field by name, the unit of a number set to its first. */

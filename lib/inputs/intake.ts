@@ -1,5 +1,6 @@
 import * as z from "zod/mini";
 import { type IntakeField, isShown, LONGEST, storedNumber, twoReadings, unitField } from "@/lib/domain/intake/fields";
+import { confirmField, unusualNumber } from "@/lib/domain/intake/unusual-number";
 import { lineSchema, linesSchema } from "./text";
 
 /** What was typed on one screen, trimmed; keys are the field names. */
@@ -45,7 +46,8 @@ export function screenSchema(fields: readonly IntakeField[]) {
   const shape: Record<string, z.ZodMiniType<string, string>> = {};
   for (const field of fields) {
     shape[field.name] = z._default(valueSchema(field), "") as unknown as z.ZodMiniType<string, string>;
-    if (field.kind === "number") shape[unitField(field.name)] = z._default(typed(), "") as unknown as z.ZodMiniType<string, string>;
+    if (field.kind !== "number") continue;
+    for (const beside of [unitField(field.name), confirmField(field.name)]) shape[beside] = z._default(typed(), "") as unknown as z.ZodMiniType<string, string>;
   }
   return z.object(shape).check((context) => {
     const values = context.value as ScreenValues;
@@ -61,15 +63,14 @@ export function screenSchema(fields: readonly IntakeField[]) {
         const readings = twoReadings(field, value, unit?.value);
         if (readings) refuse(field, `This can be read in two ways. Write ${readings.join(" or ")}`);
         else if (stored === null) refuse(field, "Write a number in figures, such as 12.5");
-        else if (unit && (stored < field.min || stored > field.max)) {
-          refuse(field, `Write a number between ${shown(field.min / unit.factor)} and ${shown(field.max / unit.factor)} ${unit.label}`);
+        else {
+          const unusual = unusualNumber(field, values);
+          if (unusual && !unusual.isConfirmed) refuse(field, unusual.message);
         }
       }
     }
   });
 }
-
-const shown = (value: number) => String(Number(value.toPrecision(3)));
 
 /** A plain ASCII address after compatibility folding, so that no look-alike sign reaches a mail header. */
 function isPlainEmail(value: string): boolean {
@@ -91,7 +92,7 @@ export function messagesOf(refused: { issues: readonly { path: readonly Property
 
 /** The typed values of a screen out of a posted form: only its own fields, each as a string. */
 export function typedValues(fields: readonly IntakeField[], form: FormData): ScreenValues {
-  const names = fields.flatMap((field) => (field.kind === "number" ? [field.name, unitField(field.name)] : [field.name]));
+  const names = fields.flatMap((field) => (field.kind === "number" ? [field.name, unitField(field.name), confirmField(field.name)] : [field.name]));
   return Object.fromEntries(names.map((name) => [name, stringOf(form.get(name))]));
 }
 

@@ -55,7 +55,7 @@ export async function recordFinding(actor: StaffActor, claimId: string, code: Fi
       ...found,
       claimId,
       observer,
-      note: [SOURCE_WORDS[source], parsed.data.note].filter(Boolean).join(": "),
+      note: [SOURCE_WORDS[source], found.note, parsed.data.note].filter(Boolean).join(": "),
       personId: actor.personId,
     });
     await appendAudit(db, { actor: auditActor(actor), action: "record_finding", claimId, detail: { finding: code, source } });

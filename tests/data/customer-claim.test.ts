@@ -7,6 +7,7 @@ import { database, inTransaction } from "@/lib/data/client";
 import { moveClaim } from "@/lib/data/move-claim";
 import { insertPhoto } from "@/lib/data/photos";
 import { MOST_PHOTOS } from "@/lib/domain/intake/fields";
+import { CONFIRMED_AS_UNUSUAL } from "@/lib/domain/intake/unusual-number";
 import { appealVerdict } from "@/lib/operations/appeal-verdict";
 import { answerCheck } from "@/lib/operations/answer-check";
 import { authoriseReturn } from "@/lib/operations/authorise-return";
@@ -131,6 +132,14 @@ describe("a check that was asked for", () => {
     const answers = await Promise.all([answerCheck(mine, request, aForm({ F13: "12" })), answerCheck(mine, request, aForm({ F13: "13" }))]);
     expect(answers.filter(({ ok }) => ok)).toHaveLength(1);
     expect(await database().finding.count({ where: { claimId: mine.claimId, code: "F13", replacedAt: null } })).toBe(1);
+  });
+
+  test("asks about an unusual number at its field, and keeps it once it is confirmed", async () => {
+    const request = await askedCheck(mine, "F13");
+    expect(await answerCheck(mine, request, aForm({ F13: "-12", "F13-confirmed": "-12 mm" }))).toMatchObject({ reason: "refused", messages: { F13: expect.stringMatching(/negative/) } });
+    expect(await answerCheck(mine, request, aForm({ F13: "127" }))).toMatchObject({ reason: "refused", messages: { F13: expect.stringMatching(/12\.7 mm/) } });
+    expect(await answerCheck(mine, request, aForm({ F13: "127", "F13-confirmed": "127 mm" }))).toEqual({ ok: true });
+    expect(await database().finding.findFirst({ where: { claimId: mine.claimId, code: "F13", replacedAt: null } })).toMatchObject({ measured: 127, typedValue: "127", note: CONFIRMED_AS_UNUSUAL });
   });
 
   test("of another claim is not there", async () => {

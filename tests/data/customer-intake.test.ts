@@ -4,7 +4,10 @@ import { beforeAll, describe, expect, test } from "vitest";
 import { DRAFT_DAYS, intakeCustomerByKey } from "@/lib/access/customer";
 import { database } from "@/lib/data/client";
 import { findDraft } from "@/lib/data/drafts";
+import { edition1 } from "@/lib/domain/diagnosis/edition-1";
 import type { Screen } from "@/lib/domain/intake/answers";
+import { findingsFromAnswers } from "@/lib/domain/intake/findings-from-answers";
+import { CONFIRMED_AS_UNUSUAL } from "@/lib/domain/intake/unusual-number";
 import { getObject } from "@/lib/files/store";
 import { attachPhoto } from "@/lib/operations/attach-photo";
 import { fileClaim } from "@/lib/operations/file-claim";
@@ -245,6 +248,19 @@ describe("filing", () => {
     const draft = await findDraft(actor.claimId);
     await database().claim.update({ where: { id: actor.claimId }, data: { answers: { ...draft?.answers, drain: { F12: "no such answer" } } } });
     expect(await fileClaim(actor, randomUUID())).toEqual({ ok: false, reason: "incomplete", screen: "drain" });
+  });
+
+  test("keeps a number that was confirmed as unusual, and asks about one that was not", async () => {
+    const actor = await aDraft();
+    await answerAll(actor);
+    const draft = await findDraft(actor.claimId);
+    const withBore = (values: Record<string, string>) => database().claim.update({ where: { id: actor.claimId }, data: { answers: { ...draft?.answers, who: { who: "technician" }, "drain-size": values } } });
+    await withBore({});
+    expect(await save(actor, "drain-size", { F13: "-12", "F13-confirmed": "-12 mm" })).toMatchObject({ ok: false, reason: "refused", messages: { F13: expect.stringMatching(/negative/) } });
+    expect(await save(actor, "drain-size", { F13: "127" })).toMatchObject({ ok: false, reason: "refused", messages: { F13: expect.stringMatching(/unusual/) } });
+    expect(await save(actor, "drain-size", { F13: "127", "F13-confirmed": "127 mm" })).toMatchObject({ ok: true });
+    const kept = await findDraft(actor.claimId);
+    expect(kept && findingsFromAnswers(kept, edition1).find(({ code }) => code === "F13")).toMatchObject({ measured: 127, typedValue: "127", note: CONFIRMED_AS_UNUSUAL });
   });
 
   test("is counted by caller", async () => {

@@ -3,6 +3,7 @@ import { describe, expect, test } from "vitest";
 import type { CustomerActor, StaffActor } from "@/lib/access/actors";
 import { database } from "@/lib/data/client";
 import { findLatestRanking } from "@/lib/data/rankings";
+import { CONFIRMED_AS_UNUSUAL } from "@/lib/domain/intake/unusual-number";
 import { type VerdictInput, verdictSchema } from "@/lib/inputs/verdict";
 import { answerCheck } from "@/lib/operations/answer-check";
 import { askForCheck } from "@/lib/operations/ask-for-check";
@@ -124,6 +125,15 @@ describe("a finding kept by staff", () => {
   ])("%s as %j is asked how it is known", async (code, values) => {
     const [{ claimId }, support] = [await aFiledClaim(), await aStaffActor("support")];
     expect(await recordFinding(support, claimId, code, aForm(values))).toMatchObject({ ok: false, reason: "refused", messages: { source: expect.any(String) } });
+  });
+
+  test("with an unusual number is asked about, and kept once it is confirmed", async () => {
+    const [{ claimId }, support] = [await aFiledClaim(), await aStaffActor("support")];
+    const record = (values: Record<string, string>) => recordFinding(support, claimId, "F41", aForm({ ...values, source: "technician" }));
+    expect(await record({ F41: "-1", "F41-confirmed": "-1 mm" })).toMatchObject({ ok: false, reason: "refused", messages: { F41: expect.stringMatching(/negative/) } });
+    expect(await record({ F41: "31" })).toMatchObject({ ok: false, reason: "refused", messages: { F41: expect.stringMatching(/unusual/) } });
+    expect(await record({ F41: "31", "F41-confirmed": "31 mm" })).toEqual({ ok: true });
+    expect(await database().finding.findFirst({ where: { claimId, code: "F41", replacedAt: null } })).toMatchObject({ measured: 31, note: expect.stringContaining(CONFIRMED_AS_UNUSUAL) });
   });
 
   test.each([

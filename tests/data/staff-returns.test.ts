@@ -6,6 +6,7 @@ import { may } from "@/lib/domain/claims/permissions";
 import { parseReference } from "@/lib/domain/claims/reference";
 import { postalAddress } from "@/lib/domain/claims/return-instructions";
 import { ROLES } from "@/lib/domain/claims/roles";
+import { CONFIRMED_AS_UNUSUAL } from "@/lib/domain/intake/unusual-number";
 import { authoriseReturn } from "@/lib/operations/authorise-return";
 import { correctSerialSeen } from "@/lib/operations/correct-serial-seen";
 import { loadReturns, loadReturnsOfClaim, loadUnitOnBench } from "@/lib/operations/load-returns";
@@ -153,6 +154,15 @@ describe("a bench inspection", () => {
     const { claimId } = await aReturn();
     expect(await loadUnitOnBench(bench, claimId)).toEqual({ ok: false, reason: "not-found" });
     expect(await recordBenchInspection(bench, claimId, aForm(INSPECTION))).toEqual({ ok: false, reason: "not-on-the-bench" });
+  });
+
+  test("asks about an unusual number, and keeps it once it is confirmed", async () => {
+    const { claimId } = await aUnitOnBench();
+    const inspect = (values: Record<string, string>) => recordBenchInspection(bench, claimId, aForm({ ...values, disposition: "scrapped" }));
+    expect(await inspect({ F41: "-1", "F41-confirmed": "-1 mm" })).toMatchObject({ ok: false, reason: "refused", messages: { F41: expect.stringMatching(/negative/) } });
+    expect(await inspect({ F41: "31" })).toMatchObject({ ok: false, reason: "refused", messages: { F41: expect.stringMatching(/unusual/) } });
+    expect(await inspect({ F41: "31", "F41-confirmed": "31 mm" })).toEqual({ ok: true, findings: 1 });
+    expect(await database().finding.findFirst({ where: { claimId, code: "F41", replacedAt: null } })).toMatchObject({ measured: 31, note: CONFIRMED_AS_UNUSUAL });
   });
 
   test("comes back with a message at each field that is not right, and keeps nothing", async () => {

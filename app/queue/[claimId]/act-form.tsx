@@ -37,6 +37,7 @@ export function ActForm({ action, label, fields = [], children, className, isPla
           value={state.values[field.name] ?? ""}
           unit={state.values[unitField(field.name)] ?? ""}
           error={state.messages[field.name]}
+          typed={state.values}
           isHeading={false}
           register={(name) => ({ name, onChange: async () => {}, onBlur: async () => {}, ref: () => {} })}
         />

@@ -17,7 +17,7 @@ export function refusalInWords(refusal: { reason: string; stage?: ClaimStage }):
     "unknown-finding": "The knowledge has no such finding",
     "not-for-this-observer": "Only the bench can find this: use the bench inspection",
     "unknown-answer": "Choose one of the answers",
-    "implausible-number": "This number is outside what is possible",
+    "impossible-number": "This number is outside what is possible",
     "needs-a-number": "Write a number",
     "needs-an-answer": "Choose one of the answers",
   };

@@ -1,5 +1,6 @@
 import type { Edition } from "./knowledge";
 import type { Observation } from "./observation";
+import { possibleRange } from "./possible-range";
 
 export type ObservationRefusal =
   | "unknown-finding"
@@ -7,13 +8,13 @@ export type ObservationRefusal =
   | "needs-an-answer"
   | "unknown-answer"
   | "needs-a-number"
-  | "implausible-number";
+  | "impossible-number";
 
 export type ObservationCheck = { ok: true } | { ok: false; reason: ObservationRefusal };
 
 /**
  * Check of one observation against an edition, before it is taken in: known finding, right kind of answer, an
- * observer who may observe it, a number within what is plausible.
+ * observer who may observe it, a number within what is possible. What is unusual is asked about where it is typed.
  *
  * Example: the bore of the drain given as "present" is refused with "needs-a-number".
  */
@@ -23,8 +24,8 @@ export function checkObservation(observation: Observation, edition: Edition): Ob
   if (!definition.observers.includes(observation.observer)) return { ok: false, reason: "not-for-this-observer" };
   if (definition.kind === "measurement") {
     if (!("measured" in observation) || !Number.isFinite(observation.measured)) return { ok: false, reason: "needs-a-number" };
-    const { min, max } = definition.plausible;
-    if (observation.measured < min || observation.measured > max) return { ok: false, reason: "implausible-number" };
+    const { min, max } = possibleRange(definition.plausible);
+    if (observation.measured < min || observation.measured > max) return { ok: false, reason: "impossible-number" };
     return { ok: true };
   }
   if (!("answer" in observation)) return { ok: false, reason: "needs-an-answer" };

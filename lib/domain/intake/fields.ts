@@ -40,7 +40,16 @@ export type IntakeField = FieldBase &
     | { kind: "email" }
     | { kind: "phone" }
     | { kind: "date"; latest: string }
-    | { kind: "number"; units: readonly FieldUnit[]; min: number; max: number; storedUnit: string }
+    | {
+        kind: "number";
+        units: readonly FieldUnit[];
+        /** What it usually is, in the stored unit. */
+        min: number;
+        max: number;
+        storedUnit: string;
+        /** What is measured, for a sentence that refuses. */
+        what?: string;
+      }
   );
 
 /** Most photos of one claim, and the largest of them as sent. */

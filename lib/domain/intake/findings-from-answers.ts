@@ -1,8 +1,8 @@
 import type { Edition, FindingCode } from "../diagnosis/knowledge";
 import { answer, oilPlace, type Screen } from "./answers";
-import { storedNumber, unitField } from "./fields";
 import { FINDINGS_ASKED, type IntakeState, standingAnswers } from "./questions";
 import { DONT_KNOW, findingField, SITES } from "./screens";
+import { typedFinding } from "./typed-finding";
 
 /** A finding as the customer told it: an answer of the edition, `unknown`, or a number in the edition's unit. */
 export interface ToldFinding {
@@ -11,7 +11,7 @@ export interface ToldFinding {
   measured: number | null;
   typedValue?: string;
   typedUnit?: string;
-  /** Where it comes from, if not from the customer's word. */
+  /** Where it comes from, if not from the customer's word, or that an unusual number is right. */
   note?: string;
 }
 
@@ -24,13 +24,9 @@ export function findingsFromAnswers(state: IntakeState, edition: Edition): ToldF
   const asked = (Object.keys(FINDINGS_ASKED) as Screen[]).flatMap((screen) =>
     (FINDINGS_ASKED[screen] ?? []).flatMap((code): ToldFinding[] => {
       const definition = edition.findings.find((finding) => finding.code === code);
-      const typed = answer(answers, screen, code);
-      if (!definition || typed === undefined) return [];
-      const field = findingField(definition);
-      if (field.kind !== "number") return [{ code, answer: typed, measured: null }];
-      const unit = answer(answers, screen, unitField(code)) ?? field.storedUnit;
-      const measured = storedNumber(field, typed, unit);
-      return measured === null ? [] : [{ code, answer: null, measured, typedValue: typed, typedUnit: unit }];
+      if (!definition || answer(answers, screen, code) === undefined) return [];
+      const found = typedFinding(findingField(definition), answers[screen] ?? {});
+      return found.answer === null && found.measured === null ? [] : [found];
     }),
   );
   return [...sitesFrom(oilPlace(answers), answer(answers, "oil", "elsewhere") === "dry"), ...stagingFrom(state, edition), ...asked];

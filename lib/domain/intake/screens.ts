@@ -65,6 +65,7 @@ export const SCREEN_NAMES: Readonly<Record<Screen, string>> = {
   drain: "The oil drain",
   "drain-size": "Size of the drain",
   vent: "The crankcase vent",
+  "vent-hose": "Size of the vent hose",
   "vent-element": "Inside the vent",
   filter: "The air filter",
   "two-stage": "One turbo or two",
@@ -90,7 +91,7 @@ function findingScreen(screen: Screen, findings: readonly FindingDefinition[]): 
 export function findingField(finding: FindingDefinition): IntakeField {
   const words = { name: finding.code, label: finding.question, hint: finding.why, how: finding.how };
   if (finding.kind === "measurement") {
-    return { ...words, kind: "number", units: UNITS[finding.unit] ?? [{ value: finding.unit, label: finding.unit, factor: 1 }], storedUnit: finding.unit, ...finding.plausible };
+    return { ...words, kind: "number", units: UNITS[finding.unit] ?? [{ value: finding.unit, label: finding.unit, factor: 1 }], storedUnit: finding.unit, what: finding.name, ...finding.plausible };
   }
   const offersDontKnow = finding.options.some(({ value }) => value === DONT_KNOW);
   return {

@@ -1,5 +1,6 @@
 import type { FindingCode } from "../diagnosis/knowledge";
 import { type IntakeField, storedNumber, unitField } from "./fields";
+import { CONFIRMED_AS_UNUSUAL, unusualNumber } from "./unusual-number";
 
 /** What was found under one question: an answer, or a number in the stored unit with what was typed. */
 export interface TypedFinding {
@@ -8,6 +9,8 @@ export interface TypedFinding {
   measured: number | null;
   typedValue?: string;
   typedUnit?: string;
+  /** That an unusual number was asked about and is right. */
+  note?: string;
 }
 
 /**
@@ -20,5 +23,5 @@ export function typedFinding(field: IntakeField, values: Readonly<Record<string,
   const typed = values[code] ?? "";
   if (field.kind !== "number") return { code, answer: typed, measured: null };
   const unit = values[unitField(code)] || field.storedUnit;
-  return { code, answer: null, measured: storedNumber(field, typed, unit), typedValue: typed, typedUnit: unit };
+  return { code, answer: null, measured: storedNumber(field, typed, unit), typedValue: typed, typedUnit: unit, ...(unusualNumber(field, values)?.isConfirmed ? { note: CONFIRMED_AS_UNUSUAL } : {}) };
 }

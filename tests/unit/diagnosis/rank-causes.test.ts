@@ -118,7 +118,9 @@ describe("which observation counts", () => {
   it("refuses input as a value and throws on what should have been refused", () => {
     expect(checkObservation(told("F99", "present"), edition1)).toEqual({ ok: false, reason: "unknown-finding" });
     expect(checkObservation(told("F13", "present"), edition1)).toEqual({ ok: false, reason: "needs-a-number" });
-    expect(checkObservation(measured("F13", 900), edition1)).toEqual({ ok: false, reason: "implausible-number" });
+    expect(checkObservation(measured("F13", 900), edition1)).toEqual({ ok: false, reason: "impossible-number" });
+    expect(checkObservation(measured("F13", -12), edition1)).toEqual({ ok: false, reason: "impossible-number" });
+    expect(checkObservation(measured("F13", 127), edition1)).toEqual({ ok: true });
     expect(checkObservation(measured("F13", Number.NaN), edition1)).toEqual({ ok: false, reason: "needs-a-number" });
     expect(checkObservation(measured("F12", 3), edition1)).toEqual({ ok: false, reason: "needs-an-answer" });
     expect(checkObservation(told("F24", "sideways"), edition1)).toEqual({ ok: false, reason: "unknown-answer" });

@@ -28,8 +28,17 @@ describe("a screen's schema", () => {
     expect(refused("drain-size", { F13: "0.5", "F13-unit": "in" })).toEqual({});
     expect(refused("drain-size", { F13: "" })).toEqual({});
     expect(refused("drain-size", { F13: "wide" }).F13).toMatch(/number in figures/);
-    expect(refused("drain-size", { F13: "900" }).F13).toMatch(/between 3 and 60 mm/);
-    expect(refused("drain-size", { F13: "3", "F13-unit": "in" }).F13).toMatch(/between 0.118 and 2.36 in/);
+    expect(refused("drain-size", { F13: "900" }).F13).toBe("Bore of the drain cannot be above 600 mm");
+    expect(refused("drain-size", { F13: "-12" }).F13).toBe("Bore of the drain cannot be negative");
+    expect(refused("drain-size", { F13: "3", "F13-unit": "in" }).F13).toMatch(/usually 0.118 to 2.36 in/);
+  });
+
+  test("asks about a number that is unusual, and takes it once it is ticked as it stands", () => {
+    expect(refused("drain-size", { F13: "127" }).F13).toBe("127 mm is unusual here (usually 3 to 60 mm). Did you mean 12.7 mm, or is the unit wrong? Write it again, or tick that it is right");
+    expect(refused("drain-size", { F13: "127", "F13-confirmed": "127 mm" })).toEqual({});
+    expect(refused("drain-size", { F13: "128", "F13-confirmed": "127 mm" })).toHaveProperty("F13");
+    expect(refused("drain-size", { F13: "127", "F13-unit": "in", "F13-confirmed": "127 mm" })).toHaveProperty("F13");
+    expect(refused("drain-size", { F13: "-12", "F13-confirmed": "-12 mm" })).toHaveProperty("F13");
   });
 
   test("asks again where a mark may part thousands or decimals, and only there", () => {
@@ -44,7 +53,7 @@ describe("a screen's schema", () => {
 
   test("takes inches as fractions", () => {
     for (const typed of ["5/8", "1 1/2", "1-1/2", "1\u00bd"]) expect(refused("drain-size", { F13: typed, "F13-unit": "in" }), typed).toEqual({});
-    expect(refused("drain-size", { F13: "5/8", "F13-unit": "mm" }).F13).toMatch(/between 3 and 60 mm/);
+    expect(refused("drain-size", { F13: "5/8", "F13-unit": "mm" }).F13).toMatch(/usually 3 to 60 mm.*Did you mean 6.25 mm or 5\/8 in/);
   });
 
   test("refuses days that do not exist or lie ahead", () => {

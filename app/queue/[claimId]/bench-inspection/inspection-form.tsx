@@ -34,9 +34,9 @@ export function InspectionForm({ action, fields, limits, otherSerial, copyKey, c
     () => [
       ...(problem ? [{ field: "main", message: problem }] : []),
       ...(messages[SAME_UNIT] ? [{ field: SAME_UNIT, message: messages[SAME_UNIT] }] : []),
-      ...fields.flatMap((field) => (messages[field.name] ? [{ field: fieldId(field), message: messages[field.name] ?? "" }] : [])),
+      ...fields.flatMap((field) => (messages[field.name] ? [{ field: fieldId(field, values), message: messages[field.name] ?? "" }] : [])),
     ],
-    [fields, messages, problem],
+    [fields, messages, problem, values],
   );
   const numbers = fields.filter(({ kind }) => kind === "number");
   const looks = fields.filter(({ kind }) => kind === "choice");
@@ -48,6 +48,7 @@ export function InspectionForm({ action, fields, limits, otherSerial, copyKey, c
       value={values[field.name] ?? ""}
       unit={values[unitField(field.name)] ?? ""}
       error={messages[field.name]}
+      typed={values}
       isHeading={false}
       register={(name) => ({ name, onChange: async () => {}, onBlur: async () => {}, ref: () => {} })}
     />
