@@ -15,6 +15,7 @@ export const SCREENS = [
   "drain",
   "drain-size",
   "vent",
+  "vent-hose",
   "vent-element",
   "filter",
   "two-stage",

@@ -7,7 +7,7 @@ import type { NextCheck } from "../diagnosis/ranking";
 import type { Stakes } from "../diagnosis/stakes";
 import { answer, type IntakeAnswers, observerOf, type Screen, SCREENS } from "./answers";
 import { findingsFromAnswers } from "./findings-from-answers";
-import { applies, FINDINGS_ASKED, fuelTold, type IntakeState } from "./questions";
+import { applies, FINDINGS_ASKED, fuelTold, type IntakeState, NOTHING_KNOWN } from "./questions";
 import { DONT_KNOW } from "./screens";
 
 /** What a question is weighed by: the knowledge in force, and what is at stake. */
@@ -81,18 +81,29 @@ function placeOf(screen: Screen, screens: readonly Screen[], { answers }: Intake
 
 /**
  * How many more questions come after this screen at most: those that may still turn out not to apply, or not to be worth
- * asking, are counted. Answer by answer it never grows.
+ * asking, are counted. Only what comes before the screen is taken as told, so that from screen to screen the number never
+ * grows, not on a way gone back over either, nor where an order or a serial is not found.
  */
 export function mostQuestionsAfter(screen: Screen, state: IntakeState, basis: Basis): number {
-  const possible = (screens: readonly Screen[]) => screens.filter((one) => applies(one, state, basis.edition) !== false);
-  const after = (screens: readonly Screen[]) => possible(screens.slice(screens.indexOf(screen) + 1)).length;
-  if (ALWAYS_LAST.includes(screen)) return after(ALWAYS_LAST);
-  const answered = answeredWeighed(state, basis.edition);
-  const open = possible(WEIGHED).filter((one) => !answered.includes(one));
-  const weighed = answered.length + Math.min(Math.max(0, MOST_WEIGHED - answered.length), open.length);
-  if (ALWAYS_FIRST.includes(screen)) return after(ALWAYS_FIRST) + weighed + possible(ALWAYS_LAST).length;
-  const place = answered.includes(screen) ? answered.indexOf(screen) : answered.length;
-  return Math.max(0, weighed - place - 1) + possible(ALWAYS_LAST).length;
+  if (ALWAYS_LAST.includes(screen)) return ALWAYS_LAST.length - 1 - ALWAYS_LAST.indexOf(screen);
+  const inTurn = answeredWeighed(state, basis.edition);
+  const weighedBefore = ALWAYS_FIRST.includes(screen) ? [] : inTurn.includes(screen) ? inTurn.slice(0, inTurn.indexOf(screen)) : inTurn;
+  const firstBefore = ALWAYS_FIRST.includes(screen) ? ALWAYS_FIRST.slice(0, ALWAYS_FIRST.indexOf(screen)) : ALWAYS_FIRST;
+  const told = toldBefore([...firstBefore, ...weighedBefore], state);
+  const before = [...firstBefore, ...weighedBefore, screen];
+  const open = (screens: readonly Screen[]) => screens.filter((one) => !before.includes(one) && applies(one, told, basis.edition) !== false);
+  // The kit is picked where no order was found, the item where one of several parts was: never both.
+  const first = open(ALWAYS_FIRST).filter((one, _, all) => one !== "kit" || !all.includes("item"));
+  const weighedLeft = MOST_WEIGHED - weighedBefore.length - (WEIGHED.includes(screen) ? 1 : 0);
+  return first.length + Math.min(Math.max(0, weighedLeft), open(WEIGHED).length) + ALWAYS_LAST.length;
+}
+
+/** What these screens have told, and what was bought once nothing more can come of looking for it. */
+function toldBefore(screens: readonly Screen[], { answers, purchase }: IntakeState): IntakeState {
+  return {
+    answers: Object.fromEntries(screens.flatMap((screen) => (answers[screen] ? [[screen, answers[screen]]] : []))),
+    purchase: screens.includes("kit") ? purchase : NOTHING_KNOWN,
+  };
 }
 
 /** The answers of a screen with its place in the order; a weighed one that is answered again keeps its place. */

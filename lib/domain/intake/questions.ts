@@ -23,8 +23,9 @@ export const FINDINGS_ASKED: Partial<Record<Screen, readonly FindingCode[]>> = {
   amount: ["F04", "F06"],
   since: ["F07"],
   drain: ["F12"],
-  "drain-size": ["F13", "F14"],
+  "drain-size": ["F13", "F53", "F14", "F52", "F54"],
   vent: ["F24"],
+  "vent-hose": ["F26", "F55"],
   "vent-element": ["F25"],
   filter: ["F34"],
   "two-stage": ["F37"],
@@ -43,6 +44,11 @@ function is<T extends string>(value: T | undefined, ...wanted: T[]): Applies {
 }
 
 const byTechnician = (answers: IntakeAnswers): Applies => is(answer(answers, "who", "who"), "technician");
+
+function ledThroughHose(answers: IntakeAnswers): Applies {
+  const led = answer(answers, "vent", "F24");
+  return led === undefined ? undefined : !["open-air", "capped"].includes(led);
+}
 
 /** The purchase is looked for but not found, and the customer goes on without it. */
 function goesOnUnmatched(answers: IntakeAnswers): Applies {
@@ -90,6 +96,9 @@ export function applies(screen: Screen, { answers, purchase }: IntakeState, edit
       return allOf(purchase.vehicleId === null, by === undefined ? undefined : true);
     case "two-stage":
       return allOf(purchase.staging === null, worded(screen, answers, edition));
+    case "vent-hose":
+      // A vent that is open or capped has no hose to measure.
+      return allOf(byTechnician(answers), ledThroughHose(answers), worded(screen, answers, edition));
     case "drain-size":
     case "first-start":
       return allOf(byTechnician(answers), worded(screen, answers, edition));
