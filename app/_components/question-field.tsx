@@ -87,10 +87,10 @@ function Confirmation({ field, typed, error }: { field: IntakeField; typed: Type
   if (!unusual?.isPossible) return null;
   const name = confirmField(field.name);
   return (
-    <label className={css.confirmation}>
+    <p className={css.confirmation}>
       <input type="checkbox" key={unusual.typed} id={name} name={name} value={unusual.typed} defaultChecked={unusual.isConfirmed} {...(error ? { "aria-describedby": `${field.name}-error` } : {})} />
-      <span>Yes, it is {unusual.typed}</span>
-    </label>
+      <label htmlFor={name}>Yes, it is {unusual.typed}</label>
+    </p>
   );
 }
 
