@@ -16,7 +16,7 @@ import { clearReading } from "@/lib/domain/diagnosis/physical-facts";
 import { rankCauses } from "@/lib/domain/diagnosis/rank-causes";
 import { splitEvidence } from "@/lib/domain/diagnosis/split-evidence";
 import { USUAL_STAKES } from "@/lib/domain/diagnosis/stakes";
-import { isLookedFor } from "@/seed/looking";
+import { lookWhenFiling } from "@/seed/looking";
 import { Random } from "@/seed/random";
 import { EXPLAINED_AWAY, oddsRatioOf } from "@/tests/unit/diagnosis/explaining-away";
 import { complaintsOf, look } from "./check-strategies";
@@ -117,14 +117,12 @@ const everything = edition1.findings
 console.log(`  all ${everything.length} findings there: ranking ${ms(medianMs(() => rankCauses(everything, edition1), 5))}`);
 
 const complaints = complaintsOf(0.3);
-/** What a technician would have found on each, where the demo can tell; a customer tells the rest. */
-const told = complaints.map((complaint, place) =>
-  edition1.findings.flatMap(({ code, observers }): Observation[] => {
-    const observer = observers.includes("technician") ? "technician" : "customer";
-    const seen = isLookedFor(code) && observers.includes(observer) ? look(complaint, place, code, observer) : null;
-    return seen ? [seen] : [];
-  }),
-);
+/** What a claim of the demo holds: what was told when filing, and the checks that the trade asks for. */
+const CHECKS = ["F12", "F17", "F24", "F25", "F28", "F34", "F41"];
+const told = complaints.map((complaint, place) => {
+  const filed = lookWhenFiling(new Random(place), complaint, "customer").flatMap(({ code, answer }): Observation[] => (answer === null ? [] : [{ finding: code, observer: "customer", answer }]));
+  return [...filed, ...CHECKS.flatMap((code) => look(complaint, place, code, "technician") ?? [])];
+});
 const middling = told.map(({ length }) => length).sort((a, b) => a - b)[Math.floor(told.length / 2)];
 console.log(`10,000 claims of the demo's causal model ranked one after the other: ${complaints.length} over and over, ${middling} findings each at the median`);
 const heapMiB = () => Math.round(process.memoryUsage().heapUsed / 2 ** 20);
