@@ -5,6 +5,7 @@ import { DRAFT_DAYS, intakeCustomerByKey } from "@/lib/access/customer";
 import { database } from "@/lib/data/client";
 import { findDraft } from "@/lib/data/drafts";
 import { edition1 } from "@/lib/domain/diagnosis/edition-1";
+import type { Ranking } from "@/lib/domain/diagnosis/ranking";
 import type { Screen } from "@/lib/domain/intake/answers";
 import { findingsFromAnswers } from "@/lib/domain/intake/findings-from-answers";
 import { CONFIRMED_AS_UNUSUAL } from "@/lib/domain/intake/unusual-number";
@@ -215,6 +216,30 @@ describe("filing", () => {
     expect(Object.fromEntries(claim.findings.map(({ code, answer }) => [code, answer]))).toMatchObject({ F01: "present", F02: "absent", F12: "present", F24: "intake", F37: "single" });
     expect(claim.mails.map(({ onceKey, toAddress }) => [onceKey, toAddress])).toEqual([[`filed:${claim.id}`, "ada@example.com"]]);
     expect(claim.auditEntries.map(({ action }) => action)).toEqual(["file"]);
+  });
+
+  test.each([
+    ["a drain that lies level", { F13: "16", F53: "0", F14: "120", F52: "300", F54: "0" }, ["C01"]],
+    ["a bore of 8 mm at a good slope", { F13: "8", F53: "30", F14: "200", F52: "12", "F52-unit": "in", F54: "2" }, ["C03", "C01"]],
+  ])("lets physics read what a technician measured: %s", async (_what, drain, expected) => {
+    const actor = await aDraft("technician");
+    const answers = OWNER_ANSWERS.map(([screen, values]) => [screen, screen === "drain" ? { F12: "unknown" } : values] as const);
+    await answerAll(actor, [
+      ...answers.slice(0, -3),
+      ["drain-size", drain],
+      ["vent-hose", { F26: "19", F55: "600", "F55-unit": "mm" }],
+      ["first-start", { F09: "unknown", F10: "unknown" }],
+      ...answers.slice(-3),
+    ]);
+    expect(await fileClaim(actor, randomUUID())).toMatchObject({ ok: true });
+    const claim = await database().claim.findUniqueOrThrow({ where: { id: actor.claimId }, include: { findings: true, rankings: true } });
+    const measured = Object.fromEntries(claim.findings.map(({ code, measured }) => [code, measured]));
+    expect(measured.F53).toBe(Number(drain.F53));
+    expect(measured.F55).toBeCloseTo(0.6);
+    const ranking = claim.rankings[0]?.result as unknown as Ranking;
+    const order = ranking.outcome === "ranked" ? ranking.causes.map(({ code }) => code) : [];
+    expect(order[0]).toBe(expected[0]);
+    expect(order.filter((cause) => expected.includes(cause))).toEqual(expected);
   });
 
   test("a kit picked without an order is of the revision sold when it was fitted", async () => {
