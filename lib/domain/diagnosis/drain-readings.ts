@@ -1,3 +1,4 @@
+import { slopeOfAngle } from "../physics/attitude";
 import { type DrainWidth, drainSlopeMargin, drainWidthMargin, headBudgetMargin, type OilSent } from "../physics/drain-margins";
 import { type Lognormal, lognormal, type Normal, normal } from "../physics/estimate";
 import type { Margin } from "../physics/margin";
@@ -95,7 +96,7 @@ export function drainRunReading(values: MeasuredValues): PhysicalReading | null 
 
   const stretches: Margin[] = [];
   if (angle) {
-    const slope = normal(Math.sin(angle.si), Math.max(1e-6, Math.cos(angle.si) * angle.siSpread));
+    const slope = normal(slopeOfAngle(angle.si), Math.max(1e-6, Math.cos(angle.si) * angle.siSpread));
     stretches.push(marginAt(slope, drainLength(values, values.reference("drainFall").median)));
   }
   if (fall) {

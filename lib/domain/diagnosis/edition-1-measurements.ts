@@ -1,4 +1,5 @@
 import { directionFrom, JUDGED } from "./edition-1-signs";
+import { ROLL_BAD_DEG, ROLL_GOOD_DEG } from "../physics/attitude";
 import { nosePlayM } from "../physics/shaft-play";
 import { type CustomerWeight, figuresFromRatios, perObserver, type RatioRow } from "./figures-from-ratios";
 import type { Accuracy, MeasuredFinding, Observer, Provenance } from "./knowledge";
@@ -141,7 +142,7 @@ export const measurements1: readonly MeasuredFinding[] = [
     unit: "deg",
     plausible: { min: 0, max: 180 },
     accuracy: goodTo([2, 0], [4, 0]),
-    limit: { value: 25, side: "above-is-bad", spread: 5, provenance: { kind: "published", source: "a turbocharger maker's pages: within 15 degrees; beyond 35 degrees named as a cause; the middle is used" } },
+    limit: { value: (ROLL_GOOD_DEG + ROLL_BAD_DEG) / 2, side: "above-is-bad", spread: 5, provenance: { kind: "published", source: "a turbocharger maker's pages: within 15 degrees; beyond 35 degrees named as a cause; the middle is used" } },
     ratios: [{ cause: "C05", plus: 8, minus: 0.05 }],
     provenance: JUDGED,
     customer: "full",

@@ -22,7 +22,8 @@ export function geopotentialM(geometricM: number): number {
 
 /**
  * Standard atmosphere up to 11 km: pressure, temperature and density at a geopotential height. Thinner air takes more
- * volume for the same mass, so that a filter holds back more.
+ * volume for the same mass, so that a filter holds back more. No reading asks for the height: what a filter passes is
+ * rated near sea level, and this is the sub-model that says how far off that is, held by reference cases.
  *
  * Source: ISO 2533, identical here to the US Standard Atmosphere 1976. Example: 2000 m have 79.5 kPa and 1.007 kg/m3.
  */

@@ -1,5 +1,3 @@
-import { RADIANS_PER_DEGREE } from "./user-units";
-
 /** Limits of the outlet's turn from straight down, degrees (a turbocharger maker's pages). */
 export const ROLL_GOOD_DEG = 15;
 export const ROLL_BAD_DEG = 35;
@@ -8,6 +6,6 @@ export const ROLL_BAD_DEG = 35;
  * Slope of a stretch: fall over length along it, the sine of its angle below the horizontal.
  * Example: 30 degrees fall 1 in 2, so that 400 mm of it fall 200 mm.
  */
-export function slopeOfAngle(degreesBelowHorizontal: number): number {
-  return Math.sin(degreesBelowHorizontal * RADIANS_PER_DEGREE);
+export function slopeOfAngle(radiansBelowHorizontal: number): number {
+  return Math.sin(radiansBelowHorizontal);
 }

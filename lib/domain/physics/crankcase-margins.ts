@@ -30,8 +30,7 @@ const GAS = { temperatureK: kelvinFromCelsius(70), outletPressurePa: SEA_LEVEL_P
 /**
  * What the vent hose holds back of an engine's blow-by, m of oil, against the same half of the fall.
  *
- * The hose's loss is taken as incompressible, right to 2 % up to 5 kPa: ten times what a drain can spare.
- * Example: 100 l/min through 1.5 m of 8 mm hose hold up 470 mm of oil, through 16 mm 20 mm.
+ * Example: 100 l/min through 1.5 m of 8 mm hose hold up 460 mm of oil, through 16 mm 20 mm.
  */
 export function ventHoseMargin(hose: { boreM: Lognormal; lengthM: Lognormal }, blowByM3S: Lognormal, fallM: Lognormal): Margin {
   const heldUp = propagate(
@@ -39,5 +38,5 @@ export function ventHoseMargin(hose: { boreM: Lognormal; lengthM: Lognormal }, b
       headOfOilM(ventLossPa({ flowM3S, boreM, lengthM, roughnessM: HOSE_RELATIVE_ROUGHNESS * boreM, fittings: HOSE_FITTINGS }, GAS)),
     [hose.boreM, hose.lengthM, blowByM3S],
   );
-  return marginOf(headToSpare(fallM), heldUp, "needed", `Darcy-Weisbach with Churchill's friction (1977) for air; ${SOURCE}`);
+  return marginOf(headToSpare(fallM), heldUp, "needed", `isothermal flow with Churchill's friction (1977) for air; ${SOURCE}`);
 }

@@ -2,7 +2,8 @@
 const BASE_TEMPERATURE_C = 15.556;
 
 /**
- * Density of a lubricating oil at a temperature, kg/m3: what a column of it weighs.
+ * Density of a lubricating oil at a temperature, kg/m3: what a column of it weighs. Nobody asks for an oil's
+ * density: heads take the one of `oil-head.ts`, and this sub-model, held by reference cases, says how far off that is.
  *
  *     rho = rho60 exp(-a dT (1 + 0.8 a dT)),   a = 0.34878 / rho60 per degF
  *

@@ -1,18 +1,5 @@
 import type { Oil } from "./oil-viscosity";
 
-/**
- * Limits of the SAE grades at 100 degC, mm2/s: at least the first, below the second.
- * Source: SAE J300 (2015) as reprinted on public pages. Example: a grade 40 has at least 12.5 mm2/s.
- */
-export const SAE_GRADES_AT_100C_MM2_S = {
-  "16": [6.1, 8.2],
-  "20": [6.9, 9.3],
-  "30": [9.3, 12.5],
-  "40": [12.5, 16.3],
-  "50": [16.3, 21.9],
-  "60": [21.9, 26.1],
-} as const;
-
 const oil = (viscosityAt40C: number, viscosityAt100C: number): Oil => ({
   at40C: { temperatureC: 40, viscosityMm2S: viscosityAt40C },
   at100C: { temperatureC: 100, viscosityMm2S: viscosityAt100C },

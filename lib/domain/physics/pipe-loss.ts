@@ -27,11 +27,3 @@ export function pipeLossPa(pipe: FullPipe, densityKgM3: number, kinematicViscosi
   const friction = darcyFriction(reynoldsNumber(velocity, pipe.boreM, kinematicViscosityM2S), pipe.roughnessM / pipe.boreM);
   return ((friction * pipe.lengthM) / pipe.boreM + pipe.fittings) * densityKgM3 * velocity ** 2 * 0.5;
 }
-
-/**
- * Loss factor of a sudden enlargement on the velocity in the smaller bore: what a gasket hole narrower than the line
- * behind it costs. Source: Borda and Carnot. Example: 10 mm into 16 mm has 0.371.
- */
-export function suddenEnlargement(smallBoreM: number, largeBoreM: number): number {
-  return (1 - (smallBoreM / largeBoreM) ** 2) ** 2;
-}

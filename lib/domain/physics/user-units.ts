@@ -26,8 +26,3 @@ export const RADIANS_PER_DEGREE = Math.PI / 180;
 export function kelvinFromCelsius(celsius: number): number {
   return celsius + 273.15;
 }
-
-/** A reading in degrees Fahrenheit in degrees Celsius: 212 degF is 100 degC. */
-export function celsiusFromFahrenheit(fahrenheit: number): number {
-  return (fahrenheit - 32) / 1.8;
-}

@@ -1,6 +1,6 @@
 import { AIR_GAS_CONSTANT_J_KG_K, airDensityKgM3, SEA_LEVEL_PRESSURE_PA } from "./air";
 import { darcyFriction, reynoldsNumber } from "./pipe-friction";
-import { type FullPipe, meanVelocityMS, pipeLossPa } from "./pipe-loss";
+import type { FullPipe } from "./pipe-loss";
 
 /** Of crankcase gas at about 70 degC, Pa s (air; oil mist changes it little). */
 export const GAS_DYNAMIC_VISCOSITY_PA_S = 2e-5;
@@ -13,16 +13,6 @@ export const HOSE_FITTINGS = 1.5;
 export interface HoseGas {
   temperatureK: number;
   outletPressurePa: number;
-}
-
-/**
- * Pressure that a vent hose holds back, gas taken as incompressible: right to 2 % while it is below 5 % of ambient.
- *
- * Source: Darcy and Weisbach. Example: 100 l/min through 1.5 m of 8 mm hose at 70 degC: 3.9 kPa, half a metre of oil.
- */
-export function ventLossPa(hose: FullPipe, { temperatureK, outletPressurePa }: HoseGas): number {
-  const density = airDensityKgM3(outletPressurePa, temperatureK);
-  return pipeLossPa(hose, density, GAS_DYNAMIC_VISCOSITY_PA_S / density);
 }
 
 /** Mass flow per area squared times R T: what a gas loses in pressure squared per velocity head, Pa2. */
@@ -68,7 +58,16 @@ export function isothermalInletPressurePa(massFlowKgS: number, pipe: Omit<FullPi
   return settled(outletPressurePa, (inlet) => Math.sqrt(outletPressurePa ** 2 + perHead * (heads + 2 * Math.log(inlet / outletPressurePa))));
 }
 
-/** The same from the other end: pressure at the outlet of a gas line from the one at its inlet, Pa. */
+/**
+ * Pressure that a vent hose holds back of a flow, which is taken as it leaves the hose, Pa.
+ * Example: 100 l/min through 1.5 m of 8 mm hose at 70 degC: 3.9 kPa, nearly half a metre of oil.
+ */
+export function ventLossPa({ flowM3S, ...hose }: FullPipe, gas: HoseGas): number {
+  const massFlowKgS = flowM3S * airDensityKgM3(gas.outletPressurePa, gas.temperatureK);
+  return isothermalInletPressurePa(massFlowKgS, hose, gas) - gas.outletPressurePa;
+}
+
+/** The same from the other end, by which published cases hold it: pressure at the outlet of a gas line from the one at its inlet, Pa. */
 export function isothermalOutletPressurePa(
   massFlowKgS: number,
   pipe: Omit<FullPipe, "flowM3S">,

@@ -8,8 +8,9 @@ import { laminarPartFullRatio } from "@/lib/domain/physics/laminar-part-full";
 import { TYPICAL_OILS } from "@/lib/domain/physics/oil-grades";
 import { kinematicViscosityM2S } from "@/lib/domain/physics/oil-viscosity";
 import { darcyFriction } from "@/lib/domain/physics/pipe-friction";
-import { celsiusFromFahrenheit, kelvinFromCelsius } from "@/lib/domain/physics/user-units";
-import { isothermalInletPressurePa, isothermalOutletPressurePa, ventLossPa } from "@/lib/domain/physics/vent-hose";
+import { pipeLossPa } from "@/lib/domain/physics/pipe-loss";
+import { kelvinFromCelsius } from "@/lib/domain/physics/user-units";
+import { GAS_DYNAMIC_VISCOSITY_PA_S, isothermalInletPressurePa, isothermalOutletPressurePa, ventLossPa } from "@/lib/domain/physics/vent-hose";
 import { airDensityKgM3, SEA_LEVEL_PRESSURE_PA } from "@/lib/domain/physics/air";
 
 const anyLine: fc.Arbitrary<DrainLine> = fc.record({
@@ -115,17 +116,21 @@ describe("the part-full ratio of laminar flow", () => {
 });
 
 describe("air, oil and units", () => {
-  it("a vent hose taken as incompressible is right to 2 % below 5 % of ambient, and far too low near none", () => {
+  it("a vent hose holds back what Darcy and Weisbach say to 2 % below 5 % of ambient, and less beyond", () => {
     const gas = { temperatureK: kelvinFromCelsius(70), outletPressurePa: SEA_LEVEL_PRESSURE_PA };
+    const density = airDensityKgM3(gas.outletPressurePa, gas.temperatureK);
     const pipe = { boreM: 0.01, lengthM: 1.5, roughnessM: 1e-6, fittings: 1.5 };
-    for (let litresPerMinute = 20; litresPerMinute < 400; litresPerMinute += 20) {
-      const flowM3S = litresPerMinute / 60_000;
-      const loss = ventLossPa({ ...pipe, flowM3S }, gas);
-      const inlet = isothermalInletPressurePa(flowM3S * airDensityKgM3(SEA_LEVEL_PRESSURE_PA, gas.temperatureK), pipe, gas);
-      expect(inlet).toBeGreaterThan(SEA_LEVEL_PRESSURE_PA);
-      const exact = inlet - SEA_LEVEL_PRESSURE_PA;
-      if (loss < 0.05 * SEA_LEVEL_PRESSURE_PA) expect(Math.abs(loss / exact - 1)).toBeLessThan(0.025);
+    const shares = Array.from({ length: 40 }, (_, step) => {
+      const hose = { ...pipe, flowM3S: (20 * (step + 1)) / 60_000 };
+      const incompressible = pipeLossPa(hose, density, GAS_DYNAMIC_VISCOSITY_PA_S / density);
+      return { isLow: incompressible < 0.05 * SEA_LEVEL_PRESSURE_PA, share: ventLossPa(hose, gas) / incompressible };
+    });
+    for (const { isLow, share } of shares) {
+      expect(share).toBeLessThan(1);
+      if (isLow) expect(share).toBeGreaterThan(0.975);
     }
+    expect(shares.filter(({ isLow }) => isLow).length).toBeGreaterThan(5);
+    expect(shares.at(-1)?.share).toBeLessThan(0.95);
   });
 
   it("a gas line is the same from both ends, and one that would choke is refused", () => {
@@ -161,6 +166,5 @@ describe("air, oil and units", () => {
       expect(inletHeadM(litresPerMinute / 60_000, openingMm / 1000) * 1000).toBeGreaterThan(9);
       expect(inletHeadM(litresPerMinute / 60_000, openingMm / 1000) * 1000).toBeLessThan(11);
     }
-    expect(celsiusFromFahrenheit(212)).toBeCloseTo(100, 12);
   });
 });
