@@ -20,13 +20,16 @@ const env = {
   LOG_LEVEL: "silent",
 };
 
+/** No test asserts a time: this only ends one that hangs, on a busy machine too. */
+const PATIENCE_MS = 60_000;
+
 export default defineConfig({
   test: {
     maxWorkers: 2,
     projects: [
       {
         ...shared,
-        test: { name: "unit", include: ["tests/{unit,reference,architecture}/**/*.test.{ts,tsx}"], env },
+        test: { name: "unit", include: ["tests/{unit,reference,architecture}/**/*.test.{ts,tsx}"], testTimeout: PATIENCE_MS, env },
       },
       {
         ...shared,
@@ -35,8 +38,8 @@ export default defineConfig({
           include: ["tests/data/**/*.test.ts"],
           globalSetup: ["tests/setup/template-database.ts"],
           setupFiles: ["tests/setup/worker-database.ts"],
-          testTimeout: 20_000,
-          hookTimeout: 30_000,
+          testTimeout: PATIENCE_MS,
+          hookTimeout: PATIENCE_MS,
           env,
         },
       },
