@@ -70,7 +70,7 @@ describe("the questions of an intake", () => {
         // Nor on the same way gone over once more.
         expect(screensToAsk(state, BASIS).map((screen) => mostQuestionsAfter(screen, state, BASIS))).toEqual(promised);
       }),
-      { numRuns: 40 },
+      { numRuns: 20 },
     );
   });
 
