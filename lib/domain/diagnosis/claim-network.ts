@@ -41,6 +41,11 @@ export function priorsGiven(circumstances: readonly StandingCircumstance[], edit
   return logOdds.map((value) => Math.min(1 - LEAST_PRIOR, Math.max(LEAST_PRIOR, 1 / (1 + Math.exp(-value)))));
 }
 
+/** A wet site says by itself that something leaks. */
+export function isWetSiteKnown(counted: readonly StandingObservation[]): boolean {
+  return counted.some((one) => one.kind === "evidence" && one.definition.kind === "site" && one.weightOn > 0);
+}
+
 /**
  * The network of a claim: priors from the circumstances, one piece of evidence per counted finding with the figures
  * of whoever looked, and the condition that a complaint was made.
@@ -65,9 +70,8 @@ export function claimNetwork(
     const figures = figuresFor(definition, observer);
     return { finding: definition.kind === "site" ? withoutBackground(figures) : figures, weightOn, weightOff };
   });
-  const isWetSiteKnown = found.some(({ definition, weightOn }) => definition.kind === "site" && weightOn > 0);
   const unknownSites = sites.filter(({ code }) => !found.some(({ definition }) => definition.code === code));
-  if (complaint === "made" && !isWetSiteKnown && unknownSites.length > 0) {
+  if (complaint === "made" && !isWetSiteKnown(counted) && unknownSites.length > 0) {
     evidence.push({ finding: withoutBackground(wetSomewhere(unknownSites)), weightOn: 1, weightOff: 0 });
   }
   return { network: { priors: priorsGiven(circumstances, edition, context) }, evidence };

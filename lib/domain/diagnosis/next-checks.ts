@@ -1,9 +1,7 @@
 import { isAskable } from "./asked-when";
-import { beliefIn, unitCausesOf } from "./belief";
-import { type ClaimNetwork, claimNetwork } from "./claim-network";
+import { beliefIn } from "./belief";
+import { type BeforeCheck, beforeCheck, type CheckOutcome, outcomesOfCheck } from "./check-outcomes";
 import { type ClaimContext, NO_CONTEXT } from "./experience";
-import { indexedEdition } from "./indexed-edition";
-import { inferCauses, logEvidenceOf } from "./infer-causes";
 import { CHECK_COSTS, type Edition, type FindingDefinition, type Observer } from "./knowledge";
 import type { Observation } from "./observation";
 import type { NextCheck } from "./ranking";
@@ -17,68 +15,22 @@ const LEADING_CAUSES = 3;
 const A_CENT = 0.01;
 const NO_INFORMATION = 1e-6;
 
-/** What would be known after one outcome of a check; `weight` is its joint probability with the evidence. */
-interface Outcome {
-  /** As observed; a measurement's hidden sign counts as "present" or "absent". */
-  answer: string;
-  weight: number;
-  unitDefective: number;
-  causes: readonly number[];
-}
-
-interface Question {
-  unitCauses: ReadonlySet<number>;
-  /** Log evidence before the check, so that weights do not underflow. */
-  logScale: number;
-}
-
-function outcomeOf(claim: ClaimNetwork, answer: string, share: number, { unitCauses, logScale }: Question): Outcome | null {
-  const posterior = inferCauses(claim.network, claim.evidence);
-  if (posterior.outcome === "contradiction") return null;
-  const logUnitSound = logEvidenceOf(claim.network, claim.evidence, unitCauses);
-  return {
-    answer,
-    weight: share * Math.exp(posterior.logEvidence - logScale),
-    unitDefective: 1 - Math.min(1, Math.exp(logUnitSound - posterior.logEvidence)),
-    causes: posterior.present,
-  };
-}
-
-/**
- * What an answer could be: the options of a circumstance, as common as the edition says (alike where it says
- * nothing); seen or not there for all else. A measurement is taken as a clear reading on either side of its limit.
- */
-function hypotheticalAnswers(
-  definition: FindingDefinition,
-  observer: Observer,
-): { answer: StandingObservation; share: number }[] {
-  if (definition.kind === "circumstance") {
-    return definition.options.map(({ value, share }) => ({
-      answer: { kind: "circumstance", definition, observer, shown: value },
-      share: share?.value ?? 1 / definition.options.length,
-    }));
-  }
-  return [1, 0].map((on) => ({
-    answer: { kind: "evidence", definition, observer, shown: on ? "present" : "absent", weightOn: on, weightOff: 1 - on },
-    share: 1,
-  }));
-}
-
 /**
  * What a check is worth: how far it is expected to lower the cost of deciding, what it is expected to tell about the
  * leading causes (mutual information, one cause at a time, in bits), and what would be believed after each outcome.
  * Neither figure is negative.
  */
-function worthOfKnowing(outcomes: readonly Outcome[], edition: Edition, stakes: Stakes): Pick<NextCheck, "gain" | "information" | "outcomes"> {
-  const total = outcomes.reduce((sum, { weight }) => sum + weight, 0);
+function worthOfKnowing(outcomes: readonly CheckOutcome[], logScale: number, edition: Edition, stakes: Stakes): Pick<NextCheck, "gain" | "information" | "outcomes"> {
+  const weights = outcomes.map(({ share, logEvidence }) => share * Math.exp(logEvidence - logScale));
+  const total = weights.reduce((sum, weight) => sum + weight, 0);
   if (!(total > 0)) return { gain: 0, information: 0, outcomes: [] };
-  const expected = (read: (outcome: Outcome) => number) =>
-    outcomes.reduce((sum, outcome) => sum + (outcome.weight / total) * read(outcome), 0);
+  const probabilities = weights.map((weight) => weight / total);
+  const expected = (read: (outcome: CheckOutcome) => number) => outcomes.reduce((sum, outcome, place) => sum + (probabilities[place] ?? 0) * read(outcome), 0);
   const now = {
     unitDefective: expected(({ unitDefective }) => unitDefective),
     causes: (outcomes[0]?.causes ?? []).map((_, cause) => expected(({ causes }) => causes[cause] ?? 0)),
   };
-  const possible = outcomes.map((outcome) => ({ answer: outcome.answer, probability: outcome.weight / total, known: beliefIn(outcome, edition) }));
+  const possible = outcomes.map((outcome, place) => ({ answer: outcome.answer, probability: probabilities[place] ?? 0, known: beliefIn(outcome, edition) }));
   const gain = valueOfInformation(possible, beliefIn(now, edition), (belief) => decide(belief, stakes).cost);
 
   const leading = [...now.causes.keys()].sort((a, b) => (now.causes[b] ?? 0) - (now.causes[a] ?? 0)).slice(0, LEADING_CAUSES);
@@ -109,12 +61,6 @@ function countedBeside(
   const same = counted.filter((one) => fellows.includes(one.definition.code));
   const isToldAsWell = same.some((one) => telling(one.definition, one.observer) >= telling(definition, observer));
   return isToldAsWell ? null : counted.filter((one) => !same.includes(one));
-}
-
-/** Whether nothing is left wet: nobody would have complained, so that such an answer is not expected. */
-function leavesAllDry(counted: readonly StandingObservation[], edition: Edition): boolean {
-  const dry = new Set(counted.flatMap((one) => (one.kind === "evidence" && one.weightOn === 0 ? [one.definition.code] : [])));
-  return indexedEdition(edition).sites.every(({ code }) => dry.has(code));
 }
 
 /** Sorts by numbers, larger first; the first that differs decides. */
@@ -152,10 +98,16 @@ export function nextChecks(
   { observer, stakes, context = NO_CONTEXT }: { observer: Observer; stakes: Stakes; context?: ClaimContext },
 ): NextCheck[] {
   const { counted } = standingObservations(observations, edition);
-  const claim = claimNetwork(counted, edition, context);
-  const logScale = logEvidenceOf(claim.network, claim.evidence);
-  if (!Number.isFinite(logScale)) return [];
-  const question: Question = { unitCauses: unitCausesOf(edition), logScale };
+  const before = beforeCheck(counted, edition, context);
+  if (!before) return [];
+  // By the findings that give way to the one that is checked: mostly none.
+  const others = new Map<string, BeforeCheck | null>();
+  const beforeWith = (beside: readonly StandingObservation[]): BeforeCheck | null => {
+    if (beside.length === counted.length) return before;
+    const key = beside.map(({ definition }) => definition.code).join(" ");
+    if (!others.has(key)) others.set(key, beforeCheck(beside, edition, context));
+    return others.get(key) ?? null;
+  };
   const mustStandStill = stopEngineFor(observations, edition) !== null;
   const looked = new Set(observations.map(({ finding }) => finding));
 
@@ -163,15 +115,12 @@ export function nextChecks(
     if (looked.has(definition.code) || !definition.observers.includes(observer)) return [];
     if ((definition.runsEngine && mustStandStill) || !isAskable(definition, observations)) return [];
     const beside = countedBeside(definition, observer, counted, edition);
-    if (!beside) return [];
-    const outcomes = hypotheticalAnswers(definition, observer)
-      .filter(({ answer }) => definition.kind !== "site" || !leavesAllDry([...beside, answer], edition))
-      .map(({ answer, share }) => outcomeOf(claimNetwork([...beside, answer], edition, context), answer.shown, share, question))
-      .filter((outcome) => outcome !== null);
-    const { gain, information, outcomes: possible } = worthOfKnowing(outcomes, edition, stakes);
+    const known = beside && beforeWith(beside);
+    if (!known) return [];
+    const { gain, information, outcomes } = worthOfKnowing(outcomesOfCheck(definition, observer, known), before.known.logEvidence, edition, stakes);
     if (gain < A_CENT && information < NO_INFORMATION) return [];
     const { code, minutes, cost, cautions } = definition;
-    return [{ finding: code, observer, gain, information, price: priceOfCheck(definition, observer, stakes), minutes, cost, cautions, outcomes: possible }];
+    return [{ finding: code, observer, gain, information, price: priceOfCheck(definition, observer, stakes), minutes, cost, cautions, outcomes }];
   });
   return checks.sort(bestFirst);
 }

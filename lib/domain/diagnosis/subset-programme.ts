@@ -129,7 +129,7 @@ export function subsetProgramme(tying: readonly NoisyOrEvidence[], causes: reado
       }
     }
     place.sizeBetween = findings.size;
-    for (const say of staying) place.staying.push(turnOf(say, NO_WEIGHTS));
+    place.staying = staying.map((say) => turnOf(say, NO_WEIGHTS)).sort((a, b) => a.stride - b.stride);
     for (const say of opening) {
       place.opening.push(turnOf(say, openWeights(tying[say.finding] as NoisyOrEvidence, say)));
       findings.open(say.finding);
@@ -183,6 +183,26 @@ function switchOn(table: Float64Array, size: number, { stride, radix, strength, 
   }
 }
 
+/** The same for two findings without inhibitors at once, the smaller stride first: half as many passes over the table. */
+function switchTwoOn(table: Float64Array, size: number, { stride, strength }: Turn, { stride: wide, strength: other }: Turn): void {
+  const leftOff = 1 - strength;
+  const otherLeftOff = 1 - other;
+  for (let outer = 0; outer < size; outer += 2 * wide) {
+    for (let block = outer; block < outer + wide; block += 2 * stride) {
+      for (let state = block; state < block + stride; state++) {
+        const neither = table[state] as number;
+        const upper = table[state + wide] as number;
+        const one = (table[state + stride] as number) + strength * neither;
+        const both = (table[state + wide + stride] as number) + strength * upper;
+        table[state] = otherLeftOff * leftOff * neither;
+        table[state + stride] = otherLeftOff * one;
+        table[state + wide] = leftOff * (upper + other * neither);
+        table[state + wide + stride] = both + other * one;
+      }
+    }
+  }
+}
+
 /** The same read backwards: what a state is worth before the cause, from its worth after it. */
 function worthBefore(table: Float64Array, size: number, { stride, radix, strength, inhibitor }: Turn): void {
   const spared = 1 - inhibitor;
@@ -195,6 +215,40 @@ function worthBefore(table: Float64Array, size: number, { stride, radix, strengt
       table[state] = leftOff * (table[state] as number) + switchedOn * on + suppressed;
       table[state + stride] = spared * on + suppressed;
     }
+  }
+}
+
+/** And that for two findings without inhibitors at once. */
+function worthBeforeTwo(table: Float64Array, size: number, { stride, strength }: Turn, { stride: wide, strength: other }: Turn): void {
+  const leftOff = 1 - strength;
+  const otherLeftOff = 1 - other;
+  for (let outer = 0; outer < size; outer += 2 * wide) {
+    for (let block = outer; block < outer + wide; block += 2 * stride) {
+      for (let state = block; state < block + stride; state++) {
+        const one = table[state + stride] as number;
+        const both = table[state + wide + stride] as number;
+        const neither = leftOff * (table[state] as number) + strength * one;
+        const upper = leftOff * (table[state + wide] as number) + strength * both;
+        table[state] = otherLeftOff * neither + other * upper;
+        table[state + stride] = otherLeftOff * one + other * both;
+        table[state + wide] = upper;
+      }
+    }
+  }
+}
+
+type OnePass = (table: Float64Array, size: number, turn: Turn) => void;
+type TwoPass = (table: Float64Array, size: number, turn: Turn, wider: Turn) => void;
+
+/** All findings that stay open, two in a pass where neither has inhibitors. */
+function throughAll(staying: readonly Turn[], table: Float64Array, size: number, one: OnePass, two: TwoPass): void {
+  for (let i = 0; i < staying.length; i++) {
+    const turn = staying[i] as Turn;
+    const next = staying[i + 1];
+    if (turn.radix === 2 && next?.radix === 2) {
+      two(table, size, turn, next);
+      i++;
+    } else one(table, size, turn);
   }
 }
 
@@ -215,14 +269,23 @@ function addInto(absent: Float64Array, weightAbsent: number, present: Float64Arr
   return Math.log(largest);
 }
 
+/** In two sums side by side: neither waits for the other, and both keep more digits. */
 function dot(left: Float64Array, right: Float64Array, size: number): number {
-  let sum = 0;
-  for (let state = 0; state < size; state++) sum += (left[state] as number) * (right[state] as number);
-  return sum;
+  let even = 0;
+  let odd = 0;
+  for (let state = 0; state + 1 < size; state += 2) {
+    even += (left[state] as number) * (right[state] as number);
+    odd += (left[state + 1] as number) * (right[state + 1] as number);
+  }
+  return size % 2 === 0 ? even + odd : even + odd + (left[size - 1] as number) * (right[size - 1] as number);
 }
 
-function copy(from: Float64Array, to: Float64Array, size: number): void {
-  for (let state = 0; state < size; state++) to[state] = from[state] as number;
+/** From here on the platform's own copy is worth the call. */
+const LARGE = 256;
+
+function copy(from: Float64Array, to: Float64Array, size: number, at = 0): void {
+  if (size >= LARGE) to.set(from.subarray(0, size), at);
+  else for (let state = 0; state < size; state++) to[at + state] = from[state] as number;
 }
 
 /** Tables kept between calls: a ranking asks some hundred times in a row. */
@@ -245,7 +308,7 @@ function between(place: Place, states: Float64Array, present: Float64Array, isPo
       sumOut(present, size, turn, turn.whenPresent);
       size /= turn.radix;
     }
-    for (const turn of place.staying) switchOn(present, size, turn);
+    throughAll(place.staying, present, size, switchOn, switchTwoOn);
   }
   let size = place.sizeBefore;
   for (const turn of place.closing) {
@@ -326,12 +389,10 @@ export function massesBySubsets({ places, largest }: SubsetProgramme, weights: C
       sumOut(worthPresent, size, turn, turn.whenPresent);
       size /= turn.radix;
     }
-    for (let state = 0; state < sizeBetween; state++) {
-      worths[end + state] = worthAbsent[state] as number;
-      worths[end + sizeBetween + state] = worthPresent[state] as number;
-    }
+    copy(worthAbsent, worths, sizeBetween, end);
+    copy(worthPresent, worths, sizeBetween, end + sizeBetween);
     end += 2 * sizeBetween;
-    for (const turn of staying) worthBefore(worthPresent, size, turn);
+    throughAll(staying, worthPresent, size, worthBefore, worthBeforeTwo);
     for (let i = closing.length - 1; i >= 0; i--) {
       const turn = closing[i] as Turn;
       size *= turn.radix;

@@ -1,17 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { inferCauses, logEvidenceOf } from "@/lib/domain/diagnosis/infer-causes";
 import type { NoisyOrEvidence, NoisyOrFinding, NoisyOrNetwork } from "@/lib/domain/diagnosis/noisy-or";
-
-/** A small generator with a seed (mulberry32, public domain), so that every run tries the same networks. */
-function seeded(seed: number) {
-  let state = seed;
-  return () => {
-    state = (state + 0x6d2b79f5) | 0;
-    let mixed = Math.imul(state ^ (state >>> 15), 1 | state);
-    mixed = (mixed + Math.imul(mixed ^ (mixed >>> 7), 61 | mixed)) ^ mixed;
-    return ((mixed ^ (mixed >>> 14)) >>> 0) / 2 ** 32;
-  };
-}
+import { seeded } from "./seeded";
 
 interface Shape {
   causes: number;
