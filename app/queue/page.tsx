@@ -70,7 +70,7 @@ async function SecondOpinions({ actor }: { actor: StaffActor }) {
   const loaded = may(actor.role, "confirm a verdict") ? await loadSecondOpinions(actor) : null;
   if (!loaded?.ok || loaded.claims.length === 0) return null;
   return (
-    <p className={`${styles.beside} small`}>
+    <p className={`${css.beside} small`}>
       <Link href="/queue/second-opinions">Second opinions wait: {loaded.claims.length}</Link>
     </p>
   );
