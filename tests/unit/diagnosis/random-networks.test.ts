@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { inferCauses, logEvidenceOf } from "@/lib/domain/diagnosis/infer-causes";
 import type { NoisyOrEvidence, NoisyOrFinding, NoisyOrNetwork } from "@/lib/domain/diagnosis/noisy-or";
+import { sumOverCauses } from "./oracle";
 import { seeded } from "./seeded";
 
 interface Shape {
@@ -29,51 +30,22 @@ function randomClaim(random: () => number, { causes, findings, density, inhibito
   return { network, evidence };
 }
 
-/** A sum that keeps the digits that plain adding drops (Neumaier 1974, from memory), so that the oracle is no worse than what it judges. */
-class ExactSum {
-  private sum = 0;
-  private dropped = 0;
-  add(value: number): void {
-    const next = this.sum + value;
-    this.dropped += Math.abs(this.sum) >= Math.abs(value) ? this.sum - next + value : value - next + this.sum;
-    this.sum = next;
-  }
-  get total(): number {
-    return this.sum + this.dropped;
-  }
-}
-
-/** The definition, summed over every set of causes; nothing of the engine is used. */
+/** The definition of the noisy-or, summed over every set of causes. */
 function bruteForce({ network, evidence }: { network: NoisyOrNetwork; evidence: NoisyOrEvidence[] }) {
-  const count = network.priors.length;
-  const total = new ExactSum();
-  const present = network.priors.map(() => new ExactSum());
-  const absent = network.priors.map(() => new ExactSum());
-  const noneOfTheFirstTwo = new ExactSum();
-  for (let set = 0; set < 2 ** count; set++) {
-    let weight = 1;
-    network.priors.forEach((prior, cause) => {
-      weight *= (set >> cause) & 1 ? prior : 1 - prior;
-    });
+  const weightOf = (isThere: readonly number[]) => {
+    let weight = network.priors.reduce((product, prior, cause) => product * (isThere[cause] ? prior : 1 - prior), 1);
     for (const { finding, weightOn, weightOff } of evidence) {
       let off = 1 - finding.leak;
-      for (const { cause, strength } of finding.links) if ((set >> cause) & 1) off *= 1 - strength;
+      for (const { cause, strength } of finding.links) if (isThere[cause]) off *= 1 - strength;
       let on = 1 - off;
-      for (const { cause, strength } of finding.inhibitors ?? []) if ((set >> cause) & 1) on *= 1 - strength;
+      for (const { cause, strength } of finding.inhibitors ?? []) if (isThere[cause]) on *= 1 - strength;
       weight *= weightOn * on + weightOff * (1 - on);
     }
-    total.add(weight);
-    network.priors.forEach((_, cause) => {
-      (set >> cause) & 1 ? present[cause]?.add(weight) : absent[cause]?.add(weight);
-    });
-    if ((set & 3) === 0) noneOfTheFirstTwo.add(weight);
-  }
-  return {
-    logEvidence: Math.log(total.total),
-    present: present.map((mass) => mass.total / total.total),
-    absent: absent.map((mass) => mass.total / total.total),
-    noneOfTheFirstTwo: Math.log(noneOfTheFirstTwo.total),
+    return weight;
   };
+  const { total, present, absent } = sumOverCauses(network.priors.length, weightOf);
+  const noneOfTheFirstTwo = sumOverCauses(network.priors.length, (isThere) => (isThere[0] || isThere[1] ? 0 : weightOf(isThere))).total;
+  return { logEvidence: Math.log(total), present, absent, noneOfTheFirstTwo: Math.log(noneOfTheFirstTwo) };
 }
 
 /** Sums and products of non-negative numbers alone lose some 1e-15 a step; logarithms of the evidence reach about 50. */
