@@ -4,7 +4,7 @@
  * Beside each stands a fixed threshold that raises as many false alarms in the same worlds.
  */
 import { FALSE_DISCOVERY_RATE, FEWEST_CLAIMS_OF_A_SIGNAL, findSignals } from "@/lib/domain/reporting/signals";
-import { FALSE_ALARM_EVERY_MONTHS, watchCell } from "@/lib/domain/reporting/signals-watch";
+import { FALSE_ALARM_IN_LOOKS, watchCell } from "@/lib/domain/reporting/signals-watch";
 import { monthNumber, type ShippedAndClaimed } from "@/lib/domain/reporting/signals-world";
 import { wilsonInterval } from "@/lib/domain/statistics/wilson-interval";
 import { FAULTY, monthName, playWorld } from "./signals-worlds";
@@ -59,7 +59,7 @@ for (const rate of RATES) {
   const part = looser > stricter ? (watched - stricter) / (looser - stricter) : 0;
   const mixed = alarms(faulty, threshold).map((share, index) => (1 - part) * share + part * (alarms(faulty, threshold - 1)[index] ?? 0));
   print(`  ${threshold - 1} or ${threshold} claims a month`, mixed);
-  console.log(`         false alarms of both within six months: ${percent(watched, 1).trim()}; stated: one in ${FALSE_ALARM_EVERY_MONTHS} months, which is ${percent(1 - (1 - 1 / FALSE_ALARM_EVERY_MONTHS) ** 6, 1).trim()} in six`);
+  console.log(`         false alarms of both within six months: ${percent(watched, 1).trim()}; stated: one in ${FALSE_ALARM_IN_LOOKS} months, which is ${percent(1 - (1 - 1 / FALSE_ALARM_IN_LOOKS) ** 6, 1).trim()} in six`);
 }
 
 /** What each way of looking sees at the end of each month since. */

@@ -21,7 +21,7 @@ export function SignalItem({ signal, sheet, scale }: { signal: SignalKept; sheet
       <div>
         <p>
           {surenessInWords(figures.falseDiscoveryRate)}. {rate ? `${rate.replace(/^./, (first) => first.toUpperCase())}.` : ""}
-          {signal.watch?.likelyStart && standsOut ? ` Claims rose from about ${monthInWords(signal.watch.likelyStart)} on.` : ""}
+          {signal.watch?.likelyStart && standsOut ? ` What was shipped from about ${monthInWords(signal.watch.likelyStart)} on brings more.` : ""}
         </p>
         <Standing signal={signal} timeZone={sheet.timeZone} />
         <p className="acts no-print">

@@ -56,7 +56,7 @@ export function emptyInWords({ looks: { newest } }: SignalsSheet): string {
 export function looksInWords({ looks: { newest, newestFormal, formal } }: SignalsSheet): string {
   if (!newest) return "";
   const share = `${Math.round(FALSE_DISCOVERY_RATE * 100)} %`;
-  return `New signals are raised in the first look of each month and when somebody asks for a look: ${formal === 1 ? "once" : `${formal} times`} so far. Of what ${newestFormal ? "one such look" : "a look"} finds at most ${share} is false, on average, with all that was looked into counted in; that holds for each look, so over many looks a few false ones gather, and “not real” takes them off. In the nights between, each signal's figures are brought up to date and the cumulative sum of its claims, month of filing by month of filing, tells when its rise began; that raises nothing new.`;
+  return `New signals are raised in the first look of each month and when somebody asks for a look: ${formal === 1 ? "once" : `${formal} times`} so far. Of what ${newestFormal ? "one such look" : "a look"} finds at most ${share} is false, on average, with all that was looked into counted in; that holds for each look, so over many looks a few false ones gather, and “not real” takes them off. In the nights between, each signal's figures are brought up to date and the cumulative sum of its claims, month of shipping by month of shipping, tells what was shipped when brings more; that raises nothing new.`;
 }
 
 /** Where the claims behind a signal stand, and its part of the sales in the report of causes. */

@@ -1,6 +1,5 @@
 import type { CauseCode } from "../diagnosis/knowledge";
-import { poissonCusum } from "../statistics/poisson-cusum";
-import { poissonCusumLimit, poissonCusumRunLength } from "../statistics/run-length";
+import { lastingRise } from "../statistics/lasting-rise";
 import type { Month } from "./month";
 import { expectationsOf } from "./signals-expected";
 import { patternOf } from "./signals-pattern";
@@ -9,31 +8,30 @@ import { monthNumber, monthOfNumber, type ShippedAndClaimed, worldOf } from "./s
 
 /** A rate raised by this factor is to be found soonest (judgement: less is seldom worth a change, more shows anyway). */
 export const WATCHED_FOR_RATIO = 2;
-/** How often a watched cell raises a false alarm: once in so many months (judgement). */
-export const FALSE_ALARM_EVERY_MONTHS = 60;
-/** Below so many claims a month a limit would be under one claim. */
-const LEAST_EXPECTED = 0.05;
+/** Of so many looks at a part of the sales with nothing wrong one is a false alarm, at most (judgement). */
+export const FALSE_ALARM_IN_LOOKS = 60;
 
 export interface Watch {
-  /** Months of filing, the first watched one first. */
+  /** Months of shipping, the first watched one first: what came by now of what was shipped in them, and its cumulative sum. */
   months: readonly { month: Month; claims: number; expected: number; sum: number }[];
-  /** The sum signals above it. */
-  limit: number;
-  /** Months until a signal, on average, when nothing is wrong, and when the rate has risen by the ratio watched for. */
-  runLength: { usual: number; raised: number };
+  /** Chance of a last sum at least as high when nothing is wrong. */
+  chance: number;
+  /** The month of today if the last sum signals. */
   signalled: Month | null;
-  /** Month in which the rise likely began. */
+  /** First month of shipping that likely brings more, and all since. */
   likelyStart: Month | null;
 }
 
 /**
- * Watches one cause in one part of the sales month by month of filing: claims beyond what is allowed add up, so that a
- * lasting rise shows sooner than in any single month. Each month is held against what its units, at their ages and in
- * that season, are to be expected to bring, as the rest goes and as the part itself went before it was watched; a month
- * that is not over, or not decided yet, expects accordingly less.
+ * Watches one cause in one part of the sales: whether what was shipped since some month, whichever it is, brings more
+ * claims. They add up by month of shipping, since a fault comes in with what is shipped: claims about older units, which
+ * still come in for months, then neither hide it nor look like it. Each month of shipping is held against what its units
+ * are to be expected to bring by now, at their age, in the seasons they have seen and with verdicts still to come; as the
+ * rest goes, and as this part went before it was watched.
  *
- * @param from first month watched; what was filed before tells what is usual here
+ * @param from first month of shipping watched; what was shipped before tells what is usual here
  * @returns null where nothing was shipped, or the cause has been seen nowhere else
+ * @example a rate of 1 % that has tripled in 200 units a month is found two months later in one of four, three later in two of three
  */
 export function watchCell(given: ShippedAndClaimed, { scope, cause, from }: { scope: SignalScope; cause: CauseCode; from: Month }): Watch | null {
   const world = worldOf(given);
@@ -47,33 +45,37 @@ export function watchCell(given: ShippedAndClaimed, { scope, cause, from }: { sc
   const alone = atoms.reduce((sum, { units, month }) => sum + units * pattern.perUnit(causePlace, month), 0);
   if (!(alone > 0)) return null;
 
-  const filed = (month: number) => atoms.reduce((sum, { claims }) => sum + claims.reduce((part, claim) => part + (claim.cause === causePlace && claim.filed === month ? claim.count : 0), 0), 0);
-  const expectedIn = (month: number) => (byTheRest.expected / alone) * atoms.reduce((sum, { units, month: shipped }) => sum + units * pattern.perUnitIn(causePlace, shipped, month), 0);
+  const broughtBy = (month: number) => {
+    const own = atoms.filter((atom) => atom.month === month);
+    return {
+      claims: own.reduce((sum, { claims }) => sum + claims.reduce((part, claim) => part + (claim.cause === causePlace ? claim.count : 0), 0), 0),
+      expected: (byTheRest.expected / alone) * own.reduce((sum, { units }) => sum + units * pattern.perUnit(causePlace, month), 0),
+    };
+  };
   const firstWatched = monthNumber(from);
   const before = { claims: 0, expected: 0 };
   for (let month = world.firstMonth; month < firstWatched; month += 1) {
-    before.claims += filed(month);
-    before.expected += expectedIn(month);
+    const { claims, expected } = broughtBy(month);
+    before.claims += claims;
+    before.expected += expected;
   }
-  // The rest weighs as much as it is sure; what was seen here before weighs by its claims.
+  // The rest weighs as much as it is sure; what this part brought before weighs by its claims. So does what is still unsure.
   const sureness = 1 / byTheRest.relativeVariance;
-  const usual = (before.claims + sureness) / (before.expected + sureness);
+  const weight = before.claims + sureness;
+  const usual = weight / (before.expected + sureness);
   const months = Array.from({ length: Math.max(0, world.lastMonth - firstWatched + 1) }, (_, place) => {
-    const month = firstWatched + place;
-    return { month: monthOfNumber(month), claims: filed(month), expected: usual * expectedIn(month) };
+    const { claims, expected } = broughtBy(firstWatched + place);
+    return { month: monthOfNumber(firstWatched + place), claims, expected: usual * expected };
   });
-  const expected = Math.max(LEAST_EXPECTED, months.reduce((sum, month) => sum + month.expected, 0) / Math.max(1, months.length));
-  const limit = poissonCusumLimit({ expected, raisedRatio: WATCHED_FOR_RATIO, falseAlarmEveryMonths: FALSE_ALARM_EVERY_MONTHS });
-  const { sums, firstSignal, likelyStart } = poissonCusum(
-    months.map((month) => ({ count: month.claims, exposure: month.expected })),
-    { usualRate: 1, raisedRate: WATCHED_FOR_RATIO, limit },
+  const { sums, chance, likelyStart } = lastingRise(
+    months.map(({ claims, expected }) => ({ count: claims, expected })),
+    { relativeVariance: 1 / weight, raisedRatio: WATCHED_FOR_RATIO },
   );
-  const runLength = (ratio: number) => poissonCusumRunLength({ expected, raisedRatio: WATCHED_FOR_RATIO, limit }, ratio);
+  const isSignal = chance <= 1 / FALSE_ALARM_IN_LOOKS;
   return {
     months: months.map((month, place) => ({ ...month, sum: sums[place] ?? 0 })),
-    limit,
-    runLength: { usual: runLength(1), raised: runLength(WATCHED_FOR_RATIO) },
-    signalled: firstSignal === null ? null : monthOfNumber(firstWatched + firstSignal),
-    likelyStart: likelyStart === null ? null : monthOfNumber(firstWatched + likelyStart),
+    chance,
+    signalled: isSignal ? monthOfNumber(world.lastMonth) : null,
+    likelyStart: isSignal && likelyStart !== null ? monthOfNumber(firstWatched + likelyStart) : null,
   };
 }

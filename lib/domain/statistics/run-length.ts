@@ -1,6 +1,4 @@
-import gammaln from "@stdlib/math-base-special-gammaln";
 import { normalProbability } from "./normal";
-import { allowedRatio } from "./poisson-cusum";
 
 /**
  * Average run length: how many values a chart lets pass, on average, before it signals; with nothing wrong it should be
@@ -43,56 +41,6 @@ export function ewmaRunLength({ weight, width }: { weight: number; width: number
     const at = (average: number) => normalProbability((average - (1 - weight) * middle(from)) / weight - shift);
     return at(middle(to) + stateWidth / 2) - at(middle(to) - stateWidth / 2);
   });
-}
-
-/**
- * The same for the cumulative sum of counts, in months, with the same expected count each month. A sum that falls between
- * two states is shared between them, which spreads it a little: the true run is rather longer than told.
- *
- * @param expected count a month when nothing is wrong
- * @param ratio by how much the true rate exceeds the usual one
- */
-export function poissonCusumRunLength({ expected, raisedRatio, limit }: { expected: number; raisedRatio: number; limit: number }, ratio = 1): number {
-  if (!(expected > 0 && raisedRatio > 1 && limit >= 0)) throw new Error("poissonCusumRunLength needs an expected count above 0 and a raised ratio above 1");
-  const allowed = expected * allowedRatio(raisedRatio);
-  const mean = expected * ratio;
-  const width = limit / (STATES - 1) || 1;
-  const states = limit > 0 ? STATES : 1;
-  const chances = Array.from({ length: Math.ceil(limit + allowed) + 2 }, (_, count) => Math.exp(count * Math.log(mean) - mean - gammaln(count + 1)));
-  const rows = Array.from({ length: states }, (_, from) => {
-    const row = new Float64Array(states);
-    chances.forEach((chance, count) => {
-      const sum = Math.max(0, from * width + count - allowed);
-      if (sum > limit) return;
-      const below = Math.min(states - 1, Math.floor(sum / width + 1e-9));
-      const part = Math.min(1, Math.max(0, sum / width - below));
-      row[below] = (row[below] ?? 0) + chance * (1 - part);
-      if (below + 1 < states) row[below + 1] = (row[below + 1] ?? 0) + chance * part;
-    });
-    return row;
-  });
-  return meanStepsToLeave(states, 0, (from, to) => rows[from]?.[to] ?? 0);
-}
-
-/**
- * The limit at which a cumulative sum of counts gives a false alarm once in so many months.
- *
- * @example poissonCusumLimit({ expected: 2, raisedRatio: 3, falseAlarmEveryMonths: 120 })
- */
-export function poissonCusumLimit({ expected, raisedRatio, falseAlarmEveryMonths }: { expected: number; raisedRatio: number; falseAlarmEveryMonths: number }): number {
-  const runLength = (limit: number) => poissonCusumRunLength({ expected, raisedRatio, limit });
-  let low = 0;
-  let high = 1;
-  while (runLength(high) < falseAlarmEveryMonths) {
-    low = high;
-    high *= 2;
-  }
-  while (high - low > 0.005) {
-    const middle = (low + high) / 2;
-    if (runLength(middle) < falseAlarmEveryMonths) low = middle;
-    else high = middle;
-  }
-  return high;
 }
 
 const STATES = 100;

@@ -4,7 +4,7 @@ import type { ReportCatalogue } from "@/lib/domain/reporting/catalogue";
 import { FALSE_DISCOVERY_RATE, FEWEST_CLAIMS_OF_A_SIGNAL, findSignals } from "@/lib/domain/reporting/signals";
 import { effectOf } from "@/lib/domain/reporting/signals-effect";
 import { signalInWords } from "@/lib/domain/reporting/signals-sentence";
-import { watchCell } from "@/lib/domain/reporting/signals-watch";
+import { FALSE_ALARM_IN_LOOKS, watchCell } from "@/lib/domain/reporting/signals-watch";
 import { type ClaimsFiled, monthNumber, monthOfNumber, type ShippedAndClaimed, type UnitsShipped } from "@/lib/domain/reporting/signals-world";
 
 const KITS = ["K1", "K2", "K3", "K4", "K5"] as const;
@@ -133,15 +133,23 @@ describe("a signal in words", () => {
 
 describe("a watched cell", () => {
   const scope = { kitId: "K2", kitRevisionId: null, vehicleId: "V3", batch: null, shippedFrom: null };
+  const watchIn = (today: string) =>
+    watchCell({ shipped: withAFault.shipped.filter(({ month }) => month <= today.slice(0, 7)), claims: withAFault.claims.filter(({ filed }) => filed <= today.slice(0, 7)), today }, { scope, cause: "C01", from: "2025-10" });
 
-  it("signals some months after the rate rose, and tells when it began", () => {
-    const watch = watchCell(withAFault, { scope, cause: "C01", from: "2025-10" });
-    expect(watch?.signalled).not.toBeNull();
-    // Shipped from January, claimed from March; the usual claims of the month before may count in.
-    expect(["2026-02", "2026-03"]).toContain(watch?.likelyStart);
-    expect(watch?.signalled && watch.signalled <= "2026-06").toBe(true);
-    expect(watch?.runLength.usual).toBeGreaterThan(59);
-    expect(watch?.runLength.raised).toBeLessThan(20);
+  it("signals some months after units with a fault began to ship, and tells since when", () => {
+    expect(watchIn("2026-02-28")?.signalled).toBeNull();
+    const watch = watchIn("2026-05-31");
+    expect(watch?.signalled).toBe("2026-05");
+    // Since January; the usual claims about the month before may count in.
+    expect(["2025-12", "2026-01"]).toContain(watch?.likelyStart);
+    expect(watch?.months.find(({ month }) => month === "2026-01")).toMatchObject({ claims: 4 });
+    expect(watch?.chance).toBeLessThan(1 / FALSE_ALARM_IN_LOOKS);
+  });
+
+  it("does not take claims still coming in about older units for a rise", () => {
+    const { shipped, claims, today } = sales(usual);
+    const late = ["2025-07", "2025-08", "2025-09"].map((month) => ({ kitId: "K2", kitRevisionId: "K2A", vehicleId: "V3", batch: null, month, filed: "2026-11", cause: "C01", claims: 4 }));
+    expect(watchCell({ shipped, claims: [...claims, ...late], today }, { scope, cause: "C01", from: "2025-10" })?.signalled).toBeNull();
   });
 
   it("stays quiet where nothing changed, and says nothing of a cause or kit never seen", () => {

@@ -53,7 +53,7 @@ function SignalFound({ sheet, said }: { sheet: SignalSheet; said: string | undef
       </div>
       <p>
         {surenessInWords(figures.falseDiscoveryRate)}. {rate ? `${rate.replace(/^./, (first) => first.toUpperCase())}.` : ""}
-        {watch?.likelyStart ? ` By the cumulative sum, claims rose from about ${monthInWords(watch.likelyStart)} on.` : ""}
+        {watch?.likelyStart ? ` By its cumulative sum, what was shipped from about ${monthInWords(watch.likelyStart)} on brings more.` : ""}
       </p>
       <TitleBlock
         facts={[
