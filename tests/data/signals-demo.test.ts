@@ -29,12 +29,11 @@ beforeAll(async () => {
   await writeTables(demo.tables);
 }, 120_000);
 
-it("finds the two hidden faults of the demo at the top, and does not take the frost for a kit's fault", async () => {
+it("finds the two hidden faults of the demo, and takes neither the frost nor chance for one", async () => {
   await lookForSignals({}, new Date("2026-11-25T12:00:00Z"));
   const [signals, catalogue] = await Promise.all([listSignals(), findReportCatalogue()]);
   const told = signals.map(({ cause, scope }) => `${cause} ${scopeInWords({ ...scope, shippedFrom: null }, catalogue)}`);
   const { kit, revision } = HIDDEN_DRAIN_FAULT;
   const drain = `${kit} rev ${revision} on Halvorn Drover 3.0 D HD30`;
-  expect(told.slice(0, 2).sort()).toEqual([`C01 ${drain}`, `C15 Batch ${faultyBatch(TODAY)}`]);
-  expect(signals.filter(({ cause }) => cause === "C07")).toEqual([]);
+  expect(told.toSorted()).toEqual([`C01 ${drain}`, `C15 Batch ${faultyBatch(TODAY)}`]);
 }, 60_000);

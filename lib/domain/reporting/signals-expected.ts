@@ -46,12 +46,10 @@ export function expectationsOf({ atoms, causes }: World, pattern: Pattern, leftO
     }
   });
   const tallyOf = (cause: number, places: readonly number[], skipped?: ReadonlySet<number>): Tally => {
+    const { [cause]: came } = counts;
+    const { [cause]: usual } = alone;
     const tally = { count: 0, expected: 0 };
-    for (const place of places) {
-      if (skipped?.has(place)) continue;
-      tally.count += counts[cause]?.[place] ?? 0;
-      tally.expected += alone[cause]?.[place] ?? 0;
-    }
+    for (const place of places) if (!skipped?.has(place)) addTo(tally, came?.[place] ?? 0, usual?.[place] ?? 0);
     return tally;
   };
 
@@ -74,18 +72,20 @@ export function expectationsOf({ atoms, causes }: World, pattern: Pattern, leftO
   return {
     of(places) {
       const here = pairsOf(atoms, places);
+      const withSameKit = here.map(({ kit }) => here.findIndex((other) => other.kit === kit));
+      const withSameVehicle = here.map(({ vehicle }) => here.findIndex((other) => other.vehicle === vehicle));
       const units = places.reduce((sum, place) => sum + (atoms[place]?.units ?? 0), 0);
       return (cause) => {
-        const judgedBy = here.map((pair) => ({ ...pair, own: tallyOf(cause, pair.places, leftOut[cause]) }));
-        const ownOfKits = new Map<string, Tally>();
-        const ownOfVehicles = new Map<string | null, Tally>();
-        const own: Tally = { count: 0, expected: 0 };
-        for (const { kit, vehicle, own: part } of judgedBy) {
-          addTo(ownOfKits, kit, part.count, part.expected * vehicles.of(cause, vehicle));
-          addTo(ownOfVehicles, vehicle, part.count, part.expected * kits.of(cause, kit));
-          own.count += part.count;
-          own.expected += part.expected * usualOf(cause, { kit, vehicle });
-        }
+        const nothing = (): Tally => ({ count: 0, expected: 0 });
+        const ownOfKits = here.map(nothing);
+        const ownOfVehicles = here.map(nothing);
+        const own = nothing();
+        here.forEach(({ kit, vehicle, places: ofPair }, place) => {
+          const { count, expected } = tallyOf(cause, ofPair, leftOut[cause]);
+          addTo(ownOfKits[withSameKit[place] ?? place], count, expected * vehicles.of(cause, vehicle));
+          addTo(ownOfVehicles[withSameVehicle[place] ?? place], count, expected * kits.of(cause, kit));
+          addTo(own, count, expected * usualOf(cause, { kit, vehicle }));
+        });
         const total = totals[cause] ?? { count: 0, expected: 0 };
         const restCount = Math.max(0, total.count - own.count) + HALF_A_CLAIM;
         const level = restCount / (Math.max(0, total.expected - own.expected) + HALF_A_CLAIM);
@@ -93,15 +93,15 @@ export function expectationsOf({ atoms, causes }: World, pattern: Pattern, leftO
         let claims = 0;
         let expected = 0;
         let variance = 0;
-        for (const { kit, vehicle, places: ofPair } of judgedBy) {
+        here.forEach(({ kit, vehicle, places: ofPair }, place) => {
           const all = tallyOf(cause, ofPair);
-          const byKit = kits.without(cause, kit, ownOfKits.get(kit));
-          const byVehicle = vehicles.without(cause, vehicle, ownOfVehicles.get(vehicle));
+          const byKit = kits.without(cause, kit, ownOfKits[withSameKit[place] ?? place]);
+          const byVehicle = vehicles.without(cause, vehicle, ownOfVehicles[withSameVehicle[place] ?? place]);
           const part = all.expected * byKit.factor * byVehicle.factor;
           claims += all.count;
           expected += part;
           variance += part * (byKit.relativeVariance + byVehicle.relativeVariance);
-        }
+        });
         // Claims on hardly any units elsewhere, a gap in the figures, must not lead to expect more than a claim a unit here.
         return { claims, expected: Math.min(units, expected * level), relativeVariance: (expected > 0 ? variance / expected : 0) + 1 / restCount + 1 / (pairStrengths[cause] ?? 1) };
       };
@@ -121,7 +121,10 @@ function factorsOf<T extends Tally>(tallies: readonly (readonly T[])[], nameOf: 
     const byName = new Map<string, Tally>();
     for (const tally of ofCause) {
       const name = nameOf(tally);
-      if (name !== null) addTo(byName, name, tally.count, tally.expected * usual(cause, tally));
+      if (name === null) continue;
+      const sum = byName.get(name) ?? { count: 0, expected: 0 };
+      byName.set(name, sum);
+      addTo(sum, tally.count, tally.expected * usual(cause, tally));
     }
     return byName;
   });
@@ -163,9 +166,8 @@ function pairsOf(atoms: readonly Atom[], places: readonly number[]): readonly Pa
   return [...pairs.values()];
 }
 
-function addTo<K>(sums: Map<K, Tally>, name: K, count: number, expected: number): void {
-  const tally = sums.get(name) ?? { count: 0, expected: 0 };
-  tally.count += count;
-  tally.expected += expected;
-  sums.set(name, tally);
+function addTo(sum: Tally | undefined, count: number, expected: number): void {
+  if (!sum) return;
+  sum.count += count;
+  sum.expected += expected;
 }

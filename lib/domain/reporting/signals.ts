@@ -67,12 +67,16 @@ export function findSignals(given: ShippedAndClaimed): SignalsList {
   };
 }
 
-interface Found extends ExpectedClaims {
+interface Look extends ExpectedClaims {
   scope: Scope;
   cause: number;
   pValue: number;
-  falseDiscoveryRate: number;
+}
+interface Told extends Look {
   alsoSeenIn: readonly Scope[];
+}
+interface Found extends Told {
+  falseDiscoveryRate: number;
 }
 
 function lookAt(world: World, scopes: readonly Scope[], leftOut: readonly ReadonlySet<number>[]): readonly Found[] {
@@ -84,12 +88,17 @@ function lookAt(world: World, scopes: readonly Scope[], leftOut: readonly Readon
       return { ...counted, scope, cause, pValue: pValueOf(counted) };
     });
   });
-  const rates = discreteFalseDiscoveryRates(looks.map(testOf), FALSE_DISCOVERY_RATE);
+  const tests = looks.map(testOf);
+  const rates = discreteFalseDiscoveryRates(tests, FALSE_DISCOVERY_RATE);
   const standingOut = looks
-    .map((look, place): Found => ({ ...look, falseDiscoveryRate: rates[place] ?? 1, alsoSeenIn: [] }))
-    .filter((look) => look.falseDiscoveryRate <= FALSE_DISCOVERY_RATE && isClearlyAbove(look))
+    .filter((look, place) => (rates[place] ?? 1) <= FALSE_DISCOVERY_RATE && isClearlyAbove(look))
     .sort((a, b) => a.pValue - b.pValue);
-  return toldOnce(standingOut, expectations);
+  const told = toldOnce(standingOut, expectations);
+  // One fault stands out in many parts at once. Counted by parts it would make room for false ones below it.
+  const ratesOfTold = discreteFalseDiscoveryRates(tests, FALSE_DISCOVERY_RATE, told);
+  return told
+    .map((one, place): Found => ({ ...one, falseDiscoveryRate: ratesOfTold[place] ?? 1 }))
+    .filter(({ falseDiscoveryRate }) => falseDiscoveryRate <= FALSE_DISCOVERY_RATE);
 }
 
 function pValueOf({ claims, expected, relativeVariance }: ExpectedClaims): number {
@@ -102,20 +111,21 @@ function isClearlyAbove({ claims, expected }: ExpectedClaims): boolean {
 }
 
 /** The p-values a look can come out with are those of whole numbers of claims, from the fewest on. */
-function testOf({ pValue, expected, relativeVariance }: ExpectedClaims & { pValue: number }): DiscreteTest {
+function testOf({ pValue, expected, relativeVariance }: Look): DiscreteTest {
   if (!(expected > 0)) return { pValue: 1, attainableUpTo: () => 0 };
   return { pValue, attainableUpTo: largestChanceUpTo(FEWEST_CLAIMS_OF_A_SIGNAL, expected, relativeVariance) };
 }
 
-/** Above this chance, what lies outside another part has nothing of its own to tell. */
+/** Above this chance, a part has nothing to tell beyond a narrower one within it (judgement). */
 const NOTHING_OF_ITS_OWN = 0.05;
 
 /**
- * Of parts that overlap, with the same cause, tells the one that explains the others: those whose claims outside it are
- * not beyond chance go with it. Where a narrower part explains a wider one just as well, the narrower is told.
+ * Of parts that overlap, with the same cause, tells the one that explains the others: those whose claims outside it would
+ * not stand out by themselves go with it. Where a narrower part explains a wider one just as well, the narrower is told.
  */
-function toldOnce(strongestFirst: readonly Found[], expectations: Expectations): readonly Found[] {
-  const told: Found[] = [];
+function toldOnce(strongestFirst: readonly Look[], expectations: Expectations): readonly Told[] {
+  const line = strongestFirst.at(-1)?.pValue ?? 0;
+  const told: Told[] = [];
   let left = strongestFirst;
   while (left[0]) {
     const strongest = left[0];
@@ -125,7 +135,7 @@ function toldOnce(strongestFirst: readonly Found[], expectations: Expectations):
       .sort((a, b) => b.claims / b.expected - a.claims / a.expected);
     const teller = sharpest ?? strongest;
     const explained = sameCause.filter(
-      (other) => other !== teller && overlap(other.scope, teller.scope) && (isWithin(other.scope, teller.scope) || chanceOutside(other, teller, expectations) > NOTHING_OF_ITS_OWN),
+      (other) => other !== teller && overlap(other.scope, teller.scope) && (isWithin(other.scope, teller.scope) || chanceOutside(other, teller, expectations) > line),
     );
     told.push({ ...teller, alsoSeenIn: explained.map(({ scope }) => scope) });
     left = left.filter((other) => other !== teller && !explained.includes(other));
@@ -144,7 +154,7 @@ function overlap(one: Scope, other: Scope): boolean {
 }
 
 /** Chance of as many claims in what a part has outside another. */
-function chanceOutside(look: Found, other: Found, expectations: Expectations): number {
+function chanceOutside(look: Look, other: Look, expectations: Expectations): number {
   const places = new Set(other.scope.atoms);
   const outside = expectations.of(look.scope.atoms.filter((place) => !places.has(place)))(look.cause);
   return outside.expected > 0 ? atLeastOfUncertain(outside.claims, outside.expected, outside.relativeVariance) : 1;

@@ -15,12 +15,13 @@ export interface DiscreteTest {
  * from memory).
  *
  * @param highest rates above it are of no interest and are given as 1
- * @returns in the order given
+ * @param discoveries which of the tests count as one each, where several of them tell of the same thing; all of them if not given
+ * @returns in the order of the discoveries
  * @example two tests, 0.01 of a p-value each, the second attaining 0.004 below it at most: 0.014 and 0.007 for both
  */
-export function discreteFalseDiscoveryRates(tests: readonly DiscreteTest[], highest: number): readonly number[] {
-  const rates = tests.map(() => 1);
-  const candidates = tests
+export function discreteFalseDiscoveryRates(tests: readonly DiscreteTest[], highest: number, discoveries: readonly { pValue: number }[] = tests): readonly number[] {
+  const rates = discoveries.map(() => 1);
+  const candidates = discoveries
     .map(({ pValue }, index) => ({ pValue, index }))
     .filter(({ pValue }) => pValue <= highest)
     .sort((a, b) => a.pValue - b.pValue);

@@ -1,5 +1,5 @@
-import { runningSums, startOfRise } from "./cusum";
-import { allowedRatio } from "./poisson-cusum";
+import { startOfRise } from "./cusum";
+import { poissonCusum } from "./poisson-cusum";
 import { atLeastOfUncertain } from "./predictive-count";
 
 /** What came in a month, and what was to be expected of it if nothing had changed. */
@@ -32,8 +32,10 @@ export interface LastingRise {
  * @example lastingRise([{ count: 0, expected: 2 }, { count: 6, expected: 2 }], { relativeVariance: 0, raisedRatio: 2 }).chance // 0.0310
  */
 export function lastingRise(months: readonly ExpectedCount[], { relativeVariance, raisedRatio }: { relativeVariance: number; raisedRatio: number }): LastingRise {
-  const allowed = allowedRatio(raisedRatio);
-  const sums = runningSums(months.map(({ count, expected }) => count - allowed * expected));
+  const { allowedRate: allowed, sums } = poissonCusum(
+    months.map(({ count, expected }) => ({ count, exposure: expected })),
+    { usualRate: 1, raisedRate: raisedRatio, limit: Number.POSITIVE_INFINITY },
+  );
   const last = sums.at(-1) ?? 0;
   if (!(last > 0)) return { sums, chance: 1, likelyStart: null };
   const likelyStart = startOfRise(sums, sums.length - 1);

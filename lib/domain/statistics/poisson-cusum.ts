@@ -36,6 +36,6 @@ export function poissonCusum(months: readonly Rate[], { usualRate, raisedRate, l
  *
  * @example allowedRatio(2) // 1.4427
  */
-export function allowedRatio(raisedRatio: number): number {
+function allowedRatio(raisedRatio: number): number {
   return (raisedRatio - 1) / Math.log(raisedRatio);
 }

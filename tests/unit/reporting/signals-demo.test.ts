@@ -38,6 +38,7 @@ describe("the demo's hidden faults", () => {
     const { kit, revision, vehicle } = HIDDEN_DRAIN_FAULT;
     const named = signals.map(({ cause, scope }) => `${cause} ${scope.batch ?? `${scope.kitRevisionId ?? scope.kitId} ${scope.vehicleId ?? ""}`}`.trim());
     expect(named.slice(0, 2), named.join(", ")).toEqual([`C15 ${faultyBatch(today)}`, `C01 ${kit} ${revision} ${vehicle}`]);
-    expect(signals.filter(({ cause }) => cause === "C07")).toEqual([]);
+    // The drain that was made level is narrow too; nothing else stands out.
+    expect(named.slice(2).filter((name) => name !== `C03 ${kit} ${revision} ${vehicle}`)).toEqual([]);
   });
 });
