@@ -1,4 +1,4 @@
-import type { ShippedAndClaimed } from "@/lib/domain/reporting/signals-world";
+import type { ClaimsFiled, ShippedAndClaimed } from "@/lib/domain/reporting/signals-world";
 import { Random } from "@/seed/random";
 
 /**
@@ -44,7 +44,7 @@ export function playWorld({ seed, monthsBefore, monthsAfter, rate, times, isUnev
   const kitFactors = Array.from({ length: KITS }, () => causes.map(differs));
   const vehicleFactors = Array.from({ length: VEHICLES }, () => causes.map(differs));
   const shipped: { kit: string; revision: string; vehicle: string; batch: string; month: number; units: number }[] = [];
-  const claims: { place: number; cause: string; filedOn: number; decidedOn: number }[] = [];
+  const claims: { place: number; cause: string; filedOn: number; filed: string; decidedOn: number }[] = [];
   for (let kit = 0; kit < KITS; kit += 1)
     for (let slot = 0; slot < VEHICLES_A_KIT; slot += 1) {
       const vehicle = (kit * 2 + slot * 3) % VEHICLES;
@@ -60,7 +60,7 @@ export function playWorld({ seed, monthsBefore, monthsAfter, rate, times, isUnev
             const fitted = dayOf(month) + random.whole(0, 29) + random.logNormal(15, 0.85);
             const leaks = cause === WINTER_CAUSE && isUneven ? nextWinter(random, fitted) : fitted + random.exponential(days);
             const filedOn = Math.floor(leaks + 1 + random.exponential(8));
-            claims.push({ place, cause, filedOn, decidedOn: filedOn + Math.ceil(random.logNormal(9, 0.6)) });
+            claims.push({ place, cause, filedOn, filed: monthName(monthOf(filedOn)), decidedOn: filedOn + Math.ceil(random.logNormal(9, 0.6)) });
           }
         });
       }
@@ -69,15 +69,15 @@ export function playWorld({ seed, monthsBefore, monthsAfter, rate, times, isUnev
     asOf(after) {
       const end = monthsBefore + after;
       const lastDay = dayOf(end) - 1;
-      const lines = new Map<string, ShippedAndClaimed["claims"][number]>();
-      for (const { place, cause, filedOn, decidedOn } of claims) {
+      const lines = new Map<string, ClaimsFiled>();
+      for (const { place, cause, filedOn, filed, decidedOn } of claims) {
         const line = shipped[place];
         if (!line || filedOn > lastDay) continue;
-        const filed = monthName(monthOf(filedOn));
         const known = decidedOn <= lastDay ? cause : null;
         const key = `${place} ${filed} ${known}`;
-        const found = lines.get(key) ?? { kitId: line.kit, kitRevisionId: line.revision, vehicleId: line.vehicle, batch: line.batch, month: monthName(line.month), filed, cause: known, claims: 0 };
-        lines.set(key, { ...found, claims: found.claims + 1 });
+        const found = lines.get(key);
+        if (found) found.claims += 1;
+        else lines.set(key, { kitId: line.kit, kitRevisionId: line.revision, vehicleId: line.vehicle, batch: line.batch, month: monthName(line.month), filed, cause: known, claims: 1 });
       }
       return {
         shipped: shipped.filter(({ month }) => month < end).map(({ kit, revision, vehicle, batch, month, units }) => ({ kitId: kit, kitRevisionId: revision, vehicleId: vehicle, batch, month: monthName(month), units })),

@@ -159,9 +159,10 @@ function pairsOf(atoms: readonly Atom[], places: readonly number[]): readonly Pa
     const atom = atoms[place];
     if (!atom) continue;
     const { kit, vehicle } = atom;
-    const pair = pairs.get(`${kit} ${vehicle}`) ?? { kit, vehicle, places: [] };
-    pairs.set(`${kit} ${vehicle}`, pair);
-    pair.places.push(place);
+    const name = `${kit} ${vehicle}`;
+    const pair = pairs.get(name);
+    if (pair) pair.places.push(place);
+    else pairs.set(name, { kit, vehicle, places: [place] });
   }
   return [...pairs.values()];
 }

@@ -84,8 +84,8 @@ function lookAt(world: World, scopes: readonly Scope[], leftOut: readonly Readon
   const looks = scopes.flatMap((scope) => {
     const expectedOf = expectations.of(scope.atoms);
     return world.causes.map((_, cause) => {
-      const counted = expectedOf(cause);
-      return { ...counted, scope, cause, pValue: pValueOf(counted) };
+      const { claims, expected, relativeVariance } = expectedOf(cause);
+      return { scope, cause, claims, expected, relativeVariance, pValue: pValueOf({ claims, expected, relativeVariance }) };
     });
   });
   const tests = looks.map(testOf);
@@ -125,39 +125,29 @@ const NOTHING_OF_ITS_OWN = 0.05;
  */
 function toldOnce(strongestFirst: readonly Look[], expectations: Expectations): readonly Told[] {
   const line = strongestFirst.at(-1)?.pValue ?? 0;
+  const places = new Map(strongestFirst.map(({ scope }) => [scope, new Set(scope.atoms)]));
+  const isWithin = (inner: Scope, outer: Scope) => inner.atoms.every((place) => places.get(outer)?.has(place));
+  const overlap = (one: Scope, other: Scope) => one.atoms.some((place) => places.get(other)?.has(place));
+  /** Chance of as many claims in what a part has outside another. */
+  const chanceOutside = (look: Look, other: Look) => {
+    const { claims, expected, relativeVariance } = expectations.of(look.scope.atoms.filter((place) => !places.get(other.scope)?.has(place)))(look.cause);
+    return expected > 0 ? atLeastOfUncertain(claims, expected, relativeVariance) : 1;
+  };
+
   const told: Told[] = [];
   let left = strongestFirst;
   while (left[0]) {
     const strongest = left[0];
     const sameCause = left.filter(({ cause }) => cause === strongest.cause);
     const [sharpest] = sameCause
-      .filter((other) => other !== strongest && isWithin(other.scope, strongest.scope) && chanceOutside(strongest, other, expectations) > NOTHING_OF_ITS_OWN)
+      .filter((other) => other !== strongest && isWithin(other.scope, strongest.scope) && chanceOutside(strongest, other) > NOTHING_OF_ITS_OWN)
       .sort((a, b) => b.claims / b.expected - a.claims / a.expected);
     const teller = sharpest ?? strongest;
-    const explained = sameCause.filter(
-      (other) => other !== teller && overlap(other.scope, teller.scope) && (isWithin(other.scope, teller.scope) || chanceOutside(other, teller, expectations) > line),
-    );
+    const explained = sameCause.filter((other) => other !== teller && overlap(other.scope, teller.scope) && (isWithin(other.scope, teller.scope) || chanceOutside(other, teller) > line));
     told.push({ ...teller, alsoSeenIn: explained.map(({ scope }) => scope) });
     left = left.filter((other) => other !== teller && !explained.includes(other));
   }
   return told;
-}
-
-function isWithin(inner: Scope, outer: Scope): boolean {
-  const places = new Set(outer.atoms);
-  return inner.atoms.every((place) => places.has(place));
-}
-
-function overlap(one: Scope, other: Scope): boolean {
-  const places = new Set(other.atoms);
-  return one.atoms.some((place) => places.has(place));
-}
-
-/** Chance of as many claims in what a part has outside another. */
-function chanceOutside(look: Look, other: Look, expectations: Expectations): number {
-  const places = new Set(other.scope.atoms);
-  const outside = expectations.of(look.scope.atoms.filter((place) => !places.has(place)))(look.cause);
-  return outside.expected > 0 ? atLeastOfUncertain(outside.claims, outside.expected, outside.relativeVariance) : 1;
 }
 
 function signalOf({ scope, cause, claims, expected, falseDiscoveryRate, alsoSeenIn }: Found, { atoms, causes }: World, today: string): Signal {
