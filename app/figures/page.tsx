@@ -57,7 +57,7 @@ export default async function FiguresPage({ searchParams }: { searchParams: Prom
       {imports.length > 0 ? (
         <section className="sheet">
           <h2>What came in</h2>
-          <div className={`table-region ${styles.history}`}>
+          <div className="table-region stacks">
             <table>
               <thead>
                 <tr>

@@ -43,7 +43,7 @@ export default async function PeoplePage({ searchParams }: { searchParams: Promi
       <div className={styles.split}>
         <section className="sheet">
           <h2>Who has a place at the desk</h2>
-          <div className={`table-region ${styles.people}`}>
+          <div className="table-region stacks">
             <table>
               <thead>
                 <tr>

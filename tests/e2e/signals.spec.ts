@@ -5,8 +5,7 @@ import { sellFaultyBatch } from "./pages/faulty-batch";
 
 test.beforeAll(sellFaultyBatch);
 
-test("a product manager comes to the claims behind a signal in four actions, and marks what was done", async ({ page }, { project }) => {
-  test.skip(project.name !== "desk", "one walk through both widths");
+test("a product manager comes to the claims behind a signal in four actions, and marks what was done", async ({ page }) => {
   await signIn(page, "product");
   await page.goto("/reports/signals");
   await page.getByRole("button", { name: "Look now" }).click();

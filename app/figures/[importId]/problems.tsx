@@ -9,7 +9,7 @@ export function Problems({ file, problems }: { file: ImportKept; problems: reado
   return (
     <section className="sheet">
       <h2>{isDone ? `${rowsInWords(file.changed)} changed what was there` : `${rowsInWords(file.faulty)} to correct`}</h2>
-      <div className={`table-region ${styles.history}`}>
+      <div className="table-region stacks">
         <table>
           <thead>
             <tr>

@@ -13,6 +13,8 @@ export async function readDraftAt(draftId: string) {
   return { actor, work, fields: { leaves: leavesOf(work.basis), typed: work.draft.typed, issues: work.issues } };
 }
 
+export type DraftAt = Awaited<ReturnType<typeof readDraftAt>>;
+
 /** What is said above a form that was kept. */
 export const SAID: Readonly<Record<string, string>> = {
   kept: "Kept.",

@@ -1,16 +1,13 @@
 import type { Metadata } from "next";
-import Link from "next/link";
 import { notFound } from "next/navigation";
-import { DeskShell } from "@/app/_desk/desk-shell";
 import { COST_WORDS } from "@/app/queue/words";
 import { CHECK_COSTS, type Edition, type FindingDefinition, type Observer } from "@/lib/domain/diagnosis/knowledge";
 import { OIL_PATH_PARTS } from "@/lib/domain/diagnosis/oil-path";
-import { keepEditsHere } from "../../../../actions";
 import css from "../../../../knowledge.module.css";
 import { WHO_LOOKS } from "../../../../words";
-import { DraftForm } from "../../../draft-form";
-import { ChoiceField, type DraftFields, FateField, GroundFields, IssuesWithout, NumberField, TextField } from "../../../fields";
-import { readDraftAt, SAID } from "../../../read-draft";
+import { DraftEntry } from "../../../draft-entry";
+import { ChoiceField, type DraftFields, FateField, GroundFields, NumberField, TextField } from "../../../fields";
+import { readDraftAt } from "../../../read-draft";
 
 export const metadata: Metadata = { title: "Finding of the next edition" };
 
@@ -19,42 +16,27 @@ const OF_A_NEW_ONE: readonly Observer[] = ["customer", "technician"];
 
 export default async function DraftFindingPage({ params, searchParams }: { params: Promise<{ draftId: string; code: string }>; searchParams: Promise<{ said?: string; cause?: string }> }) {
   const [{ draftId, code }, { said, cause }] = await Promise.all([params, searchParams]);
-  const { actor, work, fields } = await readDraftAt(draftId);
+  const draftAt = await readDraftAt(draftId);
+  const { work, fields } = draftAt;
   const known = work.basis.findings.find((one) => one.code === code);
   const edited = work.edited.findings.find((one) => one.code === code);
   if (!known && !edited && code !== work.nextCodes.finding) notFound();
   const at = `findings.${code}`;
   return (
-    <DeskShell actor={actor} here="Knowledge">
-      <p className="small">
-        <Link href={`/knowledge/drafts/${draftId}`}>Draft on edition {work.basis.number}</Link>
-      </p>
-      <h1>{known ? `${code} ${known.name}` : `${code}, a new finding`}</h1>
-      {said && SAID[said] ? (
-        <p className="note" role="status">
-          {SAID[said]} {work.issues.some(({ path }) => path.startsWith(at)) ? "Something here needs another look before it can be proposed." : ""}
-        </p>
-      ) : null}
-      <section className="sheet">
-        <LinkChoice edited={edited ?? known} edition={work.edited} />
-        <DraftForm action={keepEditsHere.bind(null, draftId, `/findings/${code}`)} copyKey={`${draftId}.${code}`} isKept={said === "kept"}>
-          <IssuesWithout issues={work.issues} under={at} />
-          {known ? <FateField fields={fields} field={`${at}.is`} fate="retired" label="In the next edition it" /> : <input type="hidden" name={`${at}.is`} value="added" />}
-          <div className={css.pair}>
-            <TextField fields={fields} field={`${at}.name`} label="Name" />
-            <TextField fields={fields} field={`${at}.question`} label="The question" rows={2} />
-            <TextField fields={fields} field={`${at}.why`} label="Why it is asked" rows={2} />
-            <TextField fields={fields} field={`${at}.how`} label="How to look" rows={2} />
-          </div>
-          <div className={css.figures}>
-            <NumberField fields={fields} field={`${at}.minutes`} label="Minutes" />
-            <ChoiceField fields={fields} field={`${at}.cost`} label="Cost" options={CHECK_COSTS.map((cost) => [cost, COST_WORDS[cost]])} />
-            <ChoiceField fields={fields} field={`${at}.part`} label="Part" options={Object.entries(OIL_PATH_PARTS).map(([part, { name }]) => [part, name])} />
-          </div>
-          {known?.kind === "circumstance" ? <Shifts finding={known} fields={fields} edition={work.edited} /> : <Seen code={code} finding={edited ?? known} extra={cause} fields={fields} edition={work.edited} />}
-        </DraftForm>
-      </section>
-    </DeskShell>
+    <DraftEntry draftAt={draftAt} kind="finding" code={code} name={known?.name} said={said} choice={<LinkChoice edited={edited ?? known} edition={work.edited} />}>
+      <div className={css.pair}>
+        <TextField fields={fields} field={`${at}.name`} label="Name" />
+        <TextField fields={fields} field={`${at}.question`} label="The question" rows={2} />
+        <TextField fields={fields} field={`${at}.why`} label="Why it is asked" rows={2} />
+        <TextField fields={fields} field={`${at}.how`} label="How to look" rows={2} />
+      </div>
+      <div className={css.figures}>
+        <NumberField fields={fields} field={`${at}.minutes`} label="Minutes" />
+        <ChoiceField fields={fields} field={`${at}.cost`} label="Cost" options={CHECK_COSTS.map((cost) => [cost, COST_WORDS[cost]])} />
+        <ChoiceField fields={fields} field={`${at}.part`} label="Part" options={Object.entries(OIL_PATH_PARTS).map(([part, { name }]) => [part, name])} />
+      </div>
+      {known?.kind === "circumstance" ? <Shifts finding={known} fields={fields} edition={work.edited} /> : <Seen code={code} finding={edited ?? known} extra={cause} fields={fields} edition={work.edited} />}
+    </DraftEntry>
   );
 }
 
