@@ -1,5 +1,6 @@
 import { expect, it } from "vitest";
 import * as stored from "@/lib/data/generated/enums";
+import { LANGUAGES } from "@/lib/domain/claims/languages";
 import { REMEDIES } from "@/lib/domain/claims/remedies";
 import { ROLES } from "@/lib/domain/claims/roles";
 import { CLAIM_STAGES, RETURN_STATES } from "@/lib/domain/claims/stages";
@@ -15,6 +16,7 @@ it.each([
   ["return states", RETURN_STATES, stored.ReturnState],
   ["attributions", ATTRIBUTIONS, stored.Attribution],
   ["origins", ORIGINS, stored.Origin],
+  ["languages", LANGUAGES, stored.Language],
   ["remedies", REMEDIES, stored.Remedy],
   ["roles", ROLES, stored.Role],
   ["ways of a verdict", VERDICT_WAYS, stored.VerdictWay],
