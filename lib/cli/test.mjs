@@ -2,12 +2,11 @@ import { existsSync } from "node:fs";
 import { mkdtemp, readFile, rm } from "node:fs/promises";
 import os from "node:os";
 import path from "node:path";
-import { createDatabase, startDatabase } from "./database.mjs";
-import { buildApp, checkNode, generateClient, installPackages } from "./prepare.mjs";
-import { attempt, freePort, next, run, startService, typescript, untilAnswers } from "./processes.mjs";
+import { startDatabase } from "./database.mjs";
+import { checkNode, generateClient, installPackages } from "./prepare.mjs";
+import { attempt, next, run } from "./processes.mjs";
+import { serveBuild, TEST_DIST_DIR } from "./serve-build.mjs";
 import { main } from "./steps.mjs";
-
-const DIST_DIR = ".next/test";
 
 /**
  * `npm test`: everything that must pass, ending with the line `N passed, N failed`. `npm run check` (--check) is its part
@@ -57,7 +56,7 @@ await main(async () => {
     });
     await stage("types", async () => {
       // Next writes the types of the routes; the type check needs them before there is a build.
-      await run(process.execPath, next("typegen"), { quiet: true, env: { ...process.env, NEXT_DIST_DIR: DIST_DIR, NEXT_TELEMETRY_DISABLED: "1" } });
+      await run(process.execPath, next("typegen"), { quiet: true, env: { ...process.env, NEXT_DIST_DIR: TEST_DIST_DIR, NEXT_TELEMETRY_DISABLED: "1" } });
       return check(process.execPath, ["node_modules/typescript/bin/tsc", "--noEmit"]);
     });
     await stage("lint", () => check(process.execPath, ["node_modules/@biomejs/biome/bin/biome", "ci", "--config-path=.biome.jsonc", "--colors=off", "--diagnostic-level=error", "."]));
@@ -76,7 +75,7 @@ await main(async () => {
     });
     await stage("unit and data tests", () => vitest(folder, [], { TEST_SERVER_URL: database.urlOf("postgres") }));
     await stage("journeys in a browser", async () => {
-      const app = await startApp(folder, database, services);
+      const app = await serveBuild(folder, database, "journeys", services);
       const result = await playwright(folder, { E2E_ORIGIN: app.APP_ORIGIN, E2E_MAIL_FOLDER: app.MAIL_FOLDER, E2E_DATABASE_URL: app.DATABASE_URL, ...(browser ? { CHROMIUM_PATH: browser } : {}) });
       if (result.failed) for (const service of services) console.log(`-- what ${service.name} said last\n${service.output().slice(-4000)}`);
       return result;
@@ -103,35 +102,6 @@ async function vitest(folder, args, env = {}) {
   const unloadable = testResults.filter((file) => file.status === "failed" && !file.assertionResults.some((test) => test.status === "failed")).length;
   const failed = numFailedTests + unloadable;
   return { passed, failed: code !== 0 && failed === 0 ? 1 : failed };
-}
-
-/** Builds, migrates, seeds and serves the app on a port of its own; returns the settings it runs with. */
-async function startApp(folder, database, services) {
-  const port = await freePort();
-  await createDatabase(database.urlOf("postgres"), "journeys");
-  const env = {
-    ...process.env,
-    NODE_ENV: "production",
-    NEXTAUTH_SECRET: "a secret of forty characters for tests only",
-    NEXT_SERVER_ACTIONS_ENCRYPTION_KEY: Buffer.alloc(32, "test").toString("base64"),
-    APP_ORIGIN: `http://127.0.0.1:${port}`,
-    DATABASE_URL: database.urlOf("journeys"),
-    DATA_FOLDER: folder,
-    FILES_FOLDER: path.join(folder, "files"),
-    MAIL_FOLDER: path.join(folder, "mail"),
-    DEMO: "true",
-    SEED_SCALE: "0.05",
-    LOG_LEVEL: "warn",
-    NEXT_DIST_DIR: DIST_DIR,
-    NEXT_TELEMETRY_DISABLED: "1",
-  };
-  await buildApp(DIST_DIR, env);
-  await run(process.execPath, typescript("lib/cli/migrate.ts"), { env });
-  await run(process.execPath, typescript("seed/seed.ts"), { env });
-  const app = startService("the app", next("start", "-H", "127.0.0.1", "-p", String(port)), env, { print: false });
-  services.push(app, startService("the job worker", typescript("lib/jobs/worker.ts"), env, { print: false }));
-  await untilAnswers(`${env.APP_ORIGIN}/health/ready`, app);
-  return env;
 }
 
 async function playwright(folder, env) {
