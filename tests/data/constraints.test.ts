@@ -27,6 +27,10 @@ const SOUND = `
   INSERT INTO finding (id, claim_id, code, observer, answer) VALUES ('${id(1)}', '${id(1)}', 'F01', 'customer', 'present');
   INSERT INTO photo (id, claim_id, subject, storage_key, width, height, bytes, sha256, taken_by)
     VALUES ('${id(1)}', '${id(1)}', 'drain', 'rules/1', 10, 10, 10, '${HASH}', 'customer');
+  INSERT INTO photo_mark (id, photo_id, number, x, y, word, made_by_id) VALUES ('${id(1)}', '${id(1)}', 1, 0.5, 0.5, 'kinked here', '${id(1)}');
+  INSERT INTO desk_note (id, claim_id, person_id, body) VALUES ('${id(1)}', '${id(1)}', '${id(1)}', 'The garage called.');
+  INSERT INTO linked_claim (claim_id, other_id, linked_by_id) VALUES ('${id(1)}', '${id(9)}', '${id(1)}');
+  INSERT INTO message_template (id, name, english, german) VALUES ('${id(1)}', 'Rules', 'Thank you.', 'Danke.');
   INSERT INTO check_request (id, claim_id, finding_code, asked_by_id) VALUES ('${id(1)}', '${id(1)}', 'F12', '${id(1)}');
   INSERT INTO message (id, claim_id, "from", body) VALUES ('${id(1)}', '${id(1)}', 'customer', 'It drips.');
   INSERT INTO verdict (id, claim_id, primary_cause, contributing_causes, attribution, origin, way, basis, remedy, letter, decided_by_id)
@@ -87,6 +91,7 @@ const CHECKS: Readonly<Record<string, readonly string[]>> = {
     change("claim", `merged_into_id = '${id(9)}'`),
     change("claim", "stage = 'merged', merged_into_id = id"),
   ],
+  claim_other_serial_is_of_a_pair: [change("claim", "other_serial = 'VT50H-1'")],
   claim_version_not_negative: [change("claim", "version = -1")],
   claim_key_hash_is_sha256: [change("claim_key", "hash = 'secret'")],
   claim_key_expires_later: [change("claim_key", "expires_at = created_at")],
@@ -96,6 +101,14 @@ const CHECKS: Readonly<Record<string, readonly string[]>> = {
   finding_replaced_after_observed: [change("finding", "replaced_at = observed_at - interval '1 second'")],
   photo_has_a_size: ["width", "height", "bytes"].map((column) => change("photo", `${column} = 0`)),
   photo_hash_is_sha256: [change("photo", `sha256 = '${HASH.toUpperCase()}'`)],
+  photo_mark_is_on_the_photo: [change("photo_mark", "x = 1.01"), change("photo_mark", "y = -0.01"), change("photo_mark", "x = 'NaN'")],
+  photo_mark_number_is_positive: [change("photo_mark", "number = 0")],
+  photo_mark_says_something: [change("photo_mark", "word = ' '")],
+  photo_mark_removed_by_somebody: [change("photo_mark", "removed_at = now()"), change("photo_mark", `removed_by_id = '${id(1)}'`), change("photo_mark", `removed_by_id = '${id(1)}', removed_at = made_at - interval '1 second'`)],
+  desk_note_says_something: [change("desk_note", "body = '  '")],
+  linked_claim_lesser_first: [`UPDATE linked_claim SET claim_id = '${id(9)}', other_id = '${id(1)}'`, "UPDATE linked_claim SET other_id = claim_id"],
+  message_template_says_something: ["name", "english", "german"].map((column) => change("message_template", `${column} = ' '`)),
+  message_template_version_not_negative: [change("message_template", "version = -1")],
   check_request_code_is_well_formed: [change("check_request", "finding_code = 'drain'")],
   check_request_open_until_closed: [change("check_request", "closed_at = now()"), change("check_request", "state = 'withdrawn'")],
   check_request_answered_by_finding: [change("check_request", `finding_id = '${id(1)}'`)],
