@@ -12,6 +12,7 @@ const SOUND = `
     VALUES (1, 'Shop', 'Street', 'desk@example.com', '', 'EUR', 'Europe/Berlin', '{1,2,3,4,5}', '08:00', '17:00', 8, 21);
   INSERT INTO person (id, email, name, role) VALUES ('${id(1)}', 'rules@example.com', 'Rules', 'support');
   INSERT INTO staff_session (id, token_hash, person_id, expires_at) VALUES ('${id(1)}', '${HASH}', '${id(1)}', now() + interval '1 day');
+  INSERT INTO saved_filter (id, person_id, name, query, is_start) VALUES ('${id(1)}', '${id(1)}', 'Mine', 'who=mine', true);
   INSERT INTO person_key (id, person_id, hash, expires_at) VALUES ('${id(1)}', '${id(1)}', '${HASH}', now() + interval '1 day');
   INSERT INTO turbo_model (id, code, name, bearing, axial_play_min_mm, axial_play_max_mm, radial_play_max_mm, drain_bore_mm)
     VALUES ('${id(1)}', 'RULES', 'Rules', 'journal', 0.03, 0.09, 0.45, 13);
@@ -70,7 +71,7 @@ const CHECKS: Readonly<Record<string, readonly string[]>> = {
     change("claim", "reference = 'aaaa-aaa-aaa'"),
     change("claim", "reference = 'AAAAAAAAAA'"),
   ],
-  claim_filed_is_complete: ["filed_by", "contact_name", "contact_email", "filed_at", "promised_at"].map((column) => change("claim", `${column} = NULL`)),
+  claim_filed_is_complete: ["filed_by", "contact_name", "contact_email", "filed_at", "promised_at"].map((column) => change("claim", `${column} = NULL`)).concat(change("claim", `contact_email = NULL, taken_down_by_id = '${id(1)}'`), change("claim", "contact_email = NULL, contact_phone = '+49 1'")),
   claim_draft_is_not_filed: [change("claim", "stage = 'draft'")],
   claim_promise_follows_filing: [change("claim", "promised_at = '2026-03-01 10:00Z'")],
   claim_decided_has_time: [change("claim", "stage = 'decided'"), change("claim", "stage = 'settled', settled_at = now()")],
@@ -93,6 +94,9 @@ const CHECKS: Readonly<Record<string, readonly string[]>> = {
   ],
   claim_other_serial_is_of_a_pair: [change("claim", "other_serial = 'VT50H-1'")],
   claim_version_not_negative: [change("claim", "version = -1")],
+  claim_look_value_not_negative: [change("claim", "look_value = -1"), change("claim", "look_value = 'NaN'")],
+  claim_quiet_steps_in_range: [change("claim", "quiet_steps = 4"), change("claim", "quiet_steps = -1")],
+  claim_lapses_after_notice: [change("claim", "quiet_steps = 2, lapses_at = now()")],
   claim_key_hash_is_sha256: [change("claim_key", "hash = 'secret'")],
   claim_key_expires_later: [change("claim_key", "expires_at = created_at")],
   finding_code_is_well_formed: [change("finding", "code = 'C01'"), change("finding", "code = 'F1'"), change("finding", "code = 'F٠١'")],
@@ -149,6 +153,7 @@ const CHECKS: Readonly<Record<string, readonly string[]>> = {
   seller_settings_promises_are_positive: [settings("promised_answer_hours = 0"), settings("return_within_days = 0")],
   seller_settings_stakes_are_in_bounds: [settings("needless_return_cost = 0"), settings("missed_defect_cost = 'NaN'"), settings("wrong_advice_cost = -1")],
   seller_settings_checks_are_in_bounds: [settings("customer_minute = 0"), settings("bench_minute = 101"), settings("low_check = 90"), settings("caution_cost = -1")],
+  seller_settings_reminders_are_in_order: [settings("first_reminder_days = 0"), settings("second_reminder_days = 4"), settings("lapse_notice_days = 8"), settings("lapse_days = 10")],
   seller_settings_second_opinion_share_is_a_share: [settings("second_opinion_share = -1"), settings("second_opinion_share = 101")],
   knowledge_edition_number_is_positive: ["INSERT INTO knowledge_edition (number, name, document, origin) VALUES (0, 'Rules', '{}', 'shipped')"],
   knowledge_edition_follows_its_basis: [edition("basis_number = 9002")],
@@ -174,6 +179,9 @@ const CHECKS: Readonly<Record<string, readonly string[]>> = {
   signal_decision_change_has_month: [change("signal_decision", "act = 'drawing_changed'")],
   signal_decision_revision_was_shipped: [change("signal_decision", `kit_revision_id = '${id(1)}'`)],
   outgoing_mail_sent_has_time: [change("outgoing_mail", "state = 'sent'"), change("outgoing_mail", "sent_at = now()")],
+  outgoing_mail_bounced_has_failed: [change("outgoing_mail", "bounced_at = now()")],
+  outgoing_mail_reached_after_bounce: [change("outgoing_mail", "state = 'failed', bounced_at = now(), reached_at = now() - interval '1 second'")],
+  saved_filter_has_a_name: [change("saved_filter", "name = ' '")],
   outgoing_mail_attempts_not_negative: [change("outgoing_mail", "attempts = -1")],
 };
 
@@ -191,6 +199,10 @@ const ONCE: Readonly<Record<string, { second: string; room: string }>> = {
   edition_trial_runs_once: {
     second: copyOf("edition_trial", "edition_number, against_number, kind"),
     room: change("edition_trial", "finished_at = now(), failure = 'The worker stopped'"),
+  },
+  saved_filter_starts_once: {
+    second: `INSERT INTO saved_filter (id, person_id, name, query, is_start) VALUES ('${id(2)}', '${id(1)}', 'Late', 'sort=promised', true)`,
+    room: change("saved_filter", "is_start = false"),
   },
   return_open_once: {
     second: `INSERT INTO return (id, claim_id, number, authorised_by_id, expires_at)
@@ -239,7 +251,7 @@ describe("the rules of the data", () => {
     );
     expect([...partial].sort()).toEqual(Object.keys(ONCE).sort());
     const triggers = await names("SELECT tgname AS name FROM pg_trigger WHERE NOT tgisinternal AND tgrelid = 'audit_entry'::regclass AND tgenabled = 'O'");
-    expect([...triggers].sort()).toEqual(["audit_entry_rows_stay", "audit_entry_table_stays"]);
+    expect([...triggers].sort()).toEqual(["act_answers_messages", "audit_entry_rows_stay", "audit_entry_table_stays"]);
   });
 
   it.each(Object.entries(CHECKS).flatMap(([name, statements]) => statements.map((statement) => [name, statement] as const)))(
