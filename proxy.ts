@@ -2,7 +2,7 @@ import { type NextRequest, NextResponse } from "next/server";
 import { isOwnOrigin } from "@/lib/access/own-origin";
 
 /**
- * Sets the nonce and the content security policy on every page, turns away what another site's page has posted, and
+ * Sets the nonce and the content security policy on every page, passes on its path, turns away what another site's page has posted, and
  * nothing else: whether somebody may see or do a thing is decided in the operations. Photos and files of figures pass
  * beside it, since it would hold uploads in memory; they and static files carry the strict policy of `next.config.mjs`.
  */
@@ -24,6 +24,8 @@ export function proxy(request: NextRequest) {
   ].join("; ");
   const headers = new Headers(request.headers);
   headers.set("x-nonce", nonce);
+  // A layout is not told which page it frames; the language of a page depends on it.
+  headers.set("x-page-path", request.nextUrl.pathname);
   headers.set("content-security-policy", policy);
   const origin = request.headers.get("origin");
   const isForeign = request.method === "POST" && origin !== null && !isOwnOrigin(origin);

@@ -1,13 +1,18 @@
 "use client";
 
+import { useErrorWords } from "./_language/error-words";
+
 export default function ErrorPage({ error, reset }: { error: Error & { digest?: string }; reset: () => void }) {
+  const words = useErrorWords();
   return (
     <main id="main" className="page column">
       <div className="sheet">
-        <h1>Something went wrong on our side</h1>
-        <p>What was saved before is kept. Try again; if it happens again, tell us this code: {error.digest ?? "none"}.</p>
+        <h1>{words.heading}</h1>
+        <p>
+          {words.text} {error.digest ?? "?"}
+        </p>
         <button type="button" className="button" onClick={reset}>
-          Try again
+          {words.again}
         </button>
       </div>
     </main>

@@ -3,28 +3,36 @@ import "@fontsource/barlow-semi-condensed/latin-600.css";
 import "./sheet.css";
 import type { Metadata, Viewport } from "next";
 import type { ReactNode } from "react";
+import { currentWords, isCustomerPage } from "@/lib/access/language";
 import { DrawingPatterns } from "./_components/drawing-patterns";
+import { ErrorWordsProvider } from "./_language/error-words";
+import { LanguageSwitch } from "./_language/language-switch";
 
-export const metadata: Metadata = {
-  title: { default: "Fit or Fault", template: "%s - Fit or Fault" },
-  description: "A freshly fitted turbo leaks oil: how it was fitted, or the unit?",
-  robots: { index: false },
-};
+export async function generateMetadata(): Promise<Metadata> {
+  const words = await currentWords();
+  return {
+    title: { default: "Fit or Fault", template: "%s - Fit or Fault" },
+    description: words("house.description"),
+    robots: { index: false },
+  };
+}
 
 export const viewport: Viewport = { width: "device-width", initialScale: 1 };
 
 // A nonce for scripts is made for each request, so no page may be rendered ahead of it.
 export const dynamic = "force-dynamic";
 
-export default function RootLayout({ children }: { children: ReactNode }) {
+export default async function RootLayout({ children }: { children: ReactNode }) {
+  const [words, isForCustomers] = await Promise.all([currentWords(), isCustomerPage()]);
   return (
-    <html lang="en">
+    <html lang={words.language}>
       <body>
         <a className="skip" href="#main">
-          Skip to the main part
+          {words("house.skip")}
         </a>
         <DrawingPatterns />
-        {children}
+        {isForCustomers ? <LanguageSwitch language={words.language} label={words("house.language")} /> : null}
+        <ErrorWordsProvider words={{ heading: words("house.error.heading"), text: words("house.error.text"), again: words("house.error.again") }}>{children}</ErrorWordsProvider>
       </body>
     </html>
   );

@@ -1,14 +1,14 @@
 import Link from "next/link";
+import { currentWords } from "@/lib/access/language";
 
-export default function NotFound() {
+export default async function NotFound() {
+  const words = await currentWords();
   return (
     <main id="main" className="page column">
       <div className="sheet">
-        <h1>There is no such page</h1>
-        <p>The address may be mistyped, or the link may have run out. Nothing you wrote is lost.</p>
-        <p>
-          To find your complaint again, use its reference and your e-mail address <Link href="/">on the first page</Link>.
-        </p>
+        <h1>{words("house.notFound.heading")}</h1>
+        <p>{words("house.notFound.text")}</p>
+        <p>{words.rich("house.notFound.find", { link: (chunks) => <Link href="/">{chunks}</Link> })}</p>
       </div>
     </main>
   );

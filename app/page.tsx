@@ -1,40 +1,45 @@
 import type { Metadata } from "next";
 import Link from "next/link";
+import { currentWords } from "@/lib/access/language";
 import { OilPath } from "./_components/oil-path";
 import css from "./start.module.css";
 
-export const metadata: Metadata = { title: { absolute: "Fit or Fault: a freshly fitted turbo leaks oil" } };
+export async function generateMetadata(): Promise<Metadata> {
+  const words = await currentWords();
+  return { title: { absolute: words("start.title") } };
+}
 
-export default function StartPage() {
+export default async function StartPage() {
+  const words = await currentWords();
   return (
     <main id="main" className={`page ${css.start}`}>
       <div className="sheet">
         <p className="letter soft">Fit or Fault</p>
-        <h1>Your freshly fitted turbo leaks oil. Let us find out why</h1>
-        <p>
-          Tell us what you see and how it is fitted. You are told at once what is free to check and whether to leave the engine off. Then a person looks at it, decides, and writes to
-          you with the reasons.
-        </p>
+        <h1>{words("start.heading")}</h1>
+        <p>{words("start.lead")}</p>
         <p className={css.go}>
           <Link className="button" href="/intake">
-            Start a complaint
+            {words("start.begin")}
           </Link>
           <Link className="button plain" href="/claim">
-            I have a complaint already
+            {words("start.haveOne")}
           </Link>
         </p>
         <ul className={css.facts}>
-          <li>About five minutes, without an account.</li>
-          <li>&ldquo;I don&rsquo;t know&rdquo; is always an answer.</li>
-          <li>What you write is kept if the signal goes.</li>
+          <li>{words("start.facts.minutes")}</li>
+          <li>{words("start.facts.dontKnow")}</li>
+          <li>{words("start.facts.kept")}</li>
         </ul>
       </div>
       <div className={`sheet ${css.drawing}`}>
-        <OilPath id="start-oil-path" caption="The oil path of a turbo: oil comes in at the top, passes the bearings and falls through the drain into the crankcase, which breathes through the vent" />
-        <p className="small soft">Oil comes in under pressure at 1, passes the bearings at 2 and falls through the drain at 3 by its weight alone. You point at it here, and so do we.</p>
+        <OilPath id="start-oil-path" caption={words("start.drawing.caption")} />
+        <p className="small soft">{words("start.drawing.text")}</p>
       </div>
       <p className="small soft">
-        <Link href="/sign-in">Sign in as staff</Link>
+        {/* No Link: the desk is in English, and the frame of the page says which language it is in. */}
+        <a href="/sign-in" lang="en">
+          Sign in as staff
+        </a>
       </p>
     </main>
   );

@@ -1,4 +1,5 @@
 import "server-only";
+import type { Language } from "@/lib/domain/claims/languages";
 import type { Role } from "@/lib/domain/claims/roles";
 
 declare const proven: unique symbol;
@@ -8,6 +9,8 @@ export interface CustomerActor {
   readonly kind: "customer";
   readonly claimId: string;
   readonly reference: string;
+  /** Of the claim: what the customer reads. */
+  readonly language: Language;
   readonly [proven]: true;
 }
 

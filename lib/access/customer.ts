@@ -1,6 +1,8 @@
 import "server-only";
 import { cookies } from "next/headers";
 import { notFound } from "next/navigation";
+import { cache } from "react";
+import type { Language } from "@/lib/domain/claims/languages";
 import { parseReference } from "@/lib/domain/claims/reference";
 import { findClaimByBrowserKey } from "@/lib/data/claim-keys";
 import { env } from "@/lib/env";
@@ -35,7 +37,7 @@ export async function requireCustomer(reference: string): Promise<CustomerActor>
 export async function currentDraftCustomer(): Promise<CustomerActor | null> {
   const key = (await cookies()).get(DRAFT_COOKIE)?.value;
   if (!key) return null;
-  const claim = await findClaimByBrowserKey(hashSecret(key), new Date());
+  const claim = await claimOfKey(key);
   return claim?.stage === "draft" ? customerActor(claim) : null;
 }
 
@@ -50,15 +52,26 @@ export async function currentIntakeCustomer(): Promise<{ actor: CustomerActor; i
 
 /** The customer behind the browser key of an intake, filed or not. */
 export async function intakeCustomerByKey(key: string): Promise<{ actor: CustomerActor; isFiled: boolean } | null> {
-  const claim = await findClaimByBrowserKey(hashSecret(key), new Date());
+  const claim = await claimOfKey(key);
   return claim && { actor: customerActor(claim), isFiled: claim.stage !== "draft" };
 }
 
 /** The customer behind a browser key, for a claim that is filed. */
 export async function customerByKey(key: string): Promise<CustomerActor | null> {
-  const claim = await findClaimByBrowserKey(hashSecret(key), new Date());
+  const claim = await claimOfKey(key);
   return claim && claim.stage !== "draft" ? customerActor(claim) : null;
 }
+
+/** The customer of the page that is asked for: of the claim or the draft whose key is sent to it, filed or not. */
+export async function customerHere(): Promise<CustomerActor | null> {
+  const jar = await cookies();
+  const key = jar.get(CLAIM_COOKIE)?.value ?? jar.get(DRAFT_COOKIE)?.value;
+  const claim = key ? await claimOfKey(key) : null;
+  return claim && customerActor(claim);
+}
+
+/** Looked up once a request: the page and the frame around it ask for the same. */
+const claimOfKey = cache((key: string) => findClaimByBrowserKey(hashSecret(key), new Date()));
 
 /** Lets this browser follow one claim: the cookie is sent to that claim's pages only. */
 export async function keepClaimKey(reference: string, key: string): Promise<void> {
@@ -75,7 +88,7 @@ export async function dropDraftKey(): Promise<void> {
 
 const COOKIE = { httpOnly: true, sameSite: "lax", secure: env.APP_ORIGIN.startsWith("https:") } as const;
 
-function customerActor(claim: { id: string; reference: string }): CustomerActor {
+function customerActor(claim: { id: string; reference: string; language: Language }): CustomerActor {
   // The brand exists only in the type: this is the one place that proves it.
-  return { kind: "customer", claimId: claim.id, reference: claim.reference } as CustomerActor;
+  return { kind: "customer", claimId: claim.id, reference: claim.reference, language: claim.language } as CustomerActor;
 }

@@ -1,4 +1,5 @@
 import "server-only";
+import type { Language } from "@/lib/domain/claims/languages";
 import type { FindingCode } from "@/lib/domain/diagnosis/knowledge";
 import type { IntakeAnswers } from "@/lib/domain/intake/answers";
 import { type Db, database } from "./client";
@@ -42,6 +43,12 @@ export function findClaimByContact(reference: string, email: string) {
     where: { reference, contactEmail: { equals: email, mode: "insensitive" }, stage: { not: "draft" } },
     select: { id: true, reference: true, contactName: true, contactEmail: true },
   });
+}
+
+/** Sets what the customer reads; false when it is that already. The claim's version stays: nobody at the desk is told. */
+export async function updateLanguage(db: Db, claimId: string, language: Language): Promise<boolean> {
+  const { count } = await db.claim.updateMany({ where: { id: claimId, language: { not: language } }, data: { language } });
+  return count === 1;
 }
 
 export async function insertCustomerMessage(db: Db, claimId: string, body: string): Promise<void> {

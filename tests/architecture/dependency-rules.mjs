@@ -1,6 +1,7 @@
 /**
  * Which way imports may point, for dependency-cruiser. The layers, left to right:
- * app, cli, jobs -> operations -> access, mail, files -> data -> domain; inputs -> domain.
+ * app, cli, jobs -> operations -> access, mail, files -> data -> domain; inputs -> domain; messages -> domain, and may be
+ * imported by all but data, inputs and domain.
  */
 
 /** @param {string[]} names */
@@ -38,13 +39,14 @@ export default {
       to: { dependencyTypesNot: ["local", "aliased", "aliased-tsconfig", "type-only", "type-import"], pathNot: ["node_modules/(@stdlib/|d3-array/)", "^lib/domain/"] },
     },
     only("inputs-import-domain", layer("inputs"), layer("inputs", "domain"), "Schemas are shared with the browser."),
+    only("messages-import-domain", layer("messages"), layer("messages", "domain"), "Texts know no page and no record."),
     only("data-imports-domain", layer("data"), [layer("data", "domain"), ROOT_MODULES]),
-    only("access-mail-files-import-data", layer("access", "mail", "files"), [layer("access", "mail", "files", "data", "domain"), ROOT_MODULES]),
-    only("operations-import-inwards", layer("operations"), [layer("operations", "access", "mail", "files", "data", "inputs", "domain"), ROOT_MODULES]),
-    only("jobs-import-inwards", layer("jobs"), [layer("jobs", "operations", "access", "mail", "files", "data", "domain"), ROOT_MODULES]),
-    only("cli-imports-inwards", layer("cli"), [layer("cli", "operations", "access", "mail", "files", "data", "inputs", "domain"), ROOT_MODULES, "^seed/demo-people\\.ts$"]),
-    only("app-never-imports-data", "^(app/|proxy\\.ts$)", ["^app/", layer("operations", "access", "mail", "files", "inputs", "domain"), ROOT_MODULES], "Pages and actions call operations."),
-    only("seed-stays-outside", "^seed/", ["^seed/", layer("operations", "access", "mail", "files", "data", "inputs", "domain"), ROOT_MODULES]),
+    only("access-mail-files-import-data", layer("access", "mail", "files"), [layer("access", "mail", "files", "data", "messages", "domain"), ROOT_MODULES]),
+    only("operations-import-inwards", layer("operations"), [layer("operations", "access", "mail", "files", "data", "messages", "inputs", "domain"), ROOT_MODULES]),
+    only("jobs-import-inwards", layer("jobs"), [layer("jobs", "operations", "access", "mail", "files", "data", "messages", "domain"), ROOT_MODULES]),
+    only("cli-imports-inwards", layer("cli"), [layer("cli", "operations", "access", "mail", "files", "data", "messages", "inputs", "domain"), ROOT_MODULES, "^seed/demo-people\\.ts$"]),
+    only("app-never-imports-data", "^(app/|proxy\\.ts$)", ["^app/", layer("operations", "access", "mail", "files", "messages", "inputs", "domain"), ROOT_MODULES], "Pages and actions call operations."),
+    only("seed-stays-outside", "^seed/", ["^seed/", layer("operations", "access", "mail", "files", "data", "messages", "inputs", "domain"), ROOT_MODULES]),
     {
       name: "prisma-stops-at-data",
       severity: "error",

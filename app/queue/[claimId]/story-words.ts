@@ -74,6 +74,8 @@ export function actInWords({ actor, action, detail }: Act, { edition, people }: 
       return "settled it";
     case "appeal":
       return `took it back into review${word("reason") ? `: ${word("reason")}` : ""}`;
+    case "change_language":
+      return `chose to read and write ${{ en: "English", de: "German" }[word("language") ?? ""] ?? "another language"}`;
     case "clear":
       return "said that a check put it right";
     case "withdraw":
