@@ -1,4 +1,5 @@
 import { type ClaimEvent, transition } from "@/lib/domain/claims/lifecycle";
+import type { DispositionKind } from "@/lib/domain/claims/dispositions";
 import { promisedAnswer } from "@/lib/domain/claims/promised-answer";
 import { makeReference } from "@/lib/domain/claims/reference";
 import type { Remedy } from "@/lib/domain/claims/remedies";
@@ -10,7 +11,7 @@ import { editionForFuel } from "@/lib/domain/diagnosis/edition-for-fuel";
 import type { ClaimContext } from "@/lib/domain/diagnosis/experience";
 import { rankCauses } from "@/lib/domain/diagnosis/rank-causes";
 import type { Ranking } from "@/lib/domain/diagnosis/ranking";
-import { DAY, type Instant, isoDate, isoInstant } from "./calendar";
+import { DAY, HOUR, type Instant, isoDate, isoInstant } from "./calendar";
 import type { Seen } from "./looking";
 import type { Picture } from "./photos/render";
 import { SCENES, type SceneName } from "./photos/scenes";
@@ -56,6 +57,8 @@ export interface ClaimStart {
 type Actor = { kind: "customer" | "system" } | { kind: "staff"; personId: string };
 type MutableRow = Record<string, Value>;
 
+/** Days for which the shop keeps a unit as evidence. */
+const EVIDENCE_KEPT_FOR = 180;
 const EVERY_RANKING_KEPT_FOR = 90 * DAY;
 const WORKING_HOURS = { timeZone: SELLER.time_zone, workingDays: SELLER.working_days, opensAt: SELLER.opens_at, closesAt: SELLER.closes_at };
 
@@ -260,7 +263,6 @@ export class ClaimStory {
       expires_at: isoInstant(at + SELLER.return_within_days * DAY),
       received_at: null,
       serial_seen: null,
-      disposition: null,
     };
     this.#add("return", this.#openReturn);
     return true;
@@ -284,15 +286,24 @@ export class ClaimStory {
     return true;
   }
 
-  inspect(found: readonly Seen[], note: string, disposition: string, at: Instant): boolean {
+  inspect(found: readonly Seen[], note: string, disposition: DispositionKind, at: Instant): boolean {
     const returned = this.#openReturn;
     const { bench } = this.#world.staff;
     if (!returned || !this.move("inspect_unit", at, staff(bench))) return false;
     const inspectionId = this.#world.random.uuid();
-    this.#world.tables.add("bench_inspection", { id: inspectionId, return_id: returned.id ?? null, inspected_by_id: bench, inspected_at: isoInstant(at), note });
+    this.#world.tables.add("bench_inspection", { id: inspectionId, return_id: returned.id ?? null, inspected_by_id: bench, started_at: isoInstant(at - HOUR / 2), inspected_at: isoInstant(at), note });
     for (const seen of found) this.see(seen, at, bench, inspectionId);
     returned.state = "dispositioned";
-    returned.disposition = disposition;
+    this.#world.tables.add("disposition", {
+      id: returned.id ?? null,
+      return_id: returned.id ?? null,
+      kind: disposition,
+      reason: "",
+      keep_until: disposition === "held_as_evidence" ? isoDate(Math.floor(at / DAY) + EVIDENCE_KEPT_FOR) : null,
+      decided_by_id: bench,
+      decided_at: isoInstant(at),
+      superseded_at: null,
+    });
     return true;
   }
 

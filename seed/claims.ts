@@ -100,7 +100,7 @@ export function tellClaim(world: World, complaint: Complaint, earlier: { id: str
       if (!story.carry("on_the_bench", benchAt, world.staff.bench)) return done();
       at = afterWorkingHours(benchAt, random.between(1, 4));
       const notes: readonly string[] = BENCH_NOTES[truth.primary as keyof typeof BENCH_NOTES] ?? BENCH_NOTES.sound;
-      const disposition = unitSuspected ? random.pick(["scrap", "rebuild"]) : random.pick(["send back", "restock"]);
+      const disposition = random.pick(unitSuspected ? (["held_as_evidence", "sent_to_supplier"] as const) : (["returned_to_customer", "restocked"] as const));
       if (!story.inspect(lookAtBench(random, complaint), random.pick(notes), disposition, at)) return done();
       observers.add("bench");
       story.rank(at);

@@ -258,7 +258,7 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
   settled.story.inspect(
     sees("bench", { F41: 0.08, F42: 0.11, F45: "present", F46: "absent", F47: "absent", F48: "present", F49: "absent" }),
     "Ring at the turbine end too short for its groove: gap 0.9 mm where 0.25 is right. Third of this batch on my bench.",
-    "scrap",
+    "held_as_evidence",
     on(52, 12.3),
   );
   photograph(settled.story, ["shaft-play", "seal-ring"], on(52, 12.3), "bench");

@@ -19,6 +19,7 @@ export const TABLES = [
   "ranking",
   "return",
   "bench_inspection",
+  "disposition",
   "finding",
   "check_request",
   "message",

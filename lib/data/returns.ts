@@ -1,5 +1,6 @@
 import "server-only";
 import type { PlayLimits } from "@/lib/domain/claims/play-readings";
+import type { DispositionKind } from "@/lib/domain/claims/dispositions";
 import type { ReturnState } from "@/lib/domain/claims/stages";
 import { type Db, database } from "./client";
 import { vehicleName } from "./purchases";
@@ -14,6 +15,12 @@ export interface TurboLimits extends PlayLimits {
   name: string;
 }
 
+export interface StandingDisposition {
+  kind: DispositionKind;
+  keepUntil: Date | null;
+  decidedAt: Date;
+}
+
 export interface ExpectedUnit {
   id: string;
   claimId: string;
@@ -24,7 +31,8 @@ export interface ExpectedUnit {
   expiresAt: Date;
   receivedAt: Date | null;
   serialSeen: string | null;
-  disposition: string | null;
+  /** What was decided about it last. */
+  disposition: StandingDisposition | null;
   /** Of the unit as sold, or as the customer read it. */
   serialExpected: string | null;
   kit: string | null;
@@ -40,13 +48,14 @@ function rows(where: { claimId?: string; open?: boolean }) {
     where: { ...(claimId ? { claimId } : {}), ...(open ? { state: { in: [...OPEN] } } : {}) },
     orderBy: [{ receivedAt: { sort: "asc", nulls: "last" } }, { expiresAt: "asc" }],
     take: 200,
-    include: { claim: CLAIM },
+    include: { claim: CLAIM, dispositions: { where: { supersededAt: null }, select: { kind: true, keepUntil: true, decidedAt: true } } },
   });
 }
 
-function expectedUnit({ claim, ...row }: Row): ExpectedUnit {
+function expectedUnit({ claim, dispositions: [disposition], ...row }: Row): ExpectedUnit {
   return {
     ...row,
+    disposition: disposition ?? null,
     reference: claim.reference,
     serialExpected: claim.unit?.serial ?? claim.serial,
     kit: claim.kitRevision ? `${claim.kitRevision.kit.code} ${claim.kitRevision.kit.name}, rev ${claim.kitRevision.revision}` : null,
@@ -104,8 +113,8 @@ export async function updateSerialSeen(db: Db, returnId: string, serialSeen: str
 }
 
 /** The unit has been inspected; false when it is not here, was done with meanwhile, or another serial is read on it now. */
-export async function markDispositioned(db: Db, { id, serialSeen }: Pick<ExpectedUnit, "id" | "serialSeen">, disposition: string): Promise<boolean> {
-  const { count } = await db.return.updateMany({ where: { id, serialSeen, state: { in: ["received", "on_the_bench"] } }, data: { state: "dispositioned", disposition } });
+export async function markDispositioned(db: Db, { id, serialSeen }: Pick<ExpectedUnit, "id" | "serialSeen">): Promise<boolean> {
+  const { count } = await db.return.updateMany({ where: { id, serialSeen, state: { in: ["received", "on_the_bench"] } }, data: { state: "dispositioned" } });
   return count === 1;
 }
 

@@ -32,7 +32,7 @@ export async function loadReturns(actor: StaffActor, now: Date = new Date()): Pr
 }
 
 /** What people typed of a unit, for a role that may not read free text. */
-const NOT_SAID = { serialSeen: null, serialExpected: null, vehicle: null, disposition: null };
+const NOT_SAID = { serialSeen: null, serialExpected: null, vehicle: null };
 
 export type Inspection = Awaited<ReturnType<typeof listBenchInspections>>[number] & {
   /** What was measured against the limits of the unit's model; null where the model is not known. */

@@ -50,12 +50,12 @@ export async function recordBenchInspection(actor: StaffActor, claimId: string, 
   }
   if (!parsed.success) return { ok: false, reason: "refused", messages: { ...messages, ...messagesOf(parsed.error) } };
   if (Object.keys(messages).length > 0) return { ok: false, reason: "refused", messages };
-  const { note = "", disposition = "" } = parsed.data;
+  const { note = "" } = parsed.data;
   const found = looked.map((field) => typedFinding(field, parsed.data));
 
   return inTransaction(async (db) => {
     await lockClaim(db, claimId);
-    if (!(await markDispositioned(db, unit, disposition))) return { ok: false, reason: "not-on-the-bench" };
+    if (!(await markDispositioned(db, unit))) return { ok: false, reason: "not-on-the-bench" };
     const inspection = await insertBenchInspection(db, { returnId: unit.id, inspectedById: actor.personId, note, inspectedAt: now });
     for (const finding of found) await insertFinding(db, { ...finding, claimId, observer: "bench", personId: actor.personId, benchInspectionId: inspection.id });
     if (found.length > 0) await rankClaim(db, claimId);

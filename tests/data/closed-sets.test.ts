@@ -1,6 +1,8 @@
 import { expect, it } from "vitest";
 import * as stored from "@/lib/data/generated/enums";
 import { LANGUAGES } from "@/lib/domain/claims/languages";
+import { PAIR_UNITS } from "@/lib/domain/claims/pair-units";
+import { DISPOSITIONS } from "@/lib/domain/claims/dispositions";
 import { REMEDIES } from "@/lib/domain/claims/remedies";
 import { ROLES } from "@/lib/domain/claims/roles";
 import { CLAIM_STAGES, RETURN_STATES } from "@/lib/domain/claims/stages";
@@ -14,9 +16,11 @@ import { SIGNAL_ACTS } from "@/lib/domain/reporting/signals-acts";
 it.each([
   ["stages", CLAIM_STAGES, stored.ClaimStage],
   ["return states", RETURN_STATES, stored.ReturnState],
+  ["dispositions", DISPOSITIONS, stored.DispositionKind],
   ["attributions", ATTRIBUTIONS, stored.Attribution],
   ["origins", ORIGINS, stored.Origin],
   ["languages", LANGUAGES, stored.Language],
+  ["units of a pair", PAIR_UNITS, stored.PairUnit],
   ["remedies", REMEDIES, stored.Remedy],
   ["roles", ROLES, stored.Role],
   ["ways of a verdict", VERDICT_WAYS, stored.VerdictWay],

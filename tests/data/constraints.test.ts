@@ -38,6 +38,16 @@ const SOUND = `
     VALUES ('${id(1)}', '${id(1)}', 'C01', '{C07}', 'fit', 'fitter', 'confirmed', 'technician', 'advice', 'Dear A', '${id(1)}');
   INSERT INTO second_opinion (id, claim_id, verdict_id, primary_cause, attribution, given_by_id) VALUES ('${id(1)}', '${id(1)}', '${id(1)}', 'C01', 'fit', '${id(1)}');
   INSERT INTO return (id, claim_id, number, authorised_by_id, expires_at) VALUES ('${id(1)}', '${id(1)}', 'RULES-R1', '${id(1)}', now() + interval '21 days');
+  INSERT INTO bench_inspection (id, return_id, inspected_by_id) VALUES ('${id(1)}', '${id(1)}', '${id(1)}');
+  INSERT INTO bench_step_record (inspection_id, step, saved_by_id, unit_before, unit_after) VALUES ('${id(1)}', 'rings', '${id(1)}', 0.1, 0.7);
+  INSERT INTO photo (id, claim_id, subject, storage_key, width, height, bytes, sha256, taken_by, bench_inspection_id, bench_step)
+    VALUES ('${id(8)}', '${id(1)}', 'shaft', 'rules/8', 10, 10, 10, '${HASH.replace("0", "f")}', 'bench', '${id(1)}', 'rings');
+  INSERT INTO disposition (id, return_id, kind, keep_until, decided_by_id) VALUES ('${id(1)}', '${id(1)}', 'held_as_evidence', '2026-09-01', '${id(1)}');
+  INSERT INTO supplier (id, code, name, email) VALUES ('${id(1)}', 'RULES', 'Rules', 'rules@example.com');
+  INSERT INTO chargeback (id, supplier_id, currency, bench_minute, carriage_minor, made_by_id) VALUES ('${id(1)}', '${id(1)}', 'EUR', 0.8, 900, '${id(1)}');
+  INSERT INTO chargeback_line (id, chargeback_id, verdict_id, cause, remedy_minor, carriage_minor, bench_minutes, bench_minor)
+    VALUES ('${id(1)}', '${id(1)}', '${id(1)}', 'C15', 42000, 900, 60, 4800);
+  INSERT INTO chargeback_answer (id, line_id, accepted_minor, booked_by_id) VALUES ('${id(1)}', '${id(1)}', 42000, '${id(1)}');
   INSERT INTO settlement (id, claim_id, remedy, amount_minor, currency, booked_by_id) VALUES ('${id(1)}', '${id(1)}', 'goodwill', 100, 'EUR', '${id(1)}');
   INSERT INTO knowledge_edition (number, name, document, origin) VALUES (9001, 'Rules', '{}', 'shipped');
   INSERT INTO knowledge_edition (number, name, document, origin, basis_number, why) VALUES (9002, 'Rules', '{}', 'by_hand', 9001, 'To try the rules');
@@ -135,6 +145,18 @@ const CHECKS: Readonly<Record<string, readonly string[]>> = {
   return_expires_later: [change("return", "expires_at = authorised_at")],
   return_received_after_authorised: [change("return", "received_at = authorised_at - interval '1 second'")],
   return_received_has_time: [change("return", "state = 'received'"), change("return", "state = 'on_the_bench'")],
+  bench_inspection_finished_after_start: [change("bench_inspection", "inspected_at = started_at - interval '1 second'")],
+  bench_step_record_probabilities_in_range: ["UPDATE bench_step_record SET unit_after = 1.01", "UPDATE bench_step_record SET unit_before = -0.1"],
+  photo_of_a_step_is_the_benchs: ["UPDATE photo SET bench_step = NULL WHERE bench_step IS NOT NULL", "UPDATE photo SET taken_by = 'customer' WHERE bench_step IS NOT NULL"],
+  disposition_evidence_has_a_day: [change("disposition", "keep_until = NULL"), change("disposition", "kind = 'scrapped'")],
+  supplier_answers_within_days: [change("supplier", "answer_within_days = 0")],
+  chargeback_currency_is_three_letters: [change("chargeback", "currency = 'eur'")],
+  chargeback_rates_not_negative: [change("chargeback", "bench_minute = -1"), change("chargeback", "bench_minute = 'NaN'"), change("chargeback", "carriage_minor = -1")],
+  chargeback_sent_has_deadline: [change("chargeback", "sent_at = now(), answer_due_on = '2026-04-01'"), change("chargeback", "state = 'sent'"), change("chargeback", "state = 'sent', sent_at = now()")],
+  chargeback_closed_has_time: [change("chargeback", "state = 'closed', sent_at = now(), answer_due_on = '2026-04-01'")],
+  chargeback_line_cause_is_a_cause: [change("chargeback_line", "cause = 'ring'")],
+  chargeback_line_amounts_not_negative: ["remedy_minor", "carriage_minor", "bench_minutes", "bench_minor"].map((column) => change("chargeback_line", `${column} = -1`)),
+  chargeback_answer_not_negative: [change("chargeback_answer", "accepted_minor = -1")],
   settlement_amount_is_not_zero: [change("settlement", "amount_minor = 0")],
   settlement_currency_is_three_letters: [change("settlement", "currency = 'eur'")],
   settlement_reverses_another: [change("settlement", "reverses_id = id")],
@@ -204,6 +226,9 @@ const ONCE: Readonly<Record<string, { second: string; room: string }>> = {
     second: `INSERT INTO saved_filter (id, person_id, name, query, is_start) VALUES ('${id(2)}', '${id(1)}', 'Late', 'sort=promised', true)`,
     room: change("saved_filter", "is_start = false"),
   },
+  bench_inspection_open_once: { second: copyOf("bench_inspection", "return_id, inspected_by_id"), room: change("bench_inspection", "inspected_at = now()") },
+  disposition_stands_once: { second: copyOf("disposition", "return_id, kind, keep_until, decided_by_id"), room: change("disposition", "superseded_at = now()") },
+  chargeback_answer_stands_once: { second: copyOf("chargeback_answer", "line_id, accepted_minor, booked_by_id"), room: change("chargeback_answer", "superseded_at = now()") },
   return_open_once: {
     second: `INSERT INTO return (id, claim_id, number, authorised_by_id, expires_at)
       SELECT '${id(2)}', claim_id, 'RULES-R2', authorised_by_id, expires_at FROM return WHERE id = '${id(1)}'`,

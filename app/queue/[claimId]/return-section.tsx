@@ -1,5 +1,6 @@
 import Link from "next/link";
 import { dayIn, otherSerialInWords, STANDING_WORDS } from "@/app/returns/return-words";
+import { DISPOSITION_NAMES } from "@/lib/domain/claims/dispositions";
 import { RETURN_STATE_NAMES } from "@/lib/domain/claims/stages";
 import type { Inspection, ReturnedUnit, ReturnsOfClaim } from "@/lib/operations/load-returns";
 import { AuthoriseForm } from "./authorise-form";
@@ -25,8 +26,8 @@ export function ReturnSection({ claimId, loaded }: { claimId: string; loaded: Re
             .map(({ id, inspectedAt, inspectedBy, note, readings, findings, _count }) => (
               <div key={id}>
                 <p>
-                Inspected by {inspectedBy.name} on {dayIn(timeZone, inspectedAt)}: {_count.findings === 1 ? "one finding" : `${_count.findings} findings`}.{note ? ` ${note}` : ""}
-                {unit.disposition ? <span className="soft"> The unit: {unit.disposition}.</span> : null}
+                {inspectedAt ? `Inspected by ${inspectedBy.name} on ${dayIn(timeZone, inspectedAt)}` : `Being inspected by ${inspectedBy.name}`}: {_count.findings === 1 ? "one finding" : `${_count.findings} findings`}.{note ? ` ${note}` : ""}
+                {unit.disposition ? <span className="soft"> The unit: {DISPOSITION_NAMES[unit.disposition.kind]}.</span> : null}
                 </p>
                 <Readings readings={readings} isMeasured={findings.length > 0} />
               </div>
