@@ -28,6 +28,7 @@ const SOUND = `
   INSERT INTO finding (id, claim_id, code, observer, answer) VALUES ('${id(1)}', '${id(1)}', 'F01', 'customer', 'present');
   INSERT INTO photo (id, claim_id, subject, storage_key, width, height, bytes, sha256, taken_by)
     VALUES ('${id(1)}', '${id(1)}', 'drain', 'rules/1', 10, 10, 10, '${HASH}', 'customer');
+  INSERT INTO photo_upload (id, claim_id, bytes) VALUES ('${id(1)}', '${id(1)}', 10);
   INSERT INTO photo_mark (id, photo_id, number, x, y, word, made_by_id) VALUES ('${id(1)}', '${id(1)}', 1, 0.5, 0.5, 'kinked here', '${id(1)}');
   INSERT INTO desk_note (id, claim_id, person_id, body) VALUES ('${id(1)}', '${id(1)}', '${id(1)}', 'The garage called.');
   INSERT INTO linked_claim (claim_id, other_id, linked_by_id) VALUES ('${id(1)}', '${id(9)}', '${id(1)}');
@@ -115,6 +116,7 @@ const CHECKS: Readonly<Record<string, readonly string[]>> = {
   finding_replaced_after_observed: [change("finding", "replaced_at = observed_at - interval '1 second'")],
   photo_has_a_size: ["width", "height", "bytes"].map((column) => change("photo", `${column} = 0`)),
   photo_hash_is_sha256: [change("photo", `sha256 = '${HASH.toUpperCase()}'`)],
+  photo_upload_received_of_bytes: [change("photo_upload", "bytes = 0"), change("photo_upload", "received = -1"), change("photo_upload", "received = 11")],
   photo_mark_is_on_the_photo: [change("photo_mark", "x = 1.01"), change("photo_mark", "y = -0.01"), change("photo_mark", "x = 'NaN'")],
   photo_mark_number_is_positive: [change("photo_mark", "number = 0")],
   photo_mark_says_something: [change("photo_mark", "word = ' '")],
