@@ -16,6 +16,7 @@ export const CLAIM_EVENTS = [
   "withdraw",
   "lapse",
   "merge",
+  "take_apart",
 ] as const;
 export type ClaimEvent = (typeof CLAIM_EVENTS)[number];
 
@@ -37,6 +38,8 @@ const MOVES: Readonly<Record<ClaimEvent, { from: readonly ClaimStage[]; to: Clai
   withdraw: { from: OPEN, to: "withdrawn" },
   lapse: { from: ["awaiting_checks", "awaiting_the_unit"], to: "lapsed" },
   merge: { from: OPEN, to: "merged" },
+  // Two complaints that were held to be the same, and are not.
+  take_apart: { from: ["merged"], to: "in_review" },
 };
 
 export type Transition =

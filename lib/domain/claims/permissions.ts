@@ -12,6 +12,12 @@ export const PERMISSIONS = {
   "ask for a check": ["support", "admin"],
   "record a finding": ["support", "bench", "admin"],
   "write a message": ["support", "admin"],
+  /** Notes of the desk for itself may tell of a customer. */
+  "read and write notes": ["support", "bench", "admin"],
+  "mark a photo": ["support", "bench", "admin"],
+  /** To link claims that have to do with each other, to merge what was filed twice, and to say which unit of a pair it is. */
+  "link or merge claims": ["support", "admin"],
+  "change message templates": ["support", "admin"],
   "confirm a verdict": ["support", "admin"],
   "authorise a return": ["support", "admin"],
   "inspect a unit": ["bench", "admin"],
@@ -24,6 +30,7 @@ export const PERMISSIONS = {
   "see the mail": ["admin"],
   /** Shipments name customers, and what comes in moves every rate: the administrator's alone. */
   "bring in figures": ["admin"],
+  "change the catalogue": ["admin"],
   "manage people": ["admin"],
   "change the settings": ["admin"],
 } as const satisfies Record<string, readonly Role[]>;

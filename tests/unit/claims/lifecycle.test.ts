@@ -21,10 +21,11 @@ describe("the life of a claim", () => {
     expect(transition("filed", "file").ok).toBe(false);
   });
 
-  test("ends where it ends: nothing leads out of cleared, withdrawn, lapsed and merged", () => {
-    for (const stage of ["cleared", "withdrawn", "lapsed", "merged"] as const) {
+  test("ends where it ends: nothing leads out of cleared, withdrawn and lapsed, and out of merged only taking it apart again", () => {
+    for (const stage of ["cleared", "withdrawn", "lapsed"] as const) {
       expect(CLAIM_EVENTS.filter((event) => transition(stage, event).ok)).toEqual([]);
     }
+    expect(CLAIM_EVENTS.filter((event) => transition("merged", event).ok)).toEqual(["take_apart"]);
   });
 
   test("reaches every stage but draft by some event", () => {
