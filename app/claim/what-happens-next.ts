@@ -28,6 +28,11 @@ export function whatHappensNext(stage: ClaimStage, facts: { promisedBy: string; 
     case "lapsed":
       return { heading: "It is closed for want of an answer", next: "We asked and heard nothing. Write to us below if it is still open for you." };
     case "merged":
-      return { heading: "It is the same as another complaint", next: `We go on under ${facts.mergedInto ?? "the other reference"}. Everything you sent is kept there.` };
+      return {
+        heading: "It is the same as another complaint",
+        next: facts.mergedInto
+          ? `We go on under ${facts.mergedInto}. Everything you sent is kept there.`
+          : "Somebody else has written to us about the same unit, and we look at both together. Everything you sent counts there. If you want to know how it stands, write to us below: we answer you here.",
+      };
   }
 }

@@ -26,7 +26,7 @@ export async function findClaimForCustomer(claimId: string) {
       vehicleWords: true,
       vehicle: true,
       kitRevision: { select: { revision: true, kit: { select: { code: true, name: true } } } },
-      mergedInto: { select: { reference: true } },
+      mergedInto: { select: { reference: true, contactEmail: true } },
       checkRequests: { orderBy: { askedAt: "asc" }, select: { id: true, findingCode: true, note: true, state: true, askedAt: true, closedAt: true } },
       messages: { orderBy: { createdAt: "asc" }, select: { id: true, from: true, body: true, createdAt: true } },
       verdicts: { where: { supersededAt: null }, select: { letter: true, decidedAt: true, remedy: true } },

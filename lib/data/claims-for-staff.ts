@@ -1,6 +1,9 @@
 import "server-only";
 import { QUEUE_STAGES } from "@/lib/domain/claims/stages";
 import { type Db, database } from "./client";
+import type { Prisma } from "./generated/client";
+
+const PHOTOS = { orderBy: [{ createdAt: "asc" }, { id: "asc" }], select: { id: true, subject: true, takenBy: true, createdAt: true, width: true, height: true } } satisfies Prisma.PhotoFindManyArgs;
 
 /** A filed claim with all that staff may see; what a role may not see is left out by the operation. */
 export function findClaimForStaff(claimId: string) {
@@ -16,7 +19,12 @@ export function findClaimForStaff(claimId: string) {
       mergedInto: { select: { id: true, reference: true } },
       checkRequests: { orderBy: { askedAt: "asc" }, include: { askedBy: { select: { name: true } } } },
       messages: { orderBy: { createdAt: "asc" }, include: { person: { select: { name: true } } } },
-      photos: { orderBy: [{ createdAt: "asc" }, { id: "asc" }], select: { id: true, subject: true, takenBy: true, createdAt: true } },
+      photos: PHOTOS,
+      mergedClaims: {
+        orderBy: { filedAt: "asc" },
+        select: { id: true, reference: true, filedBy: true, filedAt: true, contactName: true, description: true, photos: PHOTOS, messages: { orderBy: { createdAt: "asc" }, include: { person: { select: { name: true } } } } },
+      },
+      returns: { where: { state: { in: ["authorised", "in_carriage", "received", "on_the_bench"] } }, select: { number: true } },
       auditEntries: { where: { action: { not: "refused" } }, orderBy: { id: "asc" }, include: { person: { select: { name: true } } } },
     },
   });
@@ -34,6 +42,9 @@ export function findClaimToActOn(claimId: string, db: Db = database()) {
       filedBy: true,
       contactName: true,
       contactEmail: true,
+      language: true,
+      serial: true,
+      mergedIntoId: true,
       firstAnswerAt: true,
       assignedToId: true,
       stopsEngine: true,

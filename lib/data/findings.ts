@@ -1,4 +1,5 @@
 import "server-only";
+import { standingOfJoined } from "@/lib/domain/claims/joined-findings";
 import type { Observation } from "@/lib/domain/diagnosis/observation";
 import type { FindingCode, Observer } from "@/lib/domain/diagnosis/knowledge";
 import { type Db, database } from "./client";
@@ -42,13 +43,22 @@ export async function insertFinding(db: Db, finding: FindingToInsert): Promise<{
   });
 }
 
-/** The findings that stand, oldest first, with who looked. */
-export function listFindings(claimId: string, db: Db = database()) {
-  return db.finding.findMany({
-    where: { claimId, replacedAt: null },
-    orderBy: [{ observedAt: "asc" }, { id: "asc" }],
-    include: { person: { select: { name: true } } },
-  });
+const BY_TIME = [{ observedAt: "asc" }, { id: "asc" }] as const;
+const WHO_LOOKED = { person: { select: { name: true } } } as const;
+
+/** The findings that stand, oldest first, with who looked: of the claim and of those merged into it. */
+export async function listFindings(claimId: string, db: Db = database()) {
+  return standingOfJoined(await listFindingsOfEach(claimId, db));
+}
+
+/** The same before it is said which stand where two complaints about one thing say it twice. */
+export function listFindingsOfEach(claimId: string, db: Db = database()) {
+  return db.finding.findMany({ where: { replacedAt: null, claim: { OR: [{ id: claimId }, { mergedIntoId: claimId }] } }, orderBy: [...BY_TIME], include: WHO_LOOKED });
+}
+
+/** The findings of this claim alone, for its own customer, to whom what others wrote is not shown. */
+export function listOwnFindings(claimId: string) {
+  return database().finding.findMany({ where: { claimId, replacedAt: null }, orderBy: [...BY_TIME], include: WHO_LOOKED });
 }
 
 /** The same as observations for the ranking; "don't know" is left out. */

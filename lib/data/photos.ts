@@ -31,6 +31,18 @@ export function findPhoto(claimId: string, photoId: string) {
   return database().photo.findFirst({ where: { id: photoId, claimId } });
 }
 
+/** The photos a claim shows to staff: its own and those of the claims merged into it, oldest first. */
+export function listShownPhotos(claimId: string) {
+  return database().photo.findMany({ where: shownWith(claimId), orderBy: [{ createdAt: "asc" }, { id: "asc" }], select: { id: true } });
+}
+
+/** A photo that a claim shows to staff; null for another claim's. */
+export function findShownPhoto(claimId: string, photoId: string) {
+  return database().photo.findFirst({ where: { id: photoId, ...shownWith(claimId) } });
+}
+
+const shownWith = (claimId: string) => ({ claim: { OR: [{ id: claimId }, { mergedIntoId: claimId }] } });
+
 export function countPhotos(claimId: string, db: Db = database()): Promise<number> {
   return db.photo.count({ where: { claimId } });
 }

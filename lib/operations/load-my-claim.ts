@@ -2,7 +2,7 @@ import "server-only";
 import type { CustomerActor } from "@/lib/access/actors";
 import { findClaimForCustomer } from "@/lib/data/claims-by-customer";
 import { loadEdition, loadEditionInForce } from "@/lib/data/editions";
-import { listFindings, listObservations } from "@/lib/data/findings";
+import { listObservations, listOwnFindings } from "@/lib/data/findings";
 import { findLatestRanking } from "@/lib/data/rankings";
 import { database } from "@/lib/data/client";
 import { vehicleName } from "@/lib/data/purchases";
@@ -33,7 +33,7 @@ export interface AskedCheck {
 }
 
 export interface MyClaim {
-  claim: NonNullable<Awaited<ReturnType<typeof findClaimForCustomer>>>;
+  claim: Omit<NonNullable<Awaited<ReturnType<typeof findClaimForCustomer>>>, "mergedInto"> & { mergedInto: { reference: string } | null };
   seller: { name: string; phone: string; timeZone: string };
   vehicle: string | null;
   advice: FirstAdvice | null;
@@ -53,7 +53,7 @@ export async function loadMyClaim(actor: CustomerActor): Promise<MyClaim | null>
   const [inForce, seller, findings, observations, kept] = await Promise.all([
     loadEditionInForce(),
     loadSettings(),
-    listFindings(actor.claimId),
+    listOwnFindings(actor.claimId),
     listObservations(database(), actor.claimId),
     findLatestRanking(actor.claimId),
   ]);
@@ -67,8 +67,10 @@ export async function loadMyClaim(actor: CustomerActor): Promise<MyClaim | null>
   const stop = worded && stopEngineFor(observations, worded);
   const awaited = claim.stage === "awaiting_the_unit" ? claim.returns.find(({ state }) => state === "authorised" || state === "in_carriage") : undefined;
   const day = new Intl.DateTimeFormat("en-GB", { dateStyle: "full", timeZone: seller.timeZone });
+  // The other complaint's reference is told to its own customer alone: whose it is else is nobody's business.
+  const mergedInto = claim.mergedInto?.contactEmail?.toLowerCase() === claim.contactEmail?.toLowerCase() ? claim.mergedInto : null;
   return {
-    claim,
+    claim: { ...claim, mergedInto: mergedInto && { reference: mergedInto.reference } },
     seller,
     vehicle: claim.vehicle ? vehicleName(claim.vehicle) : claim.vehicleWords,
     advice: worded && {

@@ -1,6 +1,6 @@
 import "server-only";
 import type { Actor, CustomerActor } from "@/lib/access/actors";
-import { findPhoto, listPhotos } from "@/lib/data/photos";
+import { findPhoto, findShownPhoto, listPhotos } from "@/lib/data/photos";
 import { may } from "@/lib/domain/claims/permissions";
 import { getObject } from "@/lib/files/store";
 
@@ -14,7 +14,8 @@ export type LoadPhotoResult = { ok: true; jpeg: Uint8Array } | { ok: false; reas
  */
 export async function loadPhoto(actor: Actor, claimId: string, photoId: string, size: "full" | "small"): Promise<LoadPhotoResult> {
   const isAllowed = actor.kind === "customer" ? actor.claimId === claimId : may(actor.role, "see a claim");
-  const photo = isAllowed ? await findPhoto(claimId, photoId) : null;
+  const find = actor.kind === "customer" ? findPhoto : findShownPhoto;
+  const photo = isAllowed ? await find(claimId, photoId) : null;
   const jpeg = photo && (await getObject(size === "small" ? `${photo.storageKey}-small` : photo.storageKey));
   return jpeg ? { ok: true, jpeg } : { ok: false, reason: "not-found" };
 }
