@@ -263,6 +263,9 @@ export class ClaimStory {
       expires_at: isoInstant(at + SELLER.return_within_days * DAY),
       received_at: null,
       serial_seen: null,
+      carrier: null,
+      tracking_number: null,
+      sent_at: null,
     };
     this.#add("return", this.#openReturn);
     return true;
@@ -272,6 +275,7 @@ export class ClaimStory {
   carry(state: "in_carriage" | "received" | "on_the_bench", at: Instant, personId: string | null = null): boolean {
     if (at > this.#world.now || !this.#openReturn) return false;
     this.#openReturn.state = state;
+    if (state === "in_carriage") this.#openReturn.sent_at = isoInstant(at);
     if (state === "received") {
       this.#openReturn.received_at = isoInstant(at);
       this.#openReturn.serial_seen = this.#claim.serial ?? null;

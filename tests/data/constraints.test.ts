@@ -49,6 +49,9 @@ const SOUND = `
   INSERT INTO chargeback_line (id, chargeback_id, verdict_id, cause, remedy_minor, carriage_minor, bench_minutes, bench_minor)
     VALUES ('${id(1)}', '${id(1)}', '${id(1)}', 'C15', 42000, 900, 60, 4800);
   INSERT INTO chargeback_answer (id, line_id, accepted_minor, booked_by_id) VALUES ('${id(1)}', '${id(1)}', 42000, '${id(1)}');
+  INSERT INTO parcel (id, number, return_id, received_by_id) VALUES ('${id(1)}', 'RULES-P1', '${id(1)}', '${id(1)}');
+  INSERT INTO place (code, name, kind, position) VALUES ('RULES-SHELF', 'Rules', 'shelf', 99);
+  INSERT INTO handover (id, parcel_id, number, person_id, from_code, to_code) VALUES ('${id(1)}', '${id(1)}', 1, '${id(1)}', 'DOOR', 'RULES-SHELF');
   INSERT INTO settlement (id, claim_id, remedy, amount_minor, currency, booked_by_id) VALUES ('${id(1)}', '${id(1)}', 'goodwill', 100, 'EUR', '${id(1)}');
   INSERT INTO knowledge_edition (number, name, document, origin) VALUES (9001, 'Rules', '{}', 'shipped');
   INSERT INTO knowledge_edition (number, name, document, origin, basis_number, why) VALUES (9002, 'Rules', '{}', 'by_hand', 9001, 'To try the rules');
@@ -147,6 +150,14 @@ const CHECKS: Readonly<Record<string, readonly string[]>> = {
   return_expires_later: [change("return", "expires_at = authorised_at")],
   return_received_after_authorised: [change("return", "received_at = authorised_at - interval '1 second'")],
   return_received_has_time: [change("return", "state = 'received'"), change("return", "state = 'on_the_bench'")],
+  return_sender_is_whole: [change("return", "sender_name = 'A'"), change("return", "sender_name = 'A', sender_street = 'B', sender_postcode = '1'")],
+  return_in_carriage_has_time: [change("return", "state = 'in_carriage'")],
+  return_same_unit_says_how: [change("return", "same_unit_at = now()"), change("return", "same_unit_note = 'The plate was swapped'")],
+  place_code_can_be_scanned: ["UPDATE place SET code = 'shelf 9' WHERE code = 'RULES-SHELF'", "UPDATE place SET code = '-9' WHERE code = 'RULES-SHELF'"],
+  parcel_is_a_unit_or_says_why: [change("parcel", "return_id = NULL"), change("parcel", "reason = 'wrong_part'")],
+  parcel_closed_says_how: [change("parcel", "return_id = NULL, reason = 'no_number', closed_at = now()"), change("parcel", "closing = 'sent back'"), change("parcel", "closed_at = now(), closing = 'sent back'")],
+  handover_counts_from_one: [change("handover", "number = 0")],
+  handover_goes_elsewhere: [change("handover", "from_code = to_code")],
   bench_inspection_finished_after_start: [change("bench_inspection", "inspected_at = started_at - interval '1 second'")],
   bench_step_record_probabilities_in_range: ["UPDATE bench_step_record SET unit_after = 1.01", "UPDATE bench_step_record SET unit_before = -0.1"],
   photo_of_a_step_is_the_benchs: ["UPDATE photo SET bench_step = NULL WHERE bench_step IS NOT NULL", "UPDATE photo SET taken_by = 'customer' WHERE bench_step IS NOT NULL"],
@@ -234,7 +245,7 @@ const ONCE: Readonly<Record<string, { second: string; room: string }>> = {
   return_open_once: {
     second: `INSERT INTO return (id, claim_id, number, authorised_by_id, expires_at)
       SELECT '${id(2)}', claim_id, 'RULES-R2', authorised_by_id, expires_at FROM return WHERE id = '${id(1)}'`,
-    room: change("return", "state = 'expired'"),
+    room: change("return", "state = 'dispositioned', received_at = now()"),
   },
 };
 
