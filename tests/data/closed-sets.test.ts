@@ -1,11 +1,13 @@
 import { expect, it } from "vitest";
 import * as stored from "@/lib/data/generated/enums";
+import { BEARINGS, FUELS, STAGINGS } from "@/lib/domain/catalogue/entries";
 import { LANGUAGES } from "@/lib/domain/claims/languages";
 import { PAIR_UNITS } from "@/lib/domain/claims/pair-units";
 import { DISPOSITIONS } from "@/lib/domain/claims/dispositions";
 import { REMEDIES } from "@/lib/domain/claims/remedies";
 import { ROLES } from "@/lib/domain/claims/roles";
 import { CLAIM_STAGES, RETURN_STATES } from "@/lib/domain/claims/stages";
+import { UNIT_SYSTEMS } from "@/lib/domain/claims/unit-systems";
 import { VERDICT_BASES, VERDICT_WAYS } from "@/lib/domain/claims/verdict";
 import { ATTRIBUTIONS, ORIGINS } from "@/lib/domain/diagnosis/attributions";
 import { EDITION_ORIGINS, TRIAL_KINDS } from "@/lib/domain/diagnosis/editions";
@@ -20,8 +22,12 @@ it.each([
   ["attributions", ATTRIBUTIONS, stored.Attribution],
   ["origins", ORIGINS, stored.Origin],
   ["languages", LANGUAGES, stored.Language],
+  ["systems of units", UNIT_SYSTEMS, stored.Units],
   ["units of a pair", PAIR_UNITS, stored.PairUnit],
   ["remedies", REMEDIES, stored.Remedy],
+  ["bearings", BEARINGS, stored.Bearing],
+  ["stages of a unit", STAGINGS, stored.Staging],
+  ["fuels", FUELS, stored.Fuel],
   ["roles", ROLES, stored.Role],
   ["ways of a verdict", VERDICT_WAYS, stored.VerdictWay],
   ["bases of a verdict", VERDICT_BASES, stored.VerdictBasis],

@@ -116,6 +116,7 @@ const CHECKS: Readonly<Record<string, readonly string[]>> = {
   finding_code_is_well_formed: [change("finding", "code = 'C01'"), change("finding", "code = 'F1'"), change("finding", "code = 'F٠١'")],
   finding_is_answered_or_measured: [change("finding", "answer = NULL"), change("finding", "measured = 3")],
   finding_measured_is_finite: [change("finding", "answer = NULL, measured = 'NaN'"), change("finding", "answer = NULL, measured = 'Infinity'")],
+  finding_spread_is_of_a_number: [change("finding", "spread = 1"), change("finding", "answer = NULL, measured = 3, spread = 0"), change("finding", "answer = NULL, measured = 3, spread = 'Infinity'")],
   finding_replaced_after_observed: [change("finding", "replaced_at = observed_at - interval '1 second'")],
   photo_has_a_size: ["width", "height", "bytes"].map((column) => change("photo", `${column} = 0`)),
   photo_hash_is_sha256: [change("photo", `sha256 = '${HASH.toUpperCase()}'`)],
