@@ -18,6 +18,7 @@ const ROOMS: readonly Room[] = [
   { name: "Returns", href: "/returns", permission: "inspect a unit" },
   { name: "Reports", href: "/reports/causes", permission: "see reports" },
   { name: "Knowledge", href: "/knowledge", permission: "see the knowledge" },
+  { name: "Catalogue", href: "/catalogue", permission: "change the catalogue" },
   { name: "Figures", href: "/figures", permission: "bring in figures" },
   { name: "People", href: "/people", permission: "manage people" },
   { name: "Settings", href: "/settings", permission: "change the settings" },

@@ -82,3 +82,8 @@ export async function disconnect(): Promise<void> {
 export function isUniqueViolation(error: unknown): boolean {
   return typeof error === "object" && error !== null && "code" in error && (error.code === "P2002" || error.code === "23505");
 }
+
+/** Whether an error is a reference to something that is not there: by code, never by its text. */
+export function isMissingReference(error: unknown): boolean {
+  return typeof error === "object" && error !== null && "code" in error && (error.code === "P2003" || error.code === "23503");
+}

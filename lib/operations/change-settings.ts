@@ -1,9 +1,9 @@
 import "server-only";
-import { createHash } from "node:crypto";
 import type { StaffActor } from "@/lib/access/actors";
 import { appendAudit } from "@/lib/data/audit";
 import { inTransaction } from "@/lib/data/client";
 import { loadSettings, lockSettings, type SellerSettings, updateSettings } from "@/lib/data/settings";
+import { fingerprintOf } from "./fingerprint";
 import { auditActor, refuse, type Refusal } from "./refusal";
 
 export type ChangeSettingsResult =
@@ -37,8 +37,4 @@ export async function changeSettings(actor: StaffActor, settings: SellerSettings
     await appendAudit(db, { actor: auditActor(actor), action: "change_settings", detail: { changed } });
     return { ok: true };
   });
-}
-
-function fingerprintOf(settings: SellerSettings): string {
-  return createHash("sha256").update(JSON.stringify(Object.entries(settings).sort())).digest("hex");
 }

@@ -44,6 +44,8 @@ import { exportImportProblems, loadImport, loadImports, openImportFile } from "@
 import { changeReading, startImport, takeBackImport } from "@/lib/operations/start-import";
 import { uploadImport } from "@/lib/operations/upload-import";
 import { importReadingSchema } from "@/lib/inputs/import";
+import { loadCatalogue, loadEntry, loadKit } from "@/lib/operations/load-catalogue";
+import { joinFitters, keepInCatalogue, removeFromCatalogue } from "@/lib/operations/keep-in-catalogue";
 import { loadClaim } from "@/lib/operations/load-claim";
 import { loadClaimsBehind } from "@/lib/operations/load-claims-behind";
 import { loadDeskQuality } from "@/lib/operations/load-desk-quality";
@@ -123,6 +125,12 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["exportTimeToClaim", "see reports", (actor) => exportTimeToClaim(actor, TO_CLAIM)],
   ["giveSecondOpinion", "confirm a verdict", (actor, { claimId }) => giveSecondOpinion(actor, claimId, { primaryCause: "C01", attribution: "fit" })],
   ["invitePerson", "manage people", (actor) => invitePerson(actor, { name: "Odo Farrier", email: `${randomUUID()}@shop.example`, role: "support" })],
+  ["joinFitters", "change the catalogue", (actor) => joinFitters(actor, randomUUID(), randomUUID())],
+  ["keepInCatalogue", "change the catalogue", (actor) => keepInCatalogue(actor, "fitters", randomUUID(), { name: "Garage", place: "" }, "")],
+  ["removeFromCatalogue", "change the catalogue", (actor) => removeFromCatalogue(actor, "fitters", randomUUID())],
+  ["loadCatalogue", "change the catalogue", (actor) => loadCatalogue(actor, "")],
+  ["loadEntry", "change the catalogue", (actor) => loadEntry(actor, "kits", randomUUID())],
+  ["loadKit", "change the catalogue", (actor) => loadKit(actor, randomUUID())],
   ["keepEdits", "change the knowledge", (actor) => keepEdits(actor, randomUUID(), {})],
   ["loadBlindClaim", "confirm a verdict", (actor, { claimId }) => loadBlindClaim(actor, claimId)],
   ["loadCausesOfASelection", "see reports", (actor) => loadCausesOfASelection(actor, PERIOD)],

@@ -1,0 +1,68 @@
+/** What carries the shaft of a unit. */
+export const BEARINGS = ["journal", "ball"] as const;
+export type Bearing = (typeof BEARINGS)[number];
+export const BEARING_NAMES: Readonly<Record<Bearing, string>> = { journal: "journal bearing", ball: "ball bearing" };
+
+/** Whether a unit works alone or is one of a compound pair. */
+export const STAGINGS = ["single", "low_pressure", "high_pressure"] as const;
+export type Staging = (typeof STAGINGS)[number];
+export const STAGING_NAMES: Readonly<Record<Staging, string>> = { single: "works alone", low_pressure: "low-pressure one of a pair", high_pressure: "high-pressure one of a pair" };
+
+export const FUELS = ["diesel", "petrol"] as const;
+export type Fuel = (typeof FUELS)[number];
+
+/** A turbo model, with the limits that play at the bench is read against. */
+export interface TurboModelEntry {
+  code: string;
+  name: string;
+  bearing: Bearing;
+  staging: Staging;
+  axialPlayMinMm: number;
+  axialPlayMaxMm: number;
+  radialPlayMaxMm: number;
+  drainBoreMm: number;
+}
+
+export interface VehicleEntry {
+  make: string;
+  model: string;
+  engine: string;
+  fuel: Fuel;
+  yearFrom: number;
+  /** Null while it is still built. */
+  yearTo: number | null;
+}
+
+export interface KitEntry {
+  code: string;
+  name: string;
+  /** Null for an installation kit without a unit. */
+  turboModelId: string | null;
+  /** Last day of sale, or null. */
+  retiredOn: Date | null;
+  /** Ids of the vehicles it is sold for. */
+  fits: readonly string[];
+}
+
+export interface KitRevisionEntry {
+  kitId: string;
+  revision: string;
+  introducedOn: Date;
+  /** What is different from the one before. */
+  change: string;
+}
+
+export interface FitterEntry {
+  name: string;
+  place: string;
+}
+
+/** What each page of the catalogue keeps. */
+export interface CatalogueEntries {
+  kits: KitEntry;
+  revisions: KitRevisionEntry;
+  vehicles: VehicleEntry;
+  "turbo-models": TurboModelEntry;
+  fitters: FitterEntry;
+}
+export type EntryKind = keyof CatalogueEntries;

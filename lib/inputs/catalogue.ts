@@ -1,0 +1,75 @@
+import { z } from "zod";
+import { BEARINGS, FUELS, STAGINGS } from "@/lib/domain/catalogue/entries";
+import { LONGEST, parseTypedNumber } from "@/lib/domain/intake/fields";
+import { lineSchema, linesSchema } from "./text";
+
+const LONGEST_CODE = 40;
+const LONGEST_CHANGE = 500;
+
+const code = lineSchema(LONGEST_CODE, "Write its code");
+const name = lineSchema(LONGEST.name, "Write its name");
+
+/** A length in millimetres as typed, with a comma or a point before the decimals. */
+const millimetres = (most: number) =>
+  z
+    .string()
+    .transform((typed) => parseTypedNumber(typed) ?? Number.NaN)
+    .refine(Number.isFinite, { message: "Write a number, as 0.09", abort: true })
+    .refine((value) => value > 0 && value <= most, `Write a number above 0 and up to ${most} mm`);
+
+const year = z
+  .string()
+  .trim()
+  .regex(/^(19|20)\d\d$/, "Write a year, as 2014")
+  .transform(Number);
+
+const day = z.iso.date("Write a day, as 2026-02-01").transform((typed) => new Date(typed));
+const optional = <Schema extends z.ZodType>(schema: Schema) => z.union([z.literal("").transform(() => null), schema]);
+
+/** A turbo model as typed: the limits a bench inspection reads play against, and the bore of its drain. */
+export const turboModelSchema = z
+  .object({
+    code,
+    name,
+    bearing: z.enum(BEARINGS, "Choose a bearing"),
+    staging: z.enum(STAGINGS, "Choose a stage"),
+    axialPlayMinMm: millimetres(2),
+    axialPlayMaxMm: millimetres(2),
+    radialPlayMaxMm: millimetres(3),
+    drainBoreMm: millimetres(60),
+  })
+  .refine(({ axialPlayMinMm, axialPlayMaxMm }) => axialPlayMinMm < axialPlayMaxMm, { path: ["axialPlayMaxMm"], message: "It must be more than the least play" });
+
+/** A vehicle as typed. */
+export const vehicleSchema = z
+  .object({
+    make: lineSchema(LONGEST.name, "Write the make"),
+    model: lineSchema(LONGEST.name, "Write the model"),
+    engine: lineSchema(LONGEST.name, "Write the engine"),
+    fuel: z.enum(FUELS, "Choose the fuel"),
+    yearFrom: year,
+    yearTo: optional(year),
+  })
+  .refine(({ yearFrom, yearTo }) => yearTo === null || yearTo >= yearFrom, { path: ["yearTo"], message: "It cannot be before the first year" });
+
+/** A kit as typed, with the vehicles it fits. */
+export const kitSchema = z.object({
+  code,
+  name,
+  turboModelId: optional(z.guid("Choose a turbo model")),
+  retiredOn: optional(day),
+  fits: z.array(z.guid()),
+});
+
+/** A revision of a kit as typed. */
+export const kitRevisionSchema = z.object({
+  revision: lineSchema(LONGEST_CODE, "Write the letter or number of the revision"),
+  introducedOn: day,
+  change: linesSchema(LONGEST_CHANGE),
+});
+
+/** A fitter as typed: customers write the same garage in more than one way. */
+export const fitterSchema = z.object({ name, place: lineSchema(LONGEST.name) });
+
+/** The fitter that another one turns out to be. */
+export const sameFitterSchema = z.object({ into: z.guid("Choose the one to keep") });
