@@ -31,6 +31,8 @@ export interface ExpectedUnit {
   expiresAt: Date;
   receivedAt: Date | null;
   serialSeen: string | null;
+  /** When somebody said that it is the unit of the claim though its serial is another. */
+  sameUnitAt: Date | null;
   /** What was decided about it last. */
   disposition: StandingDisposition | null;
   /** Of the unit as sold, or as the customer read it. */
@@ -42,9 +44,9 @@ export interface ExpectedUnit {
 
 type Row = Awaited<ReturnType<typeof rows>>[number];
 
-function rows(where: { claimId?: string; open?: boolean }) {
+function rows(where: { claimId?: string; open?: boolean }, db: Db = database()) {
   const { claimId, open } = where;
-  return database().return.findMany({
+  return db.return.findMany({
     where: { ...(claimId ? { claimId } : {}), ...(open ? { state: { in: [...OPEN] } } : {}) },
     orderBy: [{ receivedAt: { sort: "asc", nulls: "last" } }, { expiresAt: "asc" }],
     take: 200,
@@ -75,8 +77,8 @@ export async function listReturnsOfClaim(claimId: string): Promise<ExpectedUnit[
 }
 
 /** The return of a claim whose unit is here and not yet done with, or null. */
-export async function findUnitOnBench(claimId: string): Promise<ExpectedUnit | null> {
-  const [row] = (await rows({ claimId, open: true })).filter(({ state }) => state === "received" || state === "on_the_bench");
+export async function findUnitOnBench(claimId: string, db?: Db): Promise<ExpectedUnit | null> {
+  const [row] = (await rows({ claimId, open: true }, db)).filter(({ state }) => state === "received" || state === "on_the_bench");
   return row ? expectedUnit(row) : null;
 }
 
