@@ -1,4 +1,6 @@
 import "server-only";
+import type { PairUnit } from "@/lib/domain/claims/pair-units";
+import { QUEUE_STAGES } from "@/lib/domain/claims/stages";
 import { type Db, database } from "./client";
 
 /** Locks two claims in one order, so that two people joining them crosswise never wait for each other. */
@@ -53,4 +55,10 @@ export async function listLinked(claimId: string) {
     select: { claimId: true, why: true, linkedAt: true, linkedBy: { select: { name: true } }, claim: other, other },
   });
   return links.map(({ claimId: first, claim, other: second, why, linkedAt, linkedBy }) => ({ ...(first === claimId ? second : claim), why, linkedAt, by: linkedBy.name }));
+}
+
+/** Which unit of a compound pair an open claim is about, with the serials of both. */
+export async function updatePairUnit(db: Db, claimId: string, pair: { pairUnit: PairUnit | null; serial: string | null; otherSerial: string | null }): Promise<boolean> {
+  const { count } = await db.claim.updateMany({ where: { id: claimId, stage: { in: [...QUEUE_STAGES] } }, data: { ...pair, version: { increment: 1 } } });
+  return count === 1;
 }

@@ -22,6 +22,7 @@ import { screenSchema } from "@/lib/inputs/intake";
 import { filedMail } from "@/lib/mail/customer-mails";
 import { newClaimLink, newFollowingKey } from "./claim-links";
 import { describeAll } from "./load-screen";
+import { noteSameUnit } from "./note-same-unit";
 import { rankClaim } from "./rank-claim";
 
 export type FileClaimResult =
@@ -77,6 +78,7 @@ export async function fileClaim(actor: CustomerActor, caller: string, now: Date 
     if (!moved.ok) return null;
     for (const finding of told) await insertFinding(db, { ...finding, claimId: draft.id, observer });
     await rankClaim(db, draft.id);
+    await noteSameUnit(db, draft.id);
     const link = await newClaimLink(db, draft, now);
     const promisedBy = new Intl.DateTimeFormat("en-GB", { dateStyle: "full", timeStyle: "short", timeZone: seller.timeZone }).format(promisedAt);
     const mail = filedMail({ name: contact.name, reference: draft.reference, link, promisedBy, stopsEngine: stopFromAnswers(draft, edition) !== null, seller });
