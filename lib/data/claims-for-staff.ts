@@ -50,25 +50,12 @@ export function findClaimToActOn(claimId: string, db: Db = database()) {
       stopsEngine: true,
       vehicleWords: true,
       vehicle: true,
-      kitRevision: { select: { kit: { select: { name: true } } } },
+      kitRevision: { select: { kit: { select: { name: true, turboModel: { select: { replacementCost: true } } } } } },
+      unit: { select: { turboModel: { select: { replacementCost: true } } } },
     },
   });
 }
 export type ClaimToActOn = NonNullable<Awaited<ReturnType<typeof findClaimToActOn>>>;
-
-/**
- * Other claims about the same unit, and where `contactEmail` is given from the same address; newest first.
- */
-export function listRelatedClaims(claim: { id: string; unitId: string | null; contactEmail: string | null }) {
-  const same = [...(claim.unitId ? [{ unitId: claim.unitId }] : []), ...(claim.contactEmail ? [{ contactEmail: { equals: claim.contactEmail, mode: "insensitive" as const } }] : [])];
-  if (same.length === 0) return Promise.resolve([]);
-  return database().claim.findMany({
-    where: { id: { not: claim.id }, stage: { not: "draft" }, OR: same },
-    orderBy: { filedAt: "desc" },
-    take: 20,
-    select: { id: true, reference: true, stage: true, filedAt: true, unitId: true, leaderCause: true, verdicts: { where: { supersededAt: null }, select: { primaryCause: true } } },
-  });
-}
 
 /**
  * Gives a claim to somebody, or to nobody, unless it has changed hands meanwhile.

@@ -1,17 +1,21 @@
 import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
-import { findClaimForStaff, listDeskPeople, listRelatedClaims } from "@/lib/data/claims-for-staff";
+import { findClaimForStaff, listDeskPeople } from "@/lib/data/claims-for-staff";
 import { database } from "@/lib/data/client";
 import { loadEdition, loadEditionInForce } from "@/lib/data/editions";
-import { listFindings, listObservations } from "@/lib/data/findings";
+import { listDeskNotes } from "@/lib/data/desk-notes";
+import { listFindingsOfEach, observationsFrom } from "@/lib/data/findings";
+import { listMarksOfClaim } from "@/lib/data/photo-marks";
 import { vehicleName } from "@/lib/data/purchases";
-import { findNextInQueue } from "@/lib/data/queue";
 import { type KeptRanking, findLatestRanking } from "@/lib/data/rankings";
 import { loadSettings } from "@/lib/data/settings";
 import { listVerdicts } from "@/lib/data/verdicts";
+import { overtakenOfJoined, standingOfJoined } from "@/lib/domain/claims/joined-findings";
 import type { FindingSource } from "@/lib/domain/claims/finding-sources";
 import { fuelOf } from "@/lib/domain/claims/fuel";
+import type { Language } from "@/lib/domain/claims/languages";
 import { transition } from "@/lib/domain/claims/lifecycle";
+import type { PairUnit } from "@/lib/domain/claims/pair-units";
 import { may } from "@/lib/domain/claims/permissions";
 import { type ProposedVerdict, proposeVerdict } from "@/lib/domain/claims/proposed-verdict";
 import { isAnswer, wroteInWords } from "@/lib/domain/claims/queue-order";
@@ -47,16 +51,24 @@ export interface StaffClaim {
   kit: string | null;
   vehicle: string | null;
   unit: { serial: string; batch: string } | null;
+  /** Which unit of a compound pair, where it is one; the serials as they were told. */
+  pair: { unit: PairUnit | null; serial: string | null; otherSerial: string | null };
   shippedOn: Date | null;
   fittedOn: Date | null;
   /** How far it has run since it was fitted, as it was told. */
   run: string | null;
   assignedTo: { id: string; name: string } | null;
   mergedInto: { id: string; reference: string } | null;
+  /** Complaints about the same thing that go on here. */
+  merged: readonly { id: string; reference: string; filedAt: Date | null }[];
   /** Null for a role that may not see the customer: name, addresses, words, messages, letters. */
   customer: Customer | null;
+  /** The desk's own; null for a role that may not read them. */
+  notes: readonly { id: string; body: string; by: string; at: Date }[] | null;
   findings: readonly KnownFinding[];
-  photos: readonly { id: string; subject: string; takenBy: Observer; createdAt: Date }[];
+  /** What the same observer said otherwise later, in another complaint about the same thing. */
+  overtaken: readonly KnownFinding[];
+  photos: readonly ShownPhoto[];
   /** The newest ranking, worded by the edition it was made with. */
   kept: KeptRanking | null;
   /** Number of the edition that ranks from now on; the ranking kept may be of an earlier one. */
@@ -74,9 +86,7 @@ export interface StaffClaim {
   /** The newest first; `supersededAt` is null for the one that stands. */
   verdicts: readonly GivenVerdict[];
   story: readonly { id: string; at: Date; actor: string; action: string; detail: Readonly<Record<string, unknown>> }[];
-  related: readonly { id: string; reference: string; stage: ClaimStage; filedAt: Date | null; isSameUnit: boolean; cause: string | null; isDecided: boolean }[];
   people: readonly { id: string; name: string }[];
-  queue: { next: string | null; place: number; of: number };
   timeZone: string;
 }
 
@@ -89,14 +99,32 @@ export interface Customer {
   /** As typed; it may be no serial of ours. */
   serial: string | null;
   fitter: string | null;
+  language: Language;
   description: string;
-  messages: readonly { id: string; from: string; isStaff: boolean; body: string; createdAt: Date }[];
+  /** What was written in complaints merged into this one. */
+  alsoTold: readonly { reference: string; name: string; description: string }[];
+  /** `about` names the merged complaint that a message belongs to. */
+  messages: readonly { id: string; from: string; isStaff: boolean; body: string; createdAt: Date; about: string | null }[];
   /** That they wrote and nobody has answered, in words; null where nothing waits for an answer. */
   wrote: string | null;
 }
 
+export interface ShownPhoto {
+  id: string;
+  subject: string;
+  takenBy: Observer;
+  createdAt: Date;
+  width: number;
+  height: number;
+  /** The merged complaint it came with. */
+  from: string | null;
+  marks: readonly { number: number; word: string }[];
+}
+
 export interface KnownFinding {
   id: string;
+  /** The merged complaint it was told in. */
+  from: string | null;
   code: FindingCode;
   name: string;
   part: OilPathPart;
@@ -146,22 +174,23 @@ export async function loadClaim(actor: StaffActor, claimId: string, now: Date = 
   const claim = await findClaimForStaff(claimId);
   if (!claim) return { ok: false, reason: "not-found" };
   const seesCustomer = may(actor.role, "see the customer");
-  const [inForce, kept, findings, observations, verdicts, related, people, queue, settings] = await Promise.all([
+  const [inForce, kept, found, marks, notes, verdicts, people, settings] = await Promise.all([
     loadEditionInForce(),
     findLatestRanking(claimId),
-    listFindings(claimId),
-    listObservations(database(), claimId),
+    listFindingsOfEach(claimId),
+    listMarksOfClaim(claimId),
+    may(actor.role, "read and write notes") ? listDeskNotes(claimId) : null,
     listVerdicts(claimId),
-    listRelatedClaims({ id: claimId, unitId: claim.unitId, contactEmail: seesCustomer ? claim.contactEmail : null }),
     listDeskPeople(),
-    findNextInQueue(claimId),
     loadSettings(),
   ]);
+  const findings = standingOfJoined(found);
+  const observations = observationsFrom(findings);
+  const mergedName = new Map(claim.mergedClaims.map(({ id, reference }) => [id, reference]));
   const fuel = fuelOf({ vehicle: claim.vehicle, answers: claim.answers as IntakeAnswers });
   const edition = editionForFuel(kept ? await loadEdition(kept.ranking.edition) : inForce, fuel);
   const observer = claim.filedBy ?? "customer";
   const asked = claim.checkRequests.filter(({ state }) => state === "open").map(({ findingCode }) => findingCode);
-  const causeName = (code: CauseCode | null | undefined) => inForce.causes.find((cause) => cause.code === code)?.name ?? code ?? null;
   const answeredAt = claim.auditEntries.findLast(isAnswer)?.at;
   const wroteAt = claim.messages.find(({ from, createdAt }) => from === "customer" && !(answeredAt && answeredAt >= createdAt))?.createdAt ?? null;
   // The engine's fuel decides which checks the plan may name, as it does for the edition that words the ranking.
@@ -171,6 +200,25 @@ export async function loadClaim(actor: StaffActor, claimId: string, now: Date = 
     edition: editionForFuel(inForce, fuel),
     stakes: stakesOf(settings),
     context: kept?.ranking.context ?? NO_CONTEXT,
+  };
+  const known = (finding: (typeof found)[number]): KnownFinding[] => {
+    const definition = inForce.findings.find(({ code }) => code === finding.code);
+    if (!definition) return [];
+    const { id, code, observer: who, person, note, observedAt } = finding;
+    return [
+      {
+        id,
+        from: mergedName.get(finding.claimId) ?? null,
+        code,
+        name: definition.name,
+        part: definition.part,
+        answer: shownFinding(definition, finding) ?? "not known",
+        observer: who,
+        by: person?.name ?? null,
+        note: seesCustomer ? note : "",
+        observedAt,
+      },
+    ];
   };
   const stop = claim.stopsEngine ? kept?.ranking.stopEngine : null;
   const worth = checksByWorth(toCheck);
@@ -188,11 +236,13 @@ export async function loadClaim(actor: StaffActor, claimId: string, now: Date = 
     kit: claim.kitRevision && `${claim.kitRevision.kit.name}, rev ${claim.kitRevision.revision}`,
     vehicle: claim.vehicle ? vehicleName(claim.vehicle) : seesCustomer ? claim.vehicleWords : null,
     unit: claim.unit && { serial: claim.unit.serial, batch: claim.unit.batch },
+    pair: { unit: claim.pairUnit, serial: claim.serial, otherSerial: claim.otherSerial },
     shippedOn: claim.shipment?.shippedOn ?? null,
     fittedOn: claim.fittedOn,
     run: runInWords({ ...claim, answers: claim.answers as IntakeAnswers }),
     assignedTo: claim.assignedTo,
     mergedInto: claim.mergedInto,
+    merged: claim.mergedClaims.map(({ id, reference, filedAt }) => ({ id, reference, filedAt })),
     customer: seesCustomer
       ? {
           name: claim.contactName ?? "",
@@ -202,30 +252,17 @@ export async function loadClaim(actor: StaffActor, claimId: string, now: Date = 
           orderNumber: claim.orderNumber,
           serial: claim.serial,
           fitter: claim.fitter && [claim.fitter.name, claim.fitter.place].filter(Boolean).join(", "),
+          language: claim.language,
           description: claim.description,
-          messages: claim.messages.map(({ id, from, person, body, createdAt }) => ({ id, from: person?.name ?? claim.contactName ?? "", isStaff: from === "staff", body, createdAt })),
+          alsoTold: claim.mergedClaims.map(({ reference, contactName, description }) => ({ reference, name: contactName ?? "", description })),
+          messages: shownMessages(claim),
           wrote: wroteInWords({ wroteAt, isContested: isContested(verdicts) }, now),
         }
       : null,
-    findings: findings.flatMap((finding): KnownFinding[] => {
-      const definition = inForce.findings.find(({ code }) => code === finding.code);
-      if (!definition) return [];
-      const { id, code, observer: who, person, note, observedAt } = finding;
-      return [
-        {
-          id,
-          code,
-          name: definition.name,
-          part: definition.part,
-          answer: shownFinding(definition, finding) ?? "not known",
-          observer: who,
-          by: person?.name ?? null,
-          note: seesCustomer ? note : "",
-          observedAt,
-        },
-      ];
-    }),
-    photos: claim.photos,
+    notes: notes && notes.map(({ id, body, person, createdAt }) => ({ id, body, by: person.name, at: createdAt })),
+    findings: findings.flatMap(known),
+    overtaken: overtakenOfJoined(found).flatMap(known),
+    photos: shownPhotos(claim, marks),
     kept,
     editionInForce: inForce.number,
     edition,
@@ -238,7 +275,7 @@ export async function loadClaim(actor: StaffActor, claimId: string, now: Date = 
       const definition = inForce.findings.find(({ code }) => code === findingCode);
       return definition ? [{ id, finding: findingCode, name: definition.name, part: definition.part, state, note: seesCustomer ? note : "", askedBy: askedBy.name, askedAt }] : [];
     }),
-    proposed: proposeVerdict(kept?.ranking ?? null, observations, { hasPhotos: claim.photos.length > 0, seenOnPhotos: seenOnPhotos(claim.auditEntries) }),
+    proposed: proposeVerdict(kept?.ranking ?? null, observations, { hasPhotos: [claim, ...claim.mergedClaims].some(({ photos }) => photos.length > 0), seenOnPhotos: seenOnPhotos(claim.auditEntries) }),
     verdicts: verdicts.map(({ id, letter, reason, decidedBy, decidedAt, supersededAt, primaryCause, contributingCauses, attribution, origin, way, basis, remedy }) => ({
       id,
       primaryCause,
@@ -259,20 +296,27 @@ export async function loadClaim(actor: StaffActor, claimId: string, now: Date = 
       const { reason, ...codes } = detail as Record<string, unknown>;
       return { id: String(id), at, actor: person?.name ?? (actorKind === "customer" ? "the customer" : "the system"), action, detail: seesCustomer && reason !== undefined ? { ...codes, reason } : codes };
     }),
-    related: related.map(({ id, reference, stage, filedAt, unitId, leaderCause, verdicts: [standing] }) => ({
-      id,
-      reference,
-      stage,
-      filedAt,
-      isSameUnit: unitId !== null && unitId === claim.unitId,
-      cause: causeName(standing?.primaryCause ?? leaderCause),
-      isDecided: standing !== undefined,
-    })),
     people,
-    queue,
     timeZone: settings.timeZone,
   };
 }
+
+/** The messages of a claim and of those merged into it, oldest first. */
+function shownMessages(claim: FoundClaim): Customer["messages"] {
+  return [{ ...claim, about: null }, ...claim.mergedClaims.map((merged) => ({ ...merged, about: merged.reference }))]
+    .flatMap(({ messages, contactName, about }) =>
+      messages.map(({ id, from, person, body, createdAt }) => ({ id, from: person?.name ?? contactName ?? "", isStaff: from === "staff", body, createdAt, about })),
+    )
+    .sort((a, b) => a.createdAt.getTime() - b.createdAt.getTime());
+}
+
+function shownPhotos(claim: FoundClaim, marks: readonly { photoId: string; number: number; word: string }[]): ShownPhoto[] {
+  return [{ ...claim, from: null }, ...claim.mergedClaims.map((merged) => ({ ...merged, from: merged.reference }))].flatMap(({ photos, from }) =>
+    photos.map((photo) => ({ ...photo, from, marks: marks.filter(({ photoId }) => photoId === photo.id) })),
+  );
+}
+
+type FoundClaim = NonNullable<Awaited<ReturnType<typeof findClaimForStaff>>>;
 
 /** The findings whose last look that counts as a technician's was at a photo. */
 function seenOnPhotos(entries: readonly { action: string; detail: unknown }[]): Set<FindingCode> {
