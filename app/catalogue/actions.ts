@@ -15,26 +15,31 @@ const idSchema = z.guid().nullable();
 const kindSchema = z.enum(["kits", "revisions", "vehicles", "turbo-models", "fitters"]);
 
 export async function keepTurboModelHere(id: string | null, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
+  await requireOwnOrigin();
   return keep("turbo-models", id, form, turboModelSchema.safeParse(Object.fromEntries(form)), { field: "code", message: "Another turbo model has this code" });
 }
 
 export async function keepVehicleHere(id: string | null, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
+  await requireOwnOrigin();
   return keep("vehicles", id, form, vehicleSchema.safeParse(Object.fromEntries(form)), { field: "yearFrom", message: "There is this vehicle with this first year already" });
 }
 
 export async function keepKitHere(id: string | null, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
+  await requireOwnOrigin();
   const fits = form.getAll("fits").map(String);
   const state = await keep("kits", id, form, kitSchema.safeParse({ ...Object.fromEntries(form), fits }), { field: "code", message: "Another kit has this code" });
   return { ...state, values: { ...state.values, fits: fits.join(" ") } };
 }
 
 export async function keepRevisionHere(kitId: string, id: string | null, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
+  await requireOwnOrigin();
   const kit = z.guid().parse(kitId);
   const read = kitRevisionSchema.transform((revision) => ({ kitId: kit, ...revision })).safeParse(Object.fromEntries(form));
   return keep("revisions", id, form, read, { field: "revision", message: "This kit has a revision of this name" }, `/catalogue/kits/${kit}`);
 }
 
 export async function keepFitterHere(id: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
+  await requireOwnOrigin();
   return keep("fitters", id, form, fitterSchema.safeParse(Object.fromEntries(form)), { field: "name", message: "Another fitter has this name and place: say below that they are the same" });
 }
 
@@ -64,7 +69,6 @@ async function keep<Kind extends EntryKind>(
   taken: { field: string; message: string },
   back?: string,
 ): Promise<DeskFormState> {
-  await requireOwnOrigin();
   const actor = await requireStaff("/catalogue");
   const values = stringsOf(form);
   if (!read.success) return { values, messages: messagesOf(read.error) };

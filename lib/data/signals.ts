@@ -4,8 +4,8 @@ import { type Month, monthsLater } from "@/lib/domain/reporting/month";
 import type { Signal } from "@/lib/domain/reporting/signals";
 import type { SignalAct } from "@/lib/domain/reporting/signals-acts";
 import type { Effect } from "@/lib/domain/reporting/signals-effect";
+import type { WatchSummary } from "@/lib/domain/reporting/signals-look";
 import type { SignalScope } from "@/lib/domain/reporting/signals-scopes";
-import type { Watch } from "@/lib/domain/reporting/signals-watch";
 import type { ClaimsFiled, ShippedAndClaimed, UnitsShipped } from "@/lib/domain/reporting/signals-world";
 import { type Db, database } from "./client";
 import type { Prisma } from "./generated/client";
@@ -16,9 +16,6 @@ export type SignalFigures = Pick<Signal, "claims" | "expected" | "ratio" | "fals
   shippedFrom: Month | null;
   alsoSeenIn: readonly SignalScope[];
 };
-
-/** What the cumulative sum of a signal's claims says. */
-export type WatchSummary = Pick<Watch, "signalled" | "likelyStart">;
 
 export interface SignalDecided {
   number: number;

@@ -7,6 +7,7 @@ import { learnEdition } from "@/lib/operations/learn-edition";
 import { lookForSignals } from "@/lib/operations/look-for-signals";
 import { purgeExpired } from "@/lib/operations/purge-expired";
 import { keepReportsFresh } from "./keep-reports-fresh";
+import { reckonInThread } from "./reckon-in-thread";
 import { sendQueuedMail } from "./send-mail";
 import { workerLog } from "./worker-log";
 
@@ -29,7 +30,7 @@ const runner = await run({
       await learnEdition(idOf(payload, "personId"));
     },
     "look-for-signals": async (payload) => {
-      await lookForSignals({ isFormal: isSet(payload, "isFormal") });
+      await lookForSignals({ isFormal: isSet(payload, "isFormal"), reckon: reckonInThread });
     },
     "purge-expired": async () => {
       log.info({ event: "purged", ...(await purgeExpired(new Date())) });

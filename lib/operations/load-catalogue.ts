@@ -28,6 +28,8 @@ export async function loadEntry<Kind extends EntryKind>(actor: StaffActor, kind:
 
 /** A kit to change or to add, with its revisions and what it may be tied to. */
 export async function loadKit(actor: StaffActor, id: string | null) {
+  const refused = await refuse(actor, "change the catalogue");
+  if (refused) return refused;
   const loaded = await loadEntry(actor, "kits", id);
   if (!loaded.ok) return loaded;
   const [revisions, vehicles, turboModels] = await Promise.all([id === null ? [] : listRevisions(id), listVehicleEntries(), listTurboModelEntries()]);

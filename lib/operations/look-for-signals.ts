@@ -19,16 +19,13 @@ import {
   readSales,
   type SignalKept,
   updateSignal,
-  type WatchSummary,
   wasLookedAtFormally,
 } from "@/lib/data/signals";
-import { findSignals, type Signal } from "@/lib/domain/reporting/signals";
+import type { Signal } from "@/lib/domain/reporting/signals";
 import { isChange } from "@/lib/domain/reporting/signals-acts";
-import { type Effect, effectOf } from "@/lib/domain/reporting/signals-effect";
 import { continueSignals } from "@/lib/domain/reporting/signals-kept";
+import { type ChangeMade, type LookMatter, type LookResult, reckonLook } from "@/lib/domain/reporting/signals-look";
 import { signalInWords } from "@/lib/domain/reporting/signals-sentence";
-import { watchCell } from "@/lib/domain/reporting/signals-watch";
-import type { ShippedAndClaimed } from "@/lib/domain/reporting/signals-world";
 import { env } from "@/lib/env";
 import { log } from "@/lib/log";
 import { newSignalsMail } from "@/lib/mail/signal-mails";
@@ -37,8 +34,6 @@ import { reportClock } from "./report-clock";
 
 /** Between two tries while another process takes changes over into the cells. */
 const PAUSE_MS = 200;
-/** Of the surest so many it is told when their claims rose; each watch goes through all sales once. */
-const MOST_WATCHED = 30;
 
 /** Asks the worker for a formal look now, whatever month it is: after new shipments have come in, say. */
 export async function askToLook(actor: StaffActor): Promise<{ ok: true } | Refusal> {
@@ -58,17 +53,19 @@ export async function askToLook(actor: StaffActor): Promise<{ ok: true } | Refus
  * formal look.
  *
  * @param isFormal raises new signals even if they were raised in this month already
+ * @param reckon where the reckoning is done, which blocks for as long as it takes
  */
-export async function lookForSignals({ isFormal: isAsked = false }: { isFormal?: boolean } = {}, now: Date = new Date()): Promise<{ raised: number; standingOut: number; tookMs: number }> {
+export async function lookForSignals(
+  { isFormal: isAsked = false, reckon = async (matter) => reckonLook(matter) }: { isFormal?: boolean; reckon?: (matter: LookMatter) => Promise<LookResult> } = {},
+  now: Date = new Date(),
+): Promise<{ raised: number; standingOut: number; tookMs: number }> {
   await untilCellsAreFresh();
   const [{ timeZone, name, phone }, catalogue, { causes }] = await Promise.all([loadSettings(), findReportCatalogue(), loadEditionInForce()]);
   const inWords = (signal: Signal) => signalInWords(signal, catalogue, causes.find(({ code }) => code === signal.cause)?.name ?? signal.cause);
   const { today } = reportClock(now, timeZone);
   const began = performance.now();
-  const sales = await readSales(timeZone, today);
-  const { signals, lookedAt } = findSignals(sales);
-  const watches = new Map(signals.slice(0, MOST_WATCHED).map((signal) => [signal, watchOf(signal, sales)]));
-  const effects = new Map((await listSignals()).map((signal) => [`${signal.id} ${signal.version}`, effectOfActs(signal, sales)]));
+  const [sales, earlier] = await Promise.all([readSales(timeZone, today), listSignals()]);
+  const { signals, lookedAt, watches, effects } = await reckon({ sales, changes: earlier.flatMap(changeMade) });
   const tookMs = Math.round(performance.now() - began);
 
   const raised = await inTransaction(async (db) => {
@@ -77,7 +74,7 @@ export async function lookForSignals({ isFormal: isAsked = false }: { isFormal?:
     const isFormal = lookedAt > 0 && (isAsked || !(await wasLookedAtFormally(db, today.slice(0, 7))));
     const { again, fresh, faded } = continueSignals(await listSignals(db), signals);
     // Of what was decided meanwhile the next look tells the effect: the decision has asked for one.
-    const effect = ({ id, version }: SignalKept) => effects.get(`${id} ${version}`) ?? null;
+    const effect = (kept: SignalKept) => effects.get(keyOf(kept)) ?? null;
     for (const { kept, signal, place } of again) await updateSignal(db, kept.id, { signal, place, watch: watches.get(signal) ?? null, effect: effect(kept) }, { at: now, isFormal });
     for (const kept of faded) await fadeSignal(db, kept.id, effect(kept));
     const raising = isFormal ? fresh : [];
@@ -112,16 +109,14 @@ async function untilCellsAreFresh(): Promise<void> {
   }
 }
 
-function watchOf({ scope, cause, since }: Signal, sales: ShippedAndClaimed): WatchSummary | null {
-  const watch = watchCell(sales, { scope, cause, from: since });
-  return watch && { signalled: watch.signalled, likelyStart: watch.likelyStart };
-}
+const keyOf = ({ id, version }: SignalKept) => `${id} ${version}`;
 
-/** What came of the act that holds, over the months of shipping that the signal was first told of. */
-function effectOfActs({ scope, cause, decisions: [newest], firstFigures }: SignalKept, sales: ShippedAndClaimed): Effect | null {
-  if (!newest || !isChange(newest.act) || newest.holdsFrom === null) return null;
+/** The act that holds, if it changed anything; what came of it is told over the months of shipping that the signal was first told of. */
+function changeMade(kept: SignalKept): ChangeMade[] {
+  const { scope, cause, decisions: [newest], firstFigures } = kept;
+  if (!newest || !isChange(newest.act) || newest.holdsFrom === null) return [];
   const changed = newest.revision ? { kitRevisionId: newest.revision.id } : { shippedFrom: newest.holdsFrom };
-  return effectOf(sales, { scope: { ...scope, shippedFrom: firstFigures.shippedFrom }, cause, changed });
+  return [{ key: keyOf(kept), scope: { ...scope, shippedFrom: firstFigures.shippedFrom }, cause, changed }];
 }
 
 /** One mail a look for each who is a product manager now; who becomes one later finds the list. */

@@ -3,9 +3,11 @@ import { describe, expect, it } from "vitest";
 import type { ReportCatalogue } from "@/lib/domain/reporting/catalogue";
 import { FALSE_DISCOVERY_RATE, FEWEST_CLAIMS_OF_A_SIGNAL, findSignals } from "@/lib/domain/reporting/signals";
 import { effectOf } from "@/lib/domain/reporting/signals-effect";
+import { type LookMatter, reckonLook } from "@/lib/domain/reporting/signals-look";
 import { signalInWords } from "@/lib/domain/reporting/signals-sentence";
 import { FALSE_ALARM_IN_LOOKS, watchCell } from "@/lib/domain/reporting/signals-watch";
 import { type ClaimsFiled, monthNumber, monthOfNumber, type ShippedAndClaimed, type UnitsShipped } from "@/lib/domain/reporting/signals-world";
+import { reckonInThread } from "@/lib/jobs/reckon-in-thread";
 
 const KITS = ["K1", "K2", "K3", "K4", "K5"] as const;
 const VEHICLES = ["V1", "V2", "V3"] as const;
@@ -183,5 +185,21 @@ describe("the effect of a change", () => {
     expect(effectOf(mended, { scope, cause: "C01", changed: { shippedFrom: "2027-02" } }).kind).toBe("nothing-shipped-since");
     expect(effectOf(mended, { scope, cause: "C01", changed: { shippedFrom: "2020-01" } }).kind).toBe("nothing-shipped-before");
     expect(effectOf(mended, { scope, cause: "C20", changed: { kitRevisionId: "K2B" } }).kind).toBe("no-claims-on-either-side");
+  });
+});
+
+describe("a look in a thread of its own", () => {
+  it("finds what it finds here, and which signal is watched", async () => {
+    const changed = { shippedFrom: "2026-06" };
+    const matter: LookMatter = { sales: withAFault, changes: [{ key: "a change", scope: { kitId: "K2", kitRevisionId: "K2B", vehicleId: "V3", batch: null, shippedFrom: null }, cause: "C01", changed }] };
+    const there = await reckonInThread(matter);
+    expect(there).toEqual(reckonLook(matter));
+    expect(there.effects.get("a change")).toBeDefined();
+    const [signal] = there.signals;
+    expect(signal && there.watches.get(signal)).toMatchObject({ signalled: expect.anything() });
+  });
+
+  it("fails here when it fails there", async () => {
+    await expect(reckonInThread({} as LookMatter)).rejects.toThrow();
   });
 });
