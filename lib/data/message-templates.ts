@@ -39,3 +39,21 @@ export async function deleteMessageTemplate(db: Db, id: string, version: number)
   const { count } = await db.messageTemplate.deleteMany({ where: { id, version } });
   return count === 1 ? template : null;
 }
+
+/** What a claim has to fill the gaps of a template with; null for a draft. */
+export function findTemplateFacts(claimId: string) {
+  return database().claim.findFirst({
+    where: { id: claimId, stage: { not: "draft" } },
+    select: {
+      contactName: true,
+      reference: true,
+      language: true,
+      promisedAt: true,
+      vehicleWords: true,
+      vehicle: true,
+      kitRevision: { select: { kit: { select: { name: true } } } },
+      checkRequests: { where: { state: "open" }, orderBy: { askedAt: "asc" }, select: { findingCode: true } },
+      returns: { where: { state: { in: ["authorised", "in_carriage", "received", "on_the_bench"] } }, select: { number: true } },
+    },
+  });
+}

@@ -1,6 +1,6 @@
 import "server-only";
 import type { ClaimStage } from "@/lib/domain/claims/stages";
-import { type SameUnitClaim, type UnitShipment } from "@/lib/domain/claims/same-unit";
+import type { SameUnitClaim, UnitShipment } from "@/lib/domain/claims/same-unit";
 import { type Db, database } from "./client";
 import { Prisma } from "./generated/client";
 

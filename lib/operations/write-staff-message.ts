@@ -7,9 +7,11 @@ import { lockClaim } from "@/lib/data/lock-claim";
 import { insertStaffMessage, isPostedAgain } from "@/lib/data/messages";
 import { queueMail } from "@/lib/data/outgoing-mail";
 import { loadSettings } from "@/lib/data/settings";
+import { openGaps } from "@/lib/domain/claims/message-templates";
 import { messagesOf, screenSchema, typedValues } from "@/lib/inputs/intake";
 import { STAFF_MESSAGE_FIELDS } from "@/lib/inputs/staff-message";
 import { staffMessageMail } from "@/lib/mail/desk-mails";
+import { toStaff } from "@/lib/messages/words";
 import { newClaimLink } from "./claim-links";
 import { auditActor, type Refusal, refuse } from "./refusal";
 import { takeInPassing } from "./take-in-passing";
@@ -20,8 +22,10 @@ export type WriteStaffMessageResult = { ok: true } | Refusal | { ok: false; reas
 export async function writeStaffMessage(actor: StaffActor, claimId: string, form: FormData, now: Date = new Date()): Promise<WriteStaffMessageResult> {
   const refused = await refuse(actor, "write a message", claimId);
   if (refused) return refused;
-  const parsed = screenSchema(STAFF_MESSAGE_FIELDS).safeParse(typedValues(STAFF_MESSAGE_FIELDS, form));
+  const parsed = screenSchema(STAFF_MESSAGE_FIELDS, toStaff).safeParse(typedValues(STAFF_MESSAGE_FIELDS, form));
   if (!parsed.success) return { ok: false, reason: "refused", messages: messagesOf(parsed.error) };
+  const gaps = openGaps(parsed.data.body ?? "");
+  if (gaps.length > 0) return { ok: false, reason: "refused", messages: { body: `Fill this in before it goes out, or take it out: ${gaps.map((gap) => `{${gap}}`).join(", ")}` } };
   const [claim, seller] = await Promise.all([findClaimToActOn(claimId), loadSettings()]);
   if (!claim) return { ok: false, reason: "not-found" };
   const body = parsed.data.body ?? "";
