@@ -2,6 +2,7 @@ import { type ClaimEvent, transition } from "@/lib/domain/claims/lifecycle";
 import type { DispositionKind } from "@/lib/domain/claims/dispositions";
 import { promisedAnswer } from "@/lib/domain/claims/promised-answer";
 import { makeReference } from "@/lib/domain/claims/reference";
+import { kindOfRemedy } from "@/lib/domain/claims/bookings";
 import type { Remedy } from "@/lib/domain/claims/remedies";
 import type { ClaimStage } from "@/lib/domain/claims/stages";
 import type { Verdict, VerdictBasis } from "@/lib/domain/claims/verdict";
@@ -327,11 +328,20 @@ export class ClaimStory {
       basis,
       reason: verdict.reason,
       remedy,
+      promised_minor: verdict.promisedMinor,
+      promised_currency: verdict.promisedCurrency,
+      seller_percent: verdict.sellerPercent,
+      core_deposit_minor: verdict.coreDepositMinor,
+      pays_carriage: verdict.paysCarriage,
+      letter_photos: [...verdict.letterPhotos],
       letter: verdictLetter(this.contactName, this.reference, cause, remedy, verdict.reason),
       ranking_id: this.latest?.id ?? null,
       decided_by_id: personId,
       decided_at: isoInstant(at),
+      approved_by_id: null,
+      approved_at: null,
       superseded_at: null,
+      objection: "",
     });
     return true;
   }
@@ -339,12 +349,18 @@ export class ClaimStory {
   settle(remedy: Remedy, amountMinor: number, at: Instant, personId: string): boolean {
     if (!this.move("settle", at, staff(personId), { remedy, amountMinor })) return false;
     this.#claim.settled_at = isoInstant(at);
-    if (amountMinor !== 0)
+    const kind = kindOfRemedy(remedy);
+    if (kind && amountMinor !== 0)
       this.#add("settlement", {
         id: this.#world.random.uuid(),
-        remedy,
+        kind,
         amount_minor: amountMinor,
+        seller_minor: amountMinor,
+        customer_minor: 0,
+        supplier_minor: 0,
+        held_minor: 0,
         currency: SELLER.currency,
+        round: 0,
         note: "",
         booked_by_id: personId,
         booked_at: isoInstant(at),
@@ -355,7 +371,7 @@ export class ClaimStory {
 
   appeal(words: string, at: Instant): boolean {
     if (!this.move("appeal", at, { kind: "customer" })) return false;
-    for (const [table, row] of this.#rows) if (table === "verdict" && row.superseded_at === null) row.superseded_at = isoInstant(at);
+    for (const [table, row] of this.#rows) if (table === "verdict" && row.superseded_at === null) Object.assign(row, { superseded_at: isoInstant(at), objection: words });
     this.#claim.decided_at = null;
     this.#claim.settled_at = null;
     this.say("customer", words, at);

@@ -1,3 +1,4 @@
+import { NOTHING_PROMISED } from "@/lib/domain/claims/bookings";
 import type { Remedy } from "@/lib/domain/claims/remedies";
 import type { VerdictWay } from "@/lib/domain/claims/verdict";
 import type { Attribution, Origin } from "@/lib/domain/diagnosis/attributions";
@@ -174,6 +175,8 @@ function decide(world: World, story: ClaimStory, complaint: Complaint, observers
       basis: basisOf(observers, hasPhoto || random.chance(0.55)),
       reason: way === "overruled" ? random.pick(OVERRULE_REASONS[cause.part] ?? ["Seen on the vehicle."]) : "",
       remedy: random.weighted(REMEDIES_BY_ATTRIBUTION[attribution]),
+      ...NOTHING_PROMISED,
+      letterPhotos: [],
     },
     cause,
     at,

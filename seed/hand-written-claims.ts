@@ -1,6 +1,7 @@
 import { hashSecret } from "@/lib/access/secrets";
 import type { Attribution, Origin } from "@/lib/domain/diagnosis/attributions";
 import type { CauseCode, FindingCode, Observer } from "@/lib/domain/diagnosis/knowledge";
+import { NOTHING_PROMISED } from "@/lib/domain/claims/bookings";
 import type { Remedy } from "@/lib/domain/claims/remedies";
 import type { VerdictBasis, VerdictWay } from "@/lib/domain/claims/verdict";
 import { composeMail } from "@/lib/mail/compose";
@@ -112,7 +113,7 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
     const leader = story.latest?.ranking.outcome === "ranked" ? story.latest.ranking.causes[0]?.code : undefined;
     const way: VerdictWay = leader === ruling.cause ? "confirmed" : "overruled";
     const { attribution, origin, basis, remedy, reason } = ruling;
-    story.decide({ primaryCause: ruling.cause, contributingCauses: ruling.contributing ?? [], attribution, origin, way, basis, reason, remedy }, cause, at, personId);
+    story.decide({ primaryCause: ruling.cause, contributingCauses: ruling.contributing ?? [], attribution, origin, way, basis, reason, remedy, ...NOTHING_PROMISED, letterPhotos: [] }, cause, at, personId);
   };
 
   // A draft: somebody began on the phone and has not come back yet.

@@ -1,4 +1,5 @@
 import type { Metadata } from "next";
+import Link from "next/link";
 import { forbidden } from "next/navigation";
 import { DeskShell } from "@/app/_desk/desk-shell";
 import { requireStaff } from "@/lib/access/staff";
@@ -21,6 +22,9 @@ export default async function SettingsPage({ searchParams }: { searchParams: Pro
           <strong>Kept. They hold for what is promised and written from now on.</strong>
         </p>
       ) : null}
+      <p>
+        <Link href="/settings/warranty">Warranty terms</Link>
+      </p>
       <SettingsForm
         settings={{
           ...settings,
@@ -29,6 +33,13 @@ export default async function SettingsPage({ searchParams }: { searchParams: Pro
           promisedAnswerHours: String(settings.promisedAnswerHours),
           returnWithinDays: String(settings.returnWithinDays),
           secondOpinionShare: String(settings.secondOpinionShare),
+          secondPersonAbove: String(settings.secondPersonAbove),
+          unitCost: String(settings.unitCost),
+          unitPrice: String(settings.unitPrice),
+          repairCost: String(settings.repairCost),
+          partCost: String(settings.partCost),
+          carriageCost: String(settings.carriageCost),
+          goodwillCost: String(settings.goodwillCost),
           needlessReturnCost: String(settings.needlessReturnCost),
           missedDefectCost: String(settings.missedDefectCost),
           wrongAdviceCost: String(settings.wrongAdviceCost),

@@ -64,6 +64,19 @@ export function SettingsForm({ settings }: { settings: Readonly<Record<string, s
         {text("currency", "Currency", "As EUR; what is booked keeps the currency it was booked in")}
       </section>
       <section className="sheet">
+        <h2>What a remedy costs</h2>
+        <p className="small soft">In {typed.currency}. Shown beside a verdict with what is expected to follow. A turbo model may say its own cost.</p>
+        <div className={styles.pair}>
+          {text("unitCost", "Another unit", "As you get it, where its model says no other")}
+          {text("unitPrice", "What a customer paid for one", "For a refund")}
+          {text("repairCost", "A repair of the unit")}
+          {text("partCost", "A part sent", "As a gasket set or a drain line")}
+          {text("carriageCost", "Carriage, one way")}
+          {text("goodwillCost", "A usual courtesy")}
+        </div>
+        {text("secondPersonAbove", "A second person above", "A verdict that costs you more than this waits until somebody else has looked at it; so does one that declines against the ranking. 0 asks for a second person whenever anything is paid")}
+      </section>
+      <section className="sheet">
         <h2>How you watch yourselves</h2>
         {text("secondOpinionShare", "Claims for a second opinion, per cent", "Of the decided ones, put to somebody who has seen neither ranking nor verdict. 0 asks for none")}
       </section>

@@ -73,7 +73,7 @@ const STANDING = `
       ) AS weighed
       WHERE millionths >= 10000
     ), '[]') ELSE '[]' END,
-    coalesce((SELECT jsonb_object_agg(currency, amount) FROM (SELECT currency, sum(amount_minor) AS amount FROM settlement WHERE claim_id = c.id GROUP BY currency) AS booked), '{}')
+    coalesce((SELECT jsonb_object_agg(currency, amount) FROM (SELECT currency, sum(seller_minor) AS amount FROM settlement WHERE claim_id = c.id AND seller_minor <> 0 GROUP BY currency) AS booked), '{}')
   FROM claim AS c
   LEFT JOIN shipment AS s ON s.id = c.shipment_id
   LEFT JOIN unit AS u ON u.id = s.unit_id

@@ -16,6 +16,15 @@ export interface SellerSettings extends StakeSettings {
   returnWithinDays: number;
   /** Of a hundred decided claims, so many are put to another person for a second opinion. */
   secondOpinionShare: number;
+  /** A verdict that costs more than this, in units of the currency, waits for a second person. */
+  secondPersonAbove: number;
+  /** What each remedy costs, in units of the currency. */
+  unitCost: number;
+  unitPrice: number;
+  repairCost: number;
+  partCost: number;
+  carriageCost: number;
+  goodwillCost: number;
 }
 
 /** The seller's settings: the one row that the migrations put there. */

@@ -1,38 +1,47 @@
 import "server-only";
-import type { Remedy } from "@/lib/domain/claims/remedies";
+import type { Booking } from "@/lib/domain/claims/bookings";
 import { type Db, database } from "./client";
 
-export interface SettlementToInsert {
+export interface SettlementToInsert extends Omit<Booking, "id"> {
   claimId: string;
-  remedy: Remedy;
-  amountMinor: number;
-  currency: string;
+  round: number;
+  bookingKey: string;
   note: string;
   bookedById: string;
   bookedAt: Date;
-  reversesId?: string;
 }
 
 export async function insertSettlement(db: Db, settlement: SettlementToInsert): Promise<void> {
   await db.settlement.create({ data: settlement });
 }
 
+const SHOWN = {
+  id: true,
+  kind: true,
+  amountMinor: true,
+  sellerMinor: true,
+  customerMinor: true,
+  supplierMinor: true,
+  heldMinor: true,
+  currency: true,
+  note: true,
+  bookedAt: true,
+  bookedBy: { select: { name: true } },
+  bookingKey: true,
+  reversesId: true,
+} as const;
+
 /** Everything booked for a claim, oldest first. */
 export function listSettlements(claimId: string, db: Db = database()) {
-  return db.settlement.findMany({
-    where: { claimId },
-    orderBy: [{ bookedAt: "asc" }, { id: "asc" }],
-    select: {
-      id: true,
-      remedy: true,
-      amountMinor: true,
-      currency: true,
-      note: true,
-      bookedAt: true,
-      bookedBy: { select: { name: true } },
-      reversesId: true,
-      reversedBy: { select: { id: true } },
-    },
-  });
+  return db.settlement.findMany({ where: { claimId }, orderBy: [{ bookedAt: "asc" }, { id: "asc" }], select: SHOWN });
 }
 export type BookedSettlement = Awaited<ReturnType<typeof listSettlements>>[number];
+
+/** Everything booked from a moment on and before another, oldest first, each with its claim's reference, kit and verdict. */
+export function listBookings(from: Date, before: Date) {
+  return database().settlement.findMany({
+    where: { bookedAt: { gte: from, lt: before } },
+    orderBy: [{ bookedAt: "asc" }, { id: "asc" }],
+    select: { ...SHOWN, claim: { select: { reference: true, kitRevision: { select: { revision: true, kit: { select: { code: true } } } }, verdicts: { where: { supersededAt: null }, select: { attribution: true, remedy: true } } } } },
+  });
+}

@@ -36,6 +36,7 @@ import type { NextCheck } from "@/lib/domain/diagnosis/ranking";
 import { type Stakes, stakesOf } from "@/lib/domain/diagnosis/stakes";
 import type { IntakeAnswers } from "@/lib/domain/intake/answers";
 import { runInWords, shownFinding } from "@/lib/domain/intake/shown-answers";
+import { toStaff } from "@/lib/messages/words";
 import { type Refusal, refuse } from "./refusal";
 
 export interface StaffClaim {
@@ -160,7 +161,11 @@ export interface GivenVerdict extends Verdict {
   letter: string | null;
   by: string;
   decidedAt: Date;
+  /** The second person who looked at it before it went out. */
+  approvedBy: string | null;
   supersededAt: Date | null;
+  /** What was said against it; empty for a role that may not see the customer. */
+  objection: string;
 }
 
 export type LoadClaimResult = StaffClaim | Refusal | { ok: false; reason: "not-found" };
@@ -212,7 +217,7 @@ export async function loadClaim(actor: StaffActor, claimId: string, now: Date = 
         code,
         name: definition.name,
         part: definition.part,
-        answer: shownFinding(definition, finding) ?? "not known",
+        answer: shownFinding(definition, finding, toStaff) ?? "not known",
         observer: who,
         by: person?.name ?? null,
         note: seesCustomer ? note : "",
@@ -239,7 +244,7 @@ export async function loadClaim(actor: StaffActor, claimId: string, now: Date = 
     pair: { unit: claim.pairUnit, serial: claim.serial, otherSerial: claim.otherSerial },
     shippedOn: claim.shipment?.shippedOn ?? null,
     fittedOn: claim.fittedOn,
-    run: runInWords({ ...claim, answers: claim.answers as IntakeAnswers }),
+    run: runInWords({ ...claim, answers: claim.answers as IntakeAnswers }, toStaff),
     assignedTo: claim.assignedTo,
     mergedInto: claim.mergedInto,
     merged: claim.mergedClaims.map(({ id, reference, filedAt }) => ({ id, reference, filedAt })),
@@ -276,21 +281,14 @@ export async function loadClaim(actor: StaffActor, claimId: string, now: Date = 
       return definition ? [{ id, finding: findingCode, name: definition.name, part: definition.part, state, note: seesCustomer ? note : "", askedBy: askedBy.name, askedAt }] : [];
     }),
     proposed: proposeVerdict(kept?.ranking ?? null, observations, { hasPhotos: [claim, ...claim.mergedClaims].some(({ photos }) => photos.length > 0), seenOnPhotos: seenOnPhotos(claim.auditEntries) }),
-    verdicts: verdicts.map(({ id, letter, reason, decidedBy, decidedAt, supersededAt, primaryCause, contributingCauses, attribution, origin, way, basis, remedy }) => ({
-      id,
-      primaryCause,
-      contributingCauses,
-      attribution,
-      origin,
-      way,
-      basis,
-      remedy,
-      // Staff may name the customer in either.
-      reason: seesCustomer ? reason : "",
-      letter: seesCustomer ? letter : null,
+    verdicts: verdicts.map(({ decidedBy, approvedBy, ...verdict }) => ({
+      ...verdict,
+      // Staff may name the customer in either, and who objected does.
+      reason: seesCustomer ? verdict.reason : "",
+      letter: seesCustomer ? verdict.letter : null,
+      objection: seesCustomer ? verdict.objection : "",
       by: decidedBy.name,
-      decidedAt,
-      supersededAt,
+      approvedBy: approvedBy?.name ?? null,
     })),
     story: claim.auditEntries.map(({ id, at, actorKind, person, action, detail }) => {
       const { reason, ...codes } = detail as Record<string, unknown>;

@@ -22,7 +22,7 @@ export async function reopenOnAppeal(actor: StaffActor, claimId: string, input: 
   if (!parsed.success) return { ok: false, reason: "refused", messages: { reason: parsed.error.issues[0]?.message ?? "" } };
   if (!(await findClaimToActOn(claimId))) return { ok: false, reason: "not-found" };
   return inTransaction(async (db): Promise<ReopenOnAppealResult> => {
-    const moved = await reopenDecidedClaim(db, claimId, { actor: auditActor(actor), detail: { reason: parsed.data.reason } }, now);
+    const moved = await reopenDecidedClaim(db, claimId, { actor: auditActor(actor), detail: { reason: parsed.data.reason } }, parsed.data.reason, now);
     return moved.ok ? { ok: true } : moved;
   });
 }

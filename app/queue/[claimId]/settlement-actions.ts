@@ -7,45 +7,57 @@ import { requireOwnOrigin } from "@/lib/access/own-origin";
 import { requireStaff } from "@/lib/access/staff";
 import { stringsOf } from "@/lib/inputs/form";
 import { messagesOf } from "@/lib/inputs/intake";
-import { reversalSchema } from "@/lib/inputs/settlement";
+import { depositEndSchema, reversalSchema } from "@/lib/inputs/settlement";
 import { bookSettlement } from "@/lib/operations/book-settlement";
+import { endDeposit } from "@/lib/operations/end-deposit";
 import { reverseSettlement } from "@/lib/operations/reverse-settlement";
+import { settleClaim } from "@/lib/operations/settle-claim";
 import { donePath } from "./done";
 
-const NOT_BOOKED = {
+const NOT_DONE = {
   "not-legal-here": "Only a decided claim is settled. Load the page again",
   "changed-meanwhile": "Somebody else has changed this claim meanwhile. Load the page again",
   "booked-already": "This is booked already. Reverse that booking first if it is wrong",
-  "nothing-to-do": "Write an amount, or settle the claim without one",
-} as const;
-
-const NOT_REVERSED = {
+  "promise-open": "Something that was promised is not booked. Load the page again",
+  "ended-already": "This deposit was given back or kept already. Load the page again",
   "reversed-already": "This booking is reversed already. Load the page again",
   "is-a-reversal": "A reversal is not reversed. Book the amount again instead",
+  "deposit-ended": "The deposit was given back or kept. Reverse that booking first",
 } as const;
 
-export async function bookSettlementHere(claimIdGiven: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
+type Outcome = { ok: true; settled?: boolean } | { ok: false; reason: keyof typeof NOT_DONE | "not-allowed" | "not-found" } | { ok: false; reason: "refused"; issues: Parameters<typeof messagesOf>[0]["issues"] };
+
+export async function bookSettlementHere(claimId: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
-  const claimId = z.uuid().parse(claimIdGiven);
-  const actor = await requireStaff(`/queue/${claimId}`);
-  const booked = await bookSettlement(actor, claimId, Object.fromEntries(form));
-  if (booked.ok) redirect(donePath(claimId, booked.settled ? "settled" : "booked"));
-  if (booked.reason === "not-allowed") forbidden();
-  if (booked.reason === "not-found") notFound();
-  if (booked.reason === "refused") return { values: stringsOf(form), messages: messagesOf(booked) };
-  if (booked.reason === "amount-missing") return { values: stringsOf(form), messages: { amount: "Write the amount: a refund or goodwill without one pays nothing" } };
-  return { values: stringsOf(form), messages: {}, problem: NOT_BOOKED[booked.reason] };
+  const actor = await requireStaff(`/queue/${z.guid().parse(claimId)}`);
+  return answered(claimId, form, await bookSettlement(actor, claimId, Object.fromEntries(form)), "booked");
 }
 
-export async function reverseSettlementHere(claimIdGiven: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
+export async function settleHere(claimId: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
-  const claimId = z.uuid().parse(claimIdGiven);
-  const actor = await requireStaff(`/queue/${claimId}`);
+  const actor = await requireStaff(`/queue/${z.guid().parse(claimId)}`);
+  return answered(claimId, form, await settleClaim(actor, claimId, { version: Number(form.get("version")) }), "settled");
+}
+
+export async function endDepositHere(claimId: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
+  await requireOwnOrigin();
+  const actor = await requireStaff(`/queue/${z.guid().parse(claimId)}`);
+  const input = depositEndSchema.safeParse(Object.fromEntries(form));
+  return input.success ? answered(claimId, form, await endDeposit(actor, claimId, input.data), "booked") : { values: stringsOf(form), messages: messagesOf(input.error) };
+}
+
+export async function reverseSettlementHere(claimId: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
+  await requireOwnOrigin();
+  const actor = await requireStaff(`/queue/${z.guid().parse(claimId)}`);
   const input = reversalSchema.safeParse(Object.fromEntries(form));
-  if (!input.success) return { values: stringsOf(form), messages: messagesOf(input.error) };
-  const reversed = await reverseSettlement(actor, claimId, input.data);
-  if (reversed.ok) redirect(donePath(claimId, "reversed"));
-  if (reversed.reason === "not-allowed") forbidden();
-  if (reversed.reason === "not-found") notFound();
-  return { values: stringsOf(form), messages: {}, problem: NOT_REVERSED[reversed.reason] };
+  return input.success ? answered(claimId, form, await reverseSettlement(actor, claimId, input.data), "reversed") : { values: stringsOf(form), messages: messagesOf(input.error) };
+}
+
+/** Leads back to the claim, or fills the form in again. */
+function answered(claimId: string, form: FormData, outcome: Outcome, done: "booked" | "settled" | "reversed"): DeskFormState {
+  if (outcome.ok) redirect(donePath(claimId, outcome.settled ? "settled" : done));
+  if (outcome.reason === "not-allowed") forbidden();
+  if (outcome.reason === "not-found") notFound();
+  if (outcome.reason === "refused") return { values: stringsOf(form), messages: messagesOf(outcome) };
+  return { values: stringsOf(form), messages: {}, problem: NOT_DONE[outcome.reason] };
 }

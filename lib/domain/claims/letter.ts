@@ -2,6 +2,10 @@ import type { Attribution, Origin } from "../diagnosis/attributions";
 import { CAUTIONS, MAKERS_DATA_COME_FIRST, STOP_ENGINE_TEXTS } from "../diagnosis/cautions";
 import { CAUTION_CODES, type Cause, type Edition, type Observer, type StopReason } from "../diagnosis/knowledge";
 import { OIL_PATH_PARTS, type OilPathPart } from "../diagnosis/oil-path";
+import type { Say } from "../say";
+import { shareOut } from "./bearing-shares";
+import type { VerdictPromise } from "./bookings";
+import { formatMoney } from "./money";
 import type { Remedy } from "./remedies";
 
 /** What a letter tells. */
@@ -17,6 +21,10 @@ export interface LetterFacts {
   attribution: Attribution;
   origin: Origin | null;
   remedy: Remedy;
+  /** The sum, the shares and the deposit that go with the remedy. */
+  promise: VerdictPromise;
+  /** What was said against the verdict before this one; null where there was none. */
+  objection: string | null;
   stop: StopReason | null;
   /** In staff's own words to this customer; may be empty. */
   explanation: string;
@@ -47,7 +55,7 @@ const REMEDY_SENTENCES: Readonly<Record<Remedy, string>> = {
   repair: "We repair the unit, at no cost to you.",
   replacement: "We send you another unit, at no cost to you.",
   refund: "We pay back what you paid for it.",
-  goodwill: "We meet part of the cost as a courtesy, and write to you about the amount.",
+  goodwill: "We meet part of the cost as a courtesy.",
   declined: "We can send no part and pay nothing for this.",
 };
 
@@ -57,7 +65,7 @@ const REMEDY_SENTENCES: Readonly<Record<Remedy, string>> = {
  *
  * Example: "(3) Run of the drain: It runs level, rises or sags somewhere".
  */
-export function composeLetter(facts: LetterFacts, edition: Edition): string {
+export function composeLetter(facts: LetterFacts, edition: Edition, say: Say): string {
   const { primary, contributing, attribution, origin, remedy, seller } = facts;
   const inOrderOfThePath = [...facts.findings].sort((a, b) => OIL_PATH_PARTS[a.part].balloon - OIL_PATH_PARTS[b.part].balloon);
   const told = (["customer", "technician", "bench"] as const).flatMap((observer) => {
@@ -71,9 +79,10 @@ export function composeLetter(facts: LetterFacts, edition: Edition): string {
     `we have decided your complaint ${facts.reference}${facts.about ? ` about ${facts.about}` : ""}. The numbers in brackets are those of the drawing on your private page.`,
     ...stop,
     `What it means:\n${capital(primary.plainName)} ${numbered(primary.part)}. ${MEANING[attribution]}${origin === "not_known" ? ` ${ORIGIN_NOT_KNOWN}` : ""}`,
-    ...(facts.explanation ? [facts.explanation] : []),
+    ...(facts.objection ? [`${say("letter.objection")}\n${facts.objection}`] : []),
+    ...(facts.explanation ? [facts.objection === null ? facts.explanation : `${say("letter.answer")}\n${facts.explanation}`] : []),
     ...also,
-    `What we do:\n${REMEDY_SENTENCES[remedy]}`,
+    `What we do:\n${[REMEDY_SENTENCES[remedy], ...promiseSentences(facts, say)].join(" ")}`,
     ["What to do next:", ...[primary, ...contributing].map(({ advice, part }) => `${numbered(part)} ${advice}`)].join("\n"),
     ["Before you work on it:", ...cautionsAround(primary.part, edition).map(({ title, sentence }) => `${title}. ${sentence}`), MAKERS_DATA_COME_FIRST].join("\n"),
     "What we looked at:",
@@ -81,6 +90,19 @@ export function composeLetter(facts: LetterFacts, edition: Edition): string {
     "If you see it otherwise:\nWrite to us on your private page and say why; a photo or a measurement helps most. We then look at it again.",
     ["With kind regards", seller.name, ...(seller.phone ? [seller.phone] : [])].join("\n"),
   ].join("\n\n");
+}
+
+/** What is paid and by whom, in sums; nothing where no sum was named. */
+function promiseSentences({ remedy, promise }: LetterFacts, say: Say): string[] {
+  const { promisedMinor, promisedCurrency, sellerPercent, coreDepositMinor, paysCarriage } = promise;
+  const money = (minor: number) => formatMoney(minor, promisedCurrency ?? "", say.language);
+  const ours = promisedMinor === null ? null : shareOut(promisedMinor, { sellerPercent, supplierPercent: 0 });
+  const sum = () => {
+    if (!ours || promisedMinor === null) return [];
+    if (sellerPercent < 100) return [say("letter.share", { all: money(promisedMinor), percent: sellerPercent, ours: money(ours.sellerMinor), yours: money(ours.customerMinor) })];
+    return remedy === "refund" || remedy === "goodwill" ? [say("letter.sum", { all: money(promisedMinor) })] : [];
+  };
+  return [...sum(), ...(coreDepositMinor === null ? [] : [say("letter.deposit", { deposit: money(coreDepositMinor) })]), ...(paysCarriage ? [say("letter.carriage")] : [])];
 }
 
 /** The cautions of every look at this part that needs no workshop, in their fixed order. */

@@ -23,6 +23,23 @@ export function parseMoney(typed: string, currency: string): number | null {
 }
 
 /** @example formatMoney(12950, "EUR") // "€129.50" */
-export function formatMoney(minor: number, currency: string): string {
-  return new Intl.NumberFormat("en-GB", { style: "currency", currency }).format(minor / 10 ** decimalsOf(currency));
+export function formatMoney(minor: number, currency: string, language = "en-GB"): string {
+  return new Intl.NumberFormat(language, { style: "currency", currency }).format(minor / 10 ** decimalsOf(currency));
+}
+
+/** An amount in units of the currency, for reckoning with estimates. Example: 12950 in EUR are 129.5. */
+export function fromMinor(minor: number, currency: string): number {
+  return minor / 10 ** decimalsOf(currency);
+}
+
+/** A sum in units of the currency, as people read an estimate: without decimals. Example: "€130". */
+export function formatEstimate(units: number, currency: string): string {
+  return new Intl.NumberFormat("en-GB", { style: "currency", currency, maximumFractionDigits: 0 }).format(units);
+}
+
+/** As it is typed into a form: "129.50". */
+export function typedMoney(minor: number, currency: string): string {
+  const decimals = decimalsOf(currency);
+  const digits = String(Math.abs(minor)).padStart(decimals + 1, "0");
+  return decimals === 0 ? digits : `${digits.slice(0, -decimals)}.${digits.slice(-decimals)}`;
 }

@@ -6,6 +6,10 @@ import type { Role } from "./roles";
  */
 export const PERMISSIONS = {
   "see the queue": ["support", "bench", "admin"],
+  /** By numbers and by words; by a name only who sees the customer. */
+  "search claims": ["support", "bench", "product", "admin"],
+  /** To type in a complaint for a customer who calls. */
+  "file for a caller": ["support", "admin"],
   "see a claim": ["support", "bench", "product", "admin"],
   /** Name, e-mail, telephone, messages. */
   "see the customer": ["support", "bench", "admin"],
@@ -19,7 +23,13 @@ export const PERMISSIONS = {
   "link or merge claims": ["support", "admin"],
   "change message templates": ["support", "admin"],
   "confirm a verdict": ["support", "admin"],
+  /** Of another person's verdict, before it goes out. */
+  "look a second time": ["support", "admin"],
+  "see the warranty terms": ["support", "bench", "product", "admin"],
+  "change the warranty terms": ["admin"],
   "authorise a return": ["support", "admin"],
+  /** To take in what comes, and to say where it goes next. */
+  "hand over a unit": ["support", "bench", "admin"],
   "inspect a unit": ["bench", "admin"],
   "book a settlement": ["support", "admin"],
   "see reports": ["support", "product", "admin"],
