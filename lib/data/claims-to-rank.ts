@@ -35,7 +35,7 @@ export async function listClaimsToRank(after: string | null, take: number): Prom
       vehicleId: true,
       vehicle: { select: { fuel: true } },
       kitRevision: { select: { kitId: true } },
-      findings: { where: { replacedAt: null }, orderBy: [{ observedAt: "asc" }, { id: "asc" }], select: { code: true, observer: true, answer: true, measured: true } },
+      findings: { where: { replacedAt: null }, orderBy: [{ observedAt: "asc" }, { id: "asc" }], select: { code: true, observer: true, answer: true, measured: true, spread: true } },
       verdicts: { where: { supersededAt: null }, select: { primaryCause: true } },
     },
   });

@@ -15,6 +15,8 @@ export interface FindingToInsert {
   measured: number | null;
   typedValue?: string;
   typedUnit?: string;
+  /** In the edition's unit, where it was found in a roundabout way. */
+  spread?: number;
   note?: string;
   personId?: string;
   benchInspectionId?: string;
@@ -35,6 +37,7 @@ export async function insertFinding(db: Db, finding: FindingToInsert): Promise<{
       measured: finding.measured,
       typedValue: finding.typedValue ?? null,
       typedUnit: finding.typedUnit ?? null,
+      spread: finding.spread ?? null,
       note: finding.note ?? "",
       personId: finding.personId ?? null,
       benchInspectionId: finding.benchInspectionId ?? null,
@@ -67,9 +70,9 @@ export async function listObservations(db: Db, claimId: string): Promise<Observa
 }
 
 /** Findings that stand, oldest first, as observations for the ranking; "don't know" is left out. */
-export function observationsFrom(findings: readonly Pick<Finding, "code" | "observer" | "answer" | "measured">[]): Observation[] {
-  return findings.flatMap(({ code, observer, answer, measured }): Observation[] => {
-    if (measured !== null) return [{ finding: code, observer, measured }];
+export function observationsFrom(findings: readonly Pick<Finding, "code" | "observer" | "answer" | "measured" | "spread">[]): Observation[] {
+  return findings.flatMap(({ code, observer, answer, measured, spread }): Observation[] => {
+    if (measured !== null) return [{ finding: code, observer, measured, ...(spread === null ? {} : { spread }) }];
     return answer === null || answer === "unknown" ? [] : [{ finding: code, observer, answer }];
   });
 }

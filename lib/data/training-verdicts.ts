@@ -74,7 +74,7 @@ export async function listTrainingVerdicts(period: { from?: Date; until?: Date }
   type Found = Parameters<typeof observationsFrom>[0][number] & { isFirst: boolean };
   const rows = await database().$queryRaw<(Omit<TrainingVerdict, "firstContact" | "later"> & { found: Found[] | null })[]>`
     SELECT t.id, t.at, t.confirmation, t."primary", t.contributing, t."putRightBy", r.kit_id AS kit, t.vehicle_id AS vehicle,
-      (SELECT json_agg(json_build_object('code', f.code, 'observer', f.observer, 'answer', f.answer, 'measured', f.measured,
+      (SELECT json_agg(json_build_object('code', f.code, 'observer', f.observer, 'answer', f.answer, 'measured', f.measured, 'spread', f.spread,
           'isFirst', f.observed_at <= t.filed_at + ${FIRST_CONTACT}) ORDER BY f.observed_at, f.id)
         FROM finding AS f
         WHERE f.claim_id = t.id AND f.observed_at <= t.at AND (f.replaced_at IS NULL OR f.replaced_at > t.at OR f.observed_at <= t.filed_at + ${FIRST_CONTACT})) AS found

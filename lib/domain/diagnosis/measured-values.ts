@@ -53,7 +53,7 @@ export function measuredValues(chosen: ReadonlyMap<FindingCode, Observation>, ed
     const { observer } = observation;
     if (definition.kind === "measurement" && "measured" in observation && !values.has(definition.quantity)) {
       const { measured } = observation;
-      const spread = spreadOf(measured, definition.accuracy[observer]);
+      const spread = Math.max(spreadOf(measured, definition.accuracy[observer]), observation.spread ?? 0);
       const factor = SI_PER_UNIT[definition.unit];
       values.set(definition.quantity, { definition, observer, measured, spread, si: measured * factor, siSpread: spread * factor });
     } else if (definition.tells && "answer" in observation) {

@@ -6,4 +6,10 @@ import type { FindingCode, Observer } from "./knowledge";
  */
 export type Observation =
   | { finding: FindingCode; observer: Observer; answer: string }
-  | { finding: FindingCode; observer: Observer; measured: number };
+  | {
+      finding: FindingCode;
+      observer: Observer;
+      measured: number;
+      /** One standard deviation, where it was found in a roundabout way: counts where it is more than this observer's usual. */
+      spread?: number;
+    };

@@ -47,6 +47,13 @@ describe("each measured fact lands on its own cause", () => {
     expect(ratioOf("F13", ...level)).toBe(ratioOf("F13", ...turbineOnly, measured("F13", 19), measured("F14", 120)));
   });
 
+  it("a bore found from the outside of the hose as less than one measured across, and never as more", () => {
+    const across = ratioOf("F13", measured("F13", 8), ...goodRun);
+    const outside = (spread: number) => ratioOf("F13", { finding: "F13", observer: "technician", measured: 8, spread }, ...goodRun);
+    expect(outside(1.7)).toBeLessThan(0.9 * across);
+    expect(outside(0.1)).toBe(across);
+  });
+
   it("a short fall likewise, though no stretch of it is level", () => {
     const short = [...turbineOnly, measured("F14", 25), told("F12", "absent"), measured("F13", 19)];
     expect(leaderOf(...short)).toBe("C01");
