@@ -1,3 +1,5 @@
+import { twoAtATime } from "@/lib/files/two-at-a-time";
+
 /** One photo of 25 MB and the form around it; without script, several photos together. */
 const MOST_FORM_BYTES = 30 * 1024 * 1024;
 
@@ -38,15 +40,4 @@ async function readForm(body: Buffer<ArrayBuffer>, type: string): Promise<FormDa
   } catch {
     return null;
   }
-}
-
-const lanes: Promise<unknown>[] = [Promise.resolve(), Promise.resolve()];
-let turn = 0;
-
-/** Taking a form apart and decoding its photos takes several times its size. */
-function twoAtATime<T>(work: () => Promise<T>): Promise<T> {
-  const lane = turn++ % lanes.length;
-  const done = Promise.resolve(lanes[lane]).then(work);
-  lanes[lane] = done.catch(() => {});
-  return done;
 }

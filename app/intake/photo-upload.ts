@@ -1,30 +1,42 @@
-import { callerAddress } from "@/lib/access/caller";
 import type { CustomerActor } from "@/lib/access/actors";
+import { callerAddress } from "@/lib/access/caller";
+import { currentWords } from "@/lib/access/language";
 import { isOwnOrigin } from "@/lib/access/own-origin";
 import { MOST_PHOTOS } from "@/lib/domain/intake/fields";
+import { PIECE_BYTES } from "@/lib/domain/intake/photo-pieces";
 import { attachPhoto, mayUpload } from "@/lib/operations/attach-photo";
 import { loadPhoto } from "@/lib/operations/load-photo";
+import { howMuchArrived, receivePiece } from "@/lib/operations/receive-piece";
 import { withForm } from "./photo-form";
 
-/** What can go wrong with a photo: the status and the sentence. */
+/** What can go wrong with a photo, and the status that says so. */
 const PROBLEMS = {
-  "no-claim": [401, "This complaint is not open in this browser. Open it with the link in our mail"],
-  "wrong-origin": [403, "This request came from another site"],
-  "no-form": [400, "Send the photo as a form"],
-  empty: [400, "The photo is empty. Take it again, or choose another"],
-  "too-big": [413, "The photo is larger than 25 MB, or several together than 30 MB. Send a smaller one, or fewer at once"],
-  "not-a-photo": [415, "This is not a photo we can read. Send a JPEG, PNG, WebP or HEIC picture"],
-  "too-many-pixels": [413, "The picture has more than 64 million pixels. Send a smaller one"],
-  damaged: [400, "The photo is damaged. Take it again, or choose another"],
-  "too-many-photos": [409, `A complaint takes ${MOST_PHOTOS} photos. Remove one first`],
-  busy: [503, "Many photos are arriving just now. Wait a minute and send it again"],
-  "too-many-tries": [429, "Too many photos in a short time. Wait ten minutes and go on"],
+  "no-claim": 401,
+  "wrong-origin": 403,
+  "no-form": 400,
+  empty: 400,
+  "too-big": 413,
+  "not-a-photo": 415,
+  "too-many-pixels": 413,
+  damaged: 400,
+  "too-many-photos": 409,
+  busy: 503,
+  "too-many-tries": 429,
 } as const;
 type Problem = keyof typeof PROBLEMS;
 
 /** The sentence for a problem named in an address, or null when there is none of that name. */
-export function photoProblem(name: string | undefined): string | null {
-  return name !== undefined && name in PROBLEMS ? PROBLEMS[name as Problem][1] : null;
+export async function photoProblem(name: string | undefined): Promise<string | null> {
+  return name !== undefined && name in PROBLEMS ? inWords(name as Problem) : null;
+}
+
+async function inWords(problem: Problem): Promise<string> {
+  const words = await currentWords();
+  return problem === "too-many-photos" ? words("photos.problem.too-many-photos", { most: MOST_PHOTOS }) : words(`photos.problem.${problem}`);
+}
+
+async function refusal(problem: Problem): Promise<Response> {
+  return Response.json({ problem, message: await inWords(problem) }, { status: PROBLEMS[problem] });
 }
 
 /**
@@ -35,11 +47,7 @@ export function photoProblem(name: string | undefined): string | null {
  */
 export async function receivePhotos(request: Request, actor: CustomerActor | null, back: string): Promise<Response> {
   const isPage = request.headers.get("accept")?.includes("text/html") ?? false;
-  const answer = (problem: Problem) => {
-    if (isPage && problem !== "wrong-origin") return seeOther(`${back}?problem=${problem}`);
-    const [status, message] = PROBLEMS[problem];
-    return Response.json({ problem, message }, { status });
-  };
+  const answer = (problem: Problem) => (isPage && problem !== "wrong-origin" ? seeOther(`${back}?problem=${problem}`) : refusal(problem));
   if (!isOwnOrigin(request.headers.get("origin"))) return answer("wrong-origin");
   if (!actor) return answer("no-claim");
   if (!(await mayUpload(await callerAddress()))) return answer("too-many-tries");
@@ -62,10 +70,45 @@ async function attachAll(actor: CustomerActor, form: FormData): Promise<string[]
   return photos;
 }
 
+/** How much of a photo has arrived, for the device that goes on sending it. */
+export async function tellHowMuchArrived(actor: CustomerActor | null, uploadId: string): Promise<Response> {
+  if (!actor) return refusal("no-claim");
+  if (!IS_ID.test(uploadId)) return refusal("no-form");
+  return Response.json(await howMuchArrived(actor, uploadId));
+}
+
+/** Takes in one piece of a photo: its place and the size of the whole stand in the address. Answers how much has arrived. */
+export async function takePiece(request: Request, actor: CustomerActor | null, uploadId: string): Promise<Response> {
+  if (!isOwnOrigin(request.headers.get("origin"))) return refusal("wrong-origin");
+  if (!actor) return refusal("no-claim");
+  const asked = new URL(request.url).searchParams;
+  const [begin, bytes] = [Number(asked.get("begin")), Number(asked.get("bytes"))];
+  const content = await readPiece(request);
+  if (!IS_ID.test(uploadId) || !Number.isSafeInteger(begin) || !Number.isSafeInteger(bytes) || begin < 0 || !content) return refusal("no-form");
+  const taken = await receivePiece(actor, { uploadId, begin, bytes, content }, await callerAddress());
+  if (taken.ok) return Response.json({ received: taken.received, isWhole: taken.isWhole }, { status: taken.isWhole ? 201 : 200 });
+  if (taken.reason !== "another-piece") return refusal(taken.reason);
+  return Response.json({ received: taken.received, isWhole: false });
+}
+
+const IS_ID = /^[0-9a-f]{8}-(?:[0-9a-f]{4}-){3}[0-9a-f]{12}$/;
+
+/** The bytes of a piece; null when they are more than one may have. */
+async function readPiece(request: Request): Promise<Uint8Array | null> {
+  const chunks: Uint8Array[] = [];
+  let read = 0;
+  for await (const chunk of request.body ?? []) {
+    read += chunk.length;
+    if (read > PIECE_BYTES) return null;
+    chunks.push(chunk);
+  }
+  return new Uint8Array(Buffer.concat(chunks));
+}
+
 /** A photo for its owner alone. */
 export async function sendPhoto(request: Request, actor: CustomerActor | null, photoId: string): Promise<Response> {
   const size = new URL(request.url).searchParams.get("size") === "small" ? "small" : "full";
-  const photo = actor && /^[0-9a-f-]{36}$/.test(photoId) ? await loadPhoto(actor, actor.claimId, photoId, size) : null;
+  const photo = actor && IS_ID.test(photoId) ? await loadPhoto(actor, actor.claimId, photoId, size) : null;
   if (!photo?.ok) return new Response("There is no such photo", { status: 404 });
   return new Response(new Uint8Array(photo.jpeg), {
     headers: { "content-type": "image/jpeg", "cache-control": "private, max-age=86400, immutable", "x-content-type-options": "nosniff", "content-disposition": "inline" },

@@ -5,18 +5,16 @@ import { Caution } from "@/app/_components/caution";
 import { Cautions } from "@/app/_components/cautions";
 import { OilPath } from "@/app/_components/oil-path";
 import { TitleBlock } from "@/app/_components/title-block";
-import { photoProblem } from "@/app/intake/photo-upload";
-import { PhotoUploader } from "@/app/intake/photo-uploader";
 import { requireCustomer } from "@/lib/access/customer";
 import { transition } from "@/lib/domain/claims/lifecycle";
 import { STAGE_NAMES } from "@/lib/domain/claims/stages";
 import { MAKERS_DATA_COME_FIRST } from "@/lib/domain/diagnosis/cautions";
-import { MOST_PHOTOS } from "@/lib/domain/intake/fields";
 import { MESSAGE_FIELDS, OBJECTION_FIELDS } from "@/lib/inputs/customer";
 import { loadMyClaim, type MyClaim } from "@/lib/operations/load-my-claim";
 import { answerAskedCheck, appealMyVerdict, clearMyClaim, withdrawMyClaim, writeMessage } from "../actions";
 import { AnswerForm } from "../answer-form";
 import css from "../claim.module.css";
+import { ClaimPhotos } from "../claim-photos";
 import { EndForm } from "../end-form";
 import { whatHappensNext } from "../what-happens-next";
 
@@ -120,22 +118,7 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
         </div>
         <div>
           <Told mine={mine} />
-          <section className="sheet">
-            <h2>Photos</h2>
-            {claim.photos.length > 0 ? (
-              <ul className={css.photos}>
-                {claim.photos.map(({ id }, index) => (
-                  <li key={id} className={css.photo}>
-                    <a href={`/claim/${claim.reference}/photos/${id}`}>
-                      <img src={`/claim/${claim.reference}/photos/${id}?size=small`} alt={`${index + 1} of ${claim.photos.length}, open it large`} />
-                    </a>
-                  </li>
-                ))}
-              </ul>
-            ) : null}
-            <p className="small soft">Most telling: the drain from the side along its whole length, where the vent hose goes, and the oil itself.</p>
-            <PhotoUploader address={`/claim/${claim.reference}/photos`} problem={photoProblem(problem)} isFull={claim.photos.length >= MOST_PHOTOS} />
-          </section>
+          <ClaimPhotos reference={claim.reference} photos={claim.photos} problem={problem} />
           {isOpen ? (
             <section className={`sheet no-print ${css.end}`}>
               <h2>Is it over?</h2>

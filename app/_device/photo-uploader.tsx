@@ -1,0 +1,146 @@
+"use client";
+
+import { useRouter } from "next/navigation";
+import { useEffect, useId, useRef, useState } from "react";
+import type { Language } from "@/lib/domain/claims/languages";
+import { MOST_PHOTOS } from "@/lib/domain/intake/fields";
+import { sayFrom } from "@/lib/domain/say";
+import type { PhotoOnItsWay } from "./photo-sending";
+import css from "./photo-uploader.module.css";
+
+interface Props {
+  /** Where the form without script is posted. */
+  address: string;
+  /** Of the complaint the photos are for; null while it has not reached us. */
+  reference: string | null;
+  /** What went wrong with the last form without script. */
+  problem: string | null;
+  /** How many photos we have already. */
+  attached: number;
+  texts: Readonly<Record<string, string>>;
+  language: Language;
+}
+
+/** With the page's first photo, or with one that an earlier page has left on the device. */
+const sending = () => import("./photo-sending");
+
+/**
+ * Photos from the camera and from those on the phone, several at once; each has its progress and goes on by itself after a
+ * lost signal. Until it runs, and where script is off, a plain form posts them.
+ */
+export function PhotoUploader({ address, reference, problem, attached, texts, language }: Props) {
+  const say = sayFrom(texts, language);
+  const router = useRouter();
+  const camera = useRef<HTMLInputElement>(null);
+  const gallery = useRef<HTMLInputElement>(null);
+  const id = useId();
+  const [isReady, setReady] = useState(false);
+  const [photos, setPhotos] = useState<readonly PhotoOnItsWay[]>([]);
+
+  useEffect(() => {
+    setReady(true);
+    let isHere = true;
+    let leave = () => {};
+    void sending().then(({ photosArrived, photosOnTheirWay, pickUpPhotos, whenPhotosMove }) => {
+      if (!isHere) return;
+      let seen = photosArrived();
+      const look = () => {
+        setPhotos(photosOnTheirWay().filter((photo) => photo.reference === reference));
+        if (photosArrived() > seen) router.refresh();
+        seen = photosArrived();
+      };
+      leave = whenPhotosMove(look);
+      look();
+      void pickUpPhotos();
+    });
+    return () => {
+      isHere = false;
+      leave();
+    };
+  }, [reference, router]);
+
+  const isFull = attached + photos.length >= MOST_PHOTOS;
+  function choose(input: HTMLInputElement) {
+    const files = [...(input.files ?? [])];
+    input.value = "";
+    void sending().then(({ takeOnPhotos }) => takeOnPhotos(files, reference, MOST_PHOTOS - attached - photos.length));
+  }
+  const types = { type: "file", name: "photo", accept: "image/jpeg,image/png,image/webp,image/heic,image/heif", hidden: isReady } as const;
+  return (
+    <>
+      {problem ? (
+        <p className="error" role="alert">
+          {problem}
+        </p>
+      ) : null}
+      {isFull ? <p>{say("photos.full")}</p> : null}
+      <form action={address} method="post" encType="multipart/form-data" hidden={isFull} className={css.upload}>
+        <input ref={gallery} id={`${id}photo`} aria-label={say("photos.choose")} {...types} multiple onChange={(event) => isReady && choose(event.currentTarget)} />
+        {isReady ? (
+          <>
+            <input ref={camera} aria-label={say("photos.take")} {...types} capture="environment" onChange={(event) => choose(event.currentTarget)} />
+            <button type="button" className={`button plain ${css.camera}`} onClick={() => camera.current?.click()}>
+              {say("photos.take")}
+            </button>
+            <button type="button" className="button plain" onClick={() => gallery.current?.click()}>
+              {say("photos.choose")}
+            </button>
+          </>
+        ) : (
+          <button type="submit" className="button plain">
+            {say("photos.send")}
+          </button>
+        )}
+        <noscript>
+          <p className="small">{say("photos.noScript")}</p>
+        </noscript>
+      </form>
+      <ul className={css.uploads} aria-live="polite">
+        {photos.map((photo) => (
+          <li key={photo.id}>
+            <OnItsWay photo={photo} say={say} />
+          </li>
+        ))}
+      </ul>
+      {photos.some(({ state }) => state !== "refused") ? <p className="small soft">{say("photos.goOn")}</p> : null}
+    </>
+  );
+}
+
+function OnItsWay({ photo: { id, name, state, progress, problem }, say }: { photo: PhotoOnItsWay; say: ReturnType<typeof sayFrom> }) {
+  const leaveOut = (
+    <button type="button" className="link-button" onClick={() => void sending().then(({ leaveOutPhoto }) => leaveOutPhoto(id))}>
+      {say("photos.leaveOut")}
+      <span className="visually-hidden">: {name}</span>
+    </button>
+  );
+  const again = (
+    <button type="button" className="link-button" onClick={() => void sending().then(({ sendPhotoAgain }) => sendPhotoAgain(id))}>
+      {say("photos.again")}
+      <span className="visually-hidden">: {name}</span>
+    </button>
+  );
+  if (state === "refused") {
+    return (
+      <>
+        <span className="small">{name}</span>
+        <span className="error small">{say(`photos.problem.${problem ?? "damaged"}`, { most: MOST_PHOTOS })}</span>
+        {problem === "too-many-photos" || problem === "no-claim" ? again : null}
+        {leaveOut}
+      </>
+    );
+  }
+  if (state === "getting-ready") return <span className="small">{say("photos.ready", { name })}</span>;
+  return (
+    <>
+      <span className="small">{say(state === "sending" ? "photos.sending" : "photos.waits", { name })}</span>
+      <progress value={progress} max={1} aria-label={say("photos.sending", { name })} />
+      {state === "waiting" ? (
+        <>
+          {again}
+          {leaveOut}
+        </>
+      ) : null}
+    </>
+  );
+}
