@@ -1,6 +1,6 @@
 import type { Metadata } from "next";
 import Link from "next/link";
-import { forbidden } from "next/navigation";
+import { forbidden, redirect } from "next/navigation";
 import { Balloon } from "@/app/_components/balloon";
 import { percent, Scale } from "@/app/_components/scale";
 import { DeskShell } from "@/app/_desk/desk-shell";
@@ -9,56 +9,94 @@ import { requireStaff } from "@/lib/access/staff";
 import { may } from "@/lib/domain/claims/permissions";
 import type { QueueSort } from "@/lib/domain/claims/queue-order";
 import { STAGE_NAMES } from "@/lib/domain/claims/stages";
-import { queueAddress, type QueueFilter, readQueueFilter } from "@/lib/inputs/queue-filter";
+import { firstValues } from "@/lib/inputs/query";
+import { claimAddress, queryOf, queueAddress, type QueueFilter, readQueueFilter } from "@/lib/inputs/queue-filter";
+import { SEVERAL_ACTS } from "@/lib/inputs/several-claims";
 import { loadQueue, type Queue, type QueueRow } from "@/lib/operations/load-queue";
 import { loadSecondOpinions } from "@/lib/operations/load-second-opinions";
-import { Keys } from "./keys";
+import { KeyHint, Keys } from "./keys";
 import css from "./queue.module.css";
 import { QueueFilterForm, SORT_NAMES } from "./queue-filter";
+import { RememberView } from "./remember-view";
+import { SearchForm } from "./search/search-form";
+import { SEVERAL_WORDS } from "./several/words";
 import { inZone } from "./times";
+import { Views } from "./views";
 
 export const metadata: Metadata = { title: "Queue" };
 
 export default async function QueuePage({ searchParams }: { searchParams: Promise<Record<string, string | string[] | undefined>> }) {
-  const filter = readQueueFilter(await searchParams);
+  const query = await searchParams;
+  const { q } = firstValues(query);
+  if (q) redirect(`/queue/search?${new URLSearchParams({ q })}`);
+  const filter = readQueueFilter(query);
   const actor = await requireStaff(queueAddress(filter, { page: filter.page }));
   const queue = await loadQueue(actor, filter);
   if (!queue.ok) forbidden();
   const { time } = inZone(queue.timeZone);
+  const view = queryOf({ ...filter, page: 1 });
   return (
     <DeskShell actor={actor} here="Queue">
       <div className={css.head}>
         <h1>{heading(queue)}</h1>
-        <Keys />
+        <span className={`${css.ways} no-print`}>
+          {may(actor.role, "file for a caller") ? (
+            <Link href="/queue/new" data-key="c">
+              Take down a call <KeyHint sign="C" />
+            </Link>
+          ) : null}
+          <Keys />
+        </span>
       </div>
+      <RememberView query={view} />
       <SecondOpinions actor={actor} />
-      <QueueFilterForm filter={filter} kits={queue.kits} />
+      <SearchForm />
+      <Views filter={filter} filters={queue.filters} />
+      <QueueFilterForm key={view} filter={filter} kits={queue.kits} />
       <p className="small soft" role="status">
-        {queue.total === 1 ? "1 claim shown" : `${queue.total.toLocaleString("en")} claims shown`}{filter.q && !filter.stage ? ", of every stage" : ""}, in the order of {SORT_NAMES[filter.sort]}. Times are those of {queue.timeZone.replace("_", " ")}.
+        {queue.total === 1 ? "1 claim shown" : `${queue.total.toLocaleString("en")} claims shown`}, in the order of {SORT_NAMES[filter.sort]}. Times are those of {queue.timeZone.replace("_", " ")}.
       </p>
       {queue.rows.length === 0 ? (
         <p className="note">
           No claim is like that. <Link href="/queue">Show all that wait</Link>
         </p>
       ) : (
-        <table className={css.list}>
-          <thead>
-            <tr>
-              <th scope="col">Claim</th>
-              <SortHead filter={filter} sort="risk" words="Why here" />
-              <th scope="col">Kit on vehicle</th>
-              <SortHead filter={filter} sort="leader" words="Leader" />
-              <SortHead filter={filter} sort="unit" words="Unit at fault" isNumber />
-              <SortHead filter={filter} sort="promised" words="Promised" />
-              <th scope="col">In hand of</th>
-            </tr>
-          </thead>
-          <tbody>
-            {queue.rows.map((row) => (
-              <Row key={row.id} row={row} promised={time(row.promisedAt)} />
-            ))}
-          </tbody>
-        </table>
+        <form action="/queue/several" className={css.several}>
+          <input type="hidden" name="view" value={view} />
+          <table className={css.list}>
+            <thead>
+              <tr>
+                <th scope="col">Claim</th>
+                <SortHead filter={filter} sort="risk" words="Why here" />
+                <th scope="col">Kit on vehicle</th>
+                <SortHead filter={filter} sort="leader" words="Leader" />
+                <SortHead filter={filter} sort="unit" words="Unit at fault" isNumber />
+                <SortHead filter={filter} sort="promised" words="Promised" />
+                <th scope="col">In hand of</th>
+              </tr>
+            </thead>
+            <tbody>
+              {queue.rows.map((row) => (
+                <Row key={row.id} row={row} filter={filter} promised={time(row.promisedAt)} lapses={row.lapsesAt && time(row.lapsesAt)} />
+              ))}
+            </tbody>
+          </table>
+          <p className={`${css.acts} no-print`}>
+            <label>
+              With those ticked <KeyHint sign="A" />{" "}
+              <select name="act" data-key="a">
+                {SEVERAL_ACTS.map((act) => (
+                  <option key={act} value={act}>
+                    {SEVERAL_WORDS[act].choice}
+                  </option>
+                ))}
+              </select>
+            </label>
+            <button type="submit" className="button tight plain">
+              See what it does first
+            </button>
+          </p>
+        </form>
       )}
       <Pages filter={filter} pages={queue.pages} />
     </DeskShell>
@@ -94,17 +132,21 @@ function SortHead({ filter, sort, words, isNumber = false }: { filter: QueueFilt
   );
 }
 
-function Row({ row, promised }: { row: QueueRow; promised: string }) {
+function Row({ row, filter, promised, lapses }: { row: QueueRow; filter: QueueFilter; promised: string; lapses: string | null }) {
   const { leader } = row;
   return (
-    <tr>
+    <tr data-row="">
       <td data-name="Claim">
-        <span>
-          <Link className={css.reference} href={`/queue/${row.id}`}>
-            {row.reference}
-          </Link>
-          <br />
-          <span className="small soft">{STAGE_NAMES[row.stage]}</span>
+        <span className={css.name}>
+          <input type="checkbox" name="claim" value={row.id} aria-label={`Tick ${row.reference}`} className="no-print" />
+          <span>
+            <Link className={css.reference} href={claimAddress(row.id, filter)}>
+              {row.reference}
+            </Link>
+            <br />
+            <span className="small soft">{STAGE_NAMES[row.stage]}</span>
+            {row.others.length > 0 ? <strong className={`small ${css.others}`}>open at {row.others.join(", ")}</strong> : null}
+          </span>
         </span>
       </td>
       <td data-name="Why here">
@@ -112,6 +154,9 @@ function Row({ row, promised }: { row: QueueRow; promised: string }) {
           {row.stopsEngine ? <span className={css.danger}>engine must stand still</span> : null}
           {row.wrote ? <span className={css.late}>{row.wrote}</span> : null}
           <span className={row.isLate ? css.late : css.reason}>{row.reason}</span>
+          {row.call ? <span className={css.late}>{row.call}</span> : null}
+          {lapses ? <span className={css.reason}>lapses {lapses} unless answered</span> : null}
+          {row.worth ? <span className={`${css.reason} small soft`}>{row.worth}</span> : null}
         </span>
       </td>
       <td data-name="Kit, vehicle">
@@ -140,7 +185,16 @@ function Row({ row, promised }: { row: QueueRow; promised: string }) {
         {row.unitDefective === null ? "–" : percent(row.unitDefective)}
       </td>
       <td data-name="Promised">{promised}</td>
-      <td data-name="In hand of">{row.assignedTo ? row.assignedTo.isMe ? <strong>me</strong> : row.assignedTo.name : <span className="soft">nobody</span>}</td>
+      <td data-name="In hand of">
+        <span>
+          {row.assignedTo ? row.assignedTo.isMe ? <strong>me</strong> : row.assignedTo.name : <span className="soft">nobody</span>}
+          {row.note ? (
+            <span className={`${css.reason} small`}>
+              {`${row.note.from}: \u201c${row.note.words}\u201d`}
+            </span>
+          ) : null}
+        </span>
+      </td>
     </tr>
   );
 }

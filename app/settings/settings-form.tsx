@@ -59,6 +59,16 @@ export function SettingsForm({ settings }: { settings: Readonly<Record<string, s
         {text("promisedAnswerHours", "First answer within, in working hours", "Promised to every customer who files")}
       </section>
       <section className="sheet">
+        <h2>When a check stays unanswered</h2>
+        <p className="small soft">In days since it was asked, or since the customer was last heard. Any word of theirs starts it anew; an answer after the end opens the claim again.</p>
+        <div className={styles.pair}>
+          {text("firstReminderDays", "First reminder after")}
+          {text("secondReminderDays", "Second reminder after")}
+          {text("lapseNoticeDays", "Notice of the end after")}
+          {text("lapseDays", "The claim lapses after")}
+        </div>
+      </section>
+      <section className="sheet">
         <h2>Returns and money</h2>
         {text("returnWithinDays", "A unit is to be here within, in days")}
         {text("currency", "Currency", "As EUR; what is booked keeps the currency it was booked in")}

@@ -25,5 +25,5 @@ export async function signInHere(_before: DeskFormState, form: FormData): Promis
   const signedIn = await signIn(input.data, await callerAddress());
   if (!signedIn.ok) return { values, messages: {}, problem: REFUSED[signedIn.reason] };
   (await cookies()).set(SESSION_COOKIE, signedIn.token, { ...SESSION_COOKIE_OPTIONS, maxAge: SESSION_SECONDS });
-  redirect(ownPath(form.get("next")) ?? firstPage(signedIn.role));
+  redirect(ownPath(form.get("next")) ?? signedIn.start ?? firstPage(signedIn.role));
 }

@@ -1,5 +1,6 @@
 import "server-only";
 import { type ClaimEvent, stagesBefore, transition } from "@/lib/domain/claims/lifecycle";
+import { comesToDesk } from "@/lib/domain/claims/queue-order";
 import type { ClaimStage } from "@/lib/domain/claims/stages";
 import { appendAudit, type AuditLine } from "./audit";
 import type { Db } from "./client";
@@ -32,7 +33,7 @@ export async function moveClaim(
   if (!next.ok) return { ok: false, reason: "not-legal-here", stage: before.stage };
   const moved = await db.claim.updateMany({
     where: { id: claimId, version: before.version, stage: { in: [...stagesBefore(event)] } },
-    data: { ...changes, stage: next.stage, version: { increment: 1 } },
+    data: { ...(comesToDesk(before.stage, next.stage) ? { deskSince: new Date() } : {}), ...changes, stage: next.stage, version: { increment: 1 } },
   });
   if (moved.count === 0) return { ok: false, reason: "changed-meanwhile", stage: before.stage };
   await appendAudit(db, { ...by, claimId, action: event, detail: { ...by.detail, from: before.stage, to: next.stage } });

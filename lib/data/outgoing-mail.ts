@@ -17,9 +17,12 @@ const TRIES = 25;
 
 /**
  * Queues a mail in the transaction that causes it, with the job that will send it: both are kept or neither.
- * A second mail with the same key is not queued.
+ * A second mail with the same key is not queued, nor one to a customer who has no address: staff call those.
+ *
+ * @returns whether it was
  */
-export async function queueMail(db: Db, mail: MailToQueue): Promise<void> {
+export async function queueMail(db: Db, mail: MailToQueue): Promise<boolean> {
+  if (mail.to.address === "") return false;
   const [row] = await db.outgoingMail.createManyAndReturn({
     data: [
       {
@@ -35,13 +38,14 @@ export async function queueMail(db: Db, mail: MailToQueue): Promise<void> {
     skipDuplicates: true,
     select: { id: true },
   });
-  if (!row) return;
+  if (!row) return false;
   await db.$executeRaw`SELECT graphile_worker.add_job('send-mail', json_build_object('mailId', ${row.id}::text), job_key := ${`mail:${row.id}`}, max_attempts := ${TRIES})`;
+  return true;
 }
 
 /** The mail to send, or null when it has gone out already or is unknown. */
 export function findQueuedMail(mailId: string) {
-  return database().outgoingMail.findFirst({ where: { id: mailId, state: { not: "sent" } } });
+  return database().outgoingMail.findFirst({ where: { id: mailId, state: { not: "sent" }, bouncedAt: null } });
 }
 
 /** @param kept the mail's words as they are kept from now on */
@@ -51,6 +55,31 @@ export async function markMailSent(mailId: string, kept: { text: string; html: s
 
 export async function markMailFailed(mailId: string, lastError: string): Promise<void> {
   await database().outgoingMail.update({ where: { id: mailId }, data: { state: "failed", attempts: { increment: 1 }, lastError: lastError.slice(0, 500) } });
+}
+
+/**
+ * A mail that a server refused for good, told at once or by a report later: there is no other try, and staff are shown it.
+ *
+ * @returns what it was about; null for a mail that is unknown, or known to have bounced
+ */
+export async function markMailBounced(db: Db, mailId: string, reason: string, now: Date): Promise<{ claimId: string | null } | null> {
+  const [bounced] = await db.outgoingMail.updateManyAndReturn({
+    where: { id: mailId, bouncedAt: null },
+    data: { state: "failed", sentAt: null, bouncedAt: now, attempts: { increment: 1 }, lastError: reason.slice(0, 500) },
+    select: { claimId: true },
+  });
+  return bounced ?? null;
+}
+
+/** Staff have reached the customer of a claim in another way; false when no mail of it had bounced. */
+export async function markReached(db: Db, claimId: string, now: Date): Promise<boolean> {
+  const { count } = await db.outgoingMail.updateMany({ where: { claimId, bouncedAt: { not: null }, reachedAt: null }, data: { reachedAt: now } });
+  return count > 0;
+}
+
+/** The newest mail of a claim that bounced, unless the customer has been reached since. */
+export function findBounce(claimId: string) {
+  return database().outgoingMail.findFirst({ where: { claimId, bouncedAt: { not: null }, reachedAt: null }, orderBy: { bouncedAt: "desc" }, select: { toAddress: true, subject: true, bouncedAt: true, lastError: true } });
 }
 
 export type KeptMail = OutgoingMail & {

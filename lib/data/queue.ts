@@ -1,21 +1,27 @@
 import "server-only";
-import { ANSWERING_ACTS, type QueueSort } from "@/lib/domain/claims/queue-order";
-import { parseReference } from "@/lib/domain/claims/reference";
+import { goneBefore } from "@/lib/domain/claims/presence";
+import { BACK_AT_DESK_DUE_HOURS, DESK_STAGES, MESSAGE_DUE_HOURS, PRESSING_HOURS, type QueueMark, type QueueSort } from "@/lib/domain/claims/queue-order";
 import { type ClaimStage, QUEUE_STAGES } from "@/lib/domain/claims/stages";
 import type { CauseCode } from "@/lib/domain/diagnosis/knowledge";
 import { database } from "./client";
 import { Prisma } from "./generated/client";
 
 export interface QueueQuestion {
-  /** Left out: all that wait, or in a search any. */
+  /** Left out: all that wait. */
   stage?: ClaimStage | "open" | "ended" | undefined;
   sort: QueueSort;
   /** From 1. */
   page: number;
   kit?: string | undefined;
   who?: "mine" | "nobody" | undefined;
-  /** Searched for in reference, serial, order number, name and e-mail address. */
-  q?: string | undefined;
+  mark?: QueueMark | undefined;
+}
+
+/** Who asks and when, and the causes one of which must lead, or null for any. */
+export interface QueueAsker {
+  personId: string;
+  leaders: readonly CauseCode[] | null;
+  now: Date;
 }
 
 type Sql = Prisma.Sql;
@@ -23,94 +29,111 @@ const { sql } = Prisma;
 
 const OPEN = sql`c.stage = ANY(${[...QUEUE_STAGES]}::claim_stage[])`;
 /** Open, or ended and the customer has written since. */
-const WAITS = sql`(${OPEN} OR wrote.since IS NOT NULL)`;
+const WAITS = sql`(${OPEN} OR c.wrote_at IS NOT NULL)`;
 const FILED = sql`c.stage <> 'draft'`;
-
-/** The claims with the first message of each customer that nobody has answered; the acts that answer are those of `isAnswer`. */
-const CLAIMS = sql`claim AS c
-  LEFT JOIN unit AS u ON u.id = c.unit_id
-  LEFT JOIN (
-    SELECT m.claim_id, min(m.created_at) AS since FROM message AS m
-    WHERE m."from" = 'customer' AND NOT EXISTS (
-      SELECT FROM audit_entry AS a
-      WHERE a.claim_id = m.claim_id AND a.at >= m.created_at AND a.action = ANY(${[...ANSWERING_ACTS]}) AND NOT (a.action = 'write_message' AND a.actor_kind = 'customer')
-    )
-    GROUP BY m.claim_id
-  ) AS wrote ON wrote.claim_id = c.id`;
-
+const AT_THE_DESK = sql`c.stage = ANY(${[...DESK_STAGES]}::claim_stage[])`;
 const IS_UNANSWERED = sql`(${OPEN} AND c.first_answer_at IS NULL)`;
+const MUST_STAND_STILL = sql`(${OPEN} AND c.stops_engine)`;
+const BOUNCED = sql`EXISTS (SELECT FROM outgoing_mail AS m WHERE m.claim_id = c.id AND m.bounced_at IS NOT NULL AND m.reached_at IS NULL)`;
+
+/** As `dueAt` of the domain. */
+const DUE = sql`CASE WHEN ${IS_UNANSWERED} THEN c.promised_at
+  WHEN c.wrote_at IS NOT NULL THEN c.wrote_at + make_interval(hours => ${MESSAGE_DUE_HOURS}::int)
+  WHEN ${AT_THE_DESK} THEN c.desk_since + make_interval(hours => ${BACK_AT_DESK_DUE_HOURS}::int) END`;
+
+/** Claims with when staff owe the next act. */
+const CLAIMS = sql`claim AS c, LATERAL (SELECT ${DUE} AS due) AS d`;
 
 /** The same order as `byRisk`. */
-const BY_RISK = sql`(${OPEN} AND c.stops_engine) DESC,
-  CASE WHEN ${IS_UNANSWERED} THEN 0 WHEN wrote.since IS NOT NULL THEN 1 ELSE 2 END,
-  CASE WHEN ${IS_UNANSWERED} THEN c.promised_at ELSE coalesce(wrote.since, c.first_answer_at, c.promised_at) END,
-  c.promised_at`;
+function byRisk(now: Date): Sql {
+  const pressing = sql`(d.due IS NOT NULL AND d.due <= ${now}::timestamptz + make_interval(hours => ${PRESSING_HOURS}::int))`;
+  const atTheDesk = sql`(d.due IS NOT NULL OR ${AT_THE_DESK})`;
+  return sql`${MUST_STAND_STILL} DESC, CASE WHEN ${pressing} THEN 0 WHEN ${atTheDesk} THEN 1 ELSE 2 END,
+    CASE WHEN NOT ${pressing} AND ${atTheDesk} THEN coalesce(c.look_value, 0) ELSE 0 END DESC, d.due NULLS LAST, c.first_answer_at NULLS LAST, c.promised_at`;
+}
 
-const ORDERS: Readonly<Record<QueueSort, Sql>> = {
-  risk: BY_RISK,
-  promised: sql`c.promised_at`,
-  newest: sql`c.filed_at DESC`,
-  unit: sql`c.unit_probability DESC NULLS LAST`,
-  leader: sql`c.leader_probability DESC NULLS LAST`,
+function inOrder(sort: QueueSort, now: Date): Sql {
+  switch (sort) {
+    case "risk":
+      return byRisk(now);
+    case "promised":
+      return sql`c.promised_at`;
+    case "value":
+      return sql`c.look_value DESC NULLS LAST`;
+    case "newest":
+      return sql`c.filed_at DESC`;
+    case "unit":
+      return sql`c.unit_probability DESC NULLS LAST`;
+    case "leader":
+      return sql`c.leader_probability DESC NULLS LAST`;
+  }
+}
+
+const MARKED: Readonly<Record<QueueMark, (now: Date) => Sql>> = {
+  late: (now) => sql`${IS_UNANSWERED} AND c.promised_at < ${now}`,
+  wrote: () => sql`c.wrote_at IS NOT NULL`,
+  still: () => MUST_STAND_STILL,
+  back: () => sql`c.stage = 'in_review' AND c.first_answer_at IS NOT NULL`,
+  lapsing: () => sql`c.stage = 'awaiting_checks' AND c.lapses_at IS NOT NULL`,
+  unreached: () => sql`(${BOUNCED} OR (${OPEN} AND c.contact_email IS NULL))`,
 };
 
-function matching({ stage, kit, who, q }: QueueQuestion, personId: string, leaders: readonly CauseCode[] | null): Sql {
-  const conditions = [FILED, inStage(stage ?? (q ? undefined : "open"))];
-  if (kit) conditions.push(sql`EXISTS (SELECT FROM kit_revision AS r JOIN kit AS k ON k.id = r.kit_id WHERE r.id = c.kit_revision_id AND k.code = ${kit})`);
+function matching({ stage, kit, who, mark }: QueueQuestion, { personId, leaders, now }: QueueAsker): Sql {
+  const conditions = [inStage(stage ?? "open")];
+  if (kit) conditions.push(sql`c.kit_revision_id IN (SELECT r.id FROM kit_revision AS r JOIN kit AS k ON k.id = r.kit_id WHERE k.code = ${kit})`);
   if (who) conditions.push(who === "mine" ? sql`c.assigned_to_id = ${personId}::uuid` : sql`c.assigned_to_id IS NULL`);
   if (leaders) conditions.push(sql`c.leader_cause = ANY(${[...leaders]})`);
-  if (q) {
-    // What stands for any sign in a search is meant as typed.
-    const like = `%${q.replace(/[\\%_]/g, "\\$&")}%`;
-    conditions.push(sql`(c.reference = ${parseReference(q)} OR concat_ws(E'\\n', c.reference, c.serial, u.serial, c.order_number, c.contact_name, c.contact_email) ILIKE ${like})`);
-  }
+  if (mark) conditions.push(MARKED[mark](now));
   return Prisma.join(conditions, " AND ");
 }
 
-function inStage(stage: QueueQuestion["stage"]): Sql {
-  if (stage === undefined) return FILED;
-  return stage === "open" ? WAITS : stage === "ended" ? sql`NOT ${OPEN}` : sql`c.stage = ${stage}::claim_stage`;
+function inStage(stage: NonNullable<QueueQuestion["stage"]>): Sql {
+  return stage === "open" ? WAITS : stage === "ended" ? sql`${FILED} AND NOT ${OPEN}` : sql`c.stage = ${stage}::claim_stage`;
 }
 
-/**
- * One page of the queue and how many there are in all.
- *
- * @param leaders the causes one of which must lead, or null for any
- */
-export async function listQueue(filter: QueueQuestion, personId: string, leaders: readonly CauseCode[] | null, perPage: number) {
-  const where = matching(filter, personId, leaders);
+/** What a row of the queue shows. */
+const ROW = {
+  id: true,
+  reference: true,
+  stage: true,
+  stopsEngine: true,
+  filedAt: true,
+  promisedAt: true,
+  firstAnswerAt: true,
+  wroteAt: true,
+  deskSince: true,
+  lookValue: true,
+  lapsesAt: true,
+  leaderCause: true,
+  leaderProbability: true,
+  unitProbability: true,
+  vehicleWords: true,
+  contactEmail: true,
+  contactPhone: true,
+  vehicle: true,
+  kitRevision: { select: { revision: true, kit: { select: { code: true, name: true } } } },
+  assignedTo: { select: { id: true, name: true } },
+  verdicts: { select: { supersededAt: true } },
+  mails: { where: { bouncedAt: { not: null }, reachedAt: null }, select: { id: true }, take: 1 },
+} as const;
+
+/** One page of the queue and how many there are in all. */
+export async function listQueue(question: QueueQuestion, asker: QueueAsker, perPage: number) {
+  const where = matching(question, asker);
   const [counted, page] = await Promise.all([
-    database().$queryRaw<{ total: number }[]>`SELECT count(*)::int AS total FROM ${CLAIMS} WHERE ${where}`,
-    database().$queryRaw<{ id: string; wroteAt: Date | null }[]>`
-      SELECT c.id, wrote.since AS "wroteAt" FROM ${CLAIMS} WHERE ${where}
-      ORDER BY ${ORDERS[filter.sort]}, c.id LIMIT ${perPage} OFFSET ${(filter.page - 1) * perPage}`,
+    database().$queryRaw<{ total: number }[]>`SELECT count(*)::int AS total FROM claim AS c WHERE ${where}`,
+    database().$queryRaw<{ id: string }[]>`
+      SELECT c.id FROM ${CLAIMS} WHERE ${where}
+      ORDER BY ${inOrder(question.sort, asker.now)}, c.id LIMIT ${perPage} OFFSET ${(question.page - 1) * perPage}`,
   ]);
-  const claims = await database().claim.findMany({
-    where: { id: { in: page.map(({ id }) => id) } },
-    select: {
-      id: true,
-      reference: true,
-      stage: true,
-      stopsEngine: true,
-      filedAt: true,
-      promisedAt: true,
-      firstAnswerAt: true,
-      leaderCause: true,
-      leaderProbability: true,
-      unitProbability: true,
-      vehicleWords: true,
-      vehicle: true,
-      kitRevision: { select: { revision: true, kit: { select: { code: true, name: true } } } },
-      assignedTo: { select: { id: true, name: true } },
-      verdicts: { select: { supersededAt: true } },
-    },
-  });
+  return { total: counted[0]?.total ?? 0, rows: await findQueueRows(page.map(({ id }) => id)) };
+}
+
+/** Claims as the queue shows them, in the order of the ids. */
+export async function findQueueRows(ids: readonly string[]) {
+  const claims = await database().claim.findMany({ where: { id: { in: [...ids] }, stage: { not: "draft" } }, select: ROW });
   const byId = new Map(claims.map((claim) => [claim.id, claim]));
-  const rows = page.flatMap(({ id, wroteAt }) => {
-    const claim = byId.get(id);
-    return claim ? [{ ...claim, wroteAt }] : [];
-  });
-  return { total: counted[0]?.total ?? 0, rows };
+  return ids.flatMap((id) => byId.get(id) ?? []);
 }
 
 /** How many claims wait, how many of them without an answer past the promised time, and how many engines must stand still. */
@@ -118,15 +141,34 @@ export async function countWaiting(now: Date): Promise<{ waiting: number; late: 
   const [counts] = await database().$queryRaw<{ waiting: number; late: number; mustStandStill: number }[]>`
     SELECT count(*)::int AS "waiting",
       count(*) FILTER (WHERE ${IS_UNANSWERED} AND c.promised_at < ${now})::int AS "late",
-      count(*) FILTER (WHERE ${OPEN} AND c.stops_engine)::int AS "mustStandStill"
-    FROM ${CLAIMS} WHERE ${WAITS}`;
+      count(*) FILTER (WHERE ${MUST_STAND_STILL})::int AS "mustStandStill"
+    FROM claim AS c WHERE ${WAITS}`;
   return counts ?? { waiting: 0, late: 0, mustStandStill: 0 };
 }
 
-/** The claim after this one in the plain queue, and this one's place there; from the head when it is not in it, place 0. */
-export async function findNextInQueue(claimId: string): Promise<{ next: string | null; place: number; of: number }> {
-  const rows = await database().$queryRaw<{ id: string }[]>`SELECT c.id FROM ${CLAIMS} WHERE ${WAITS} ORDER BY ${BY_RISK}, c.id`;
-  const ids = rows.map(({ id }) => id);
-  const place = ids.indexOf(claimId);
-  return { next: ids.filter((id) => id !== claimId)[Math.max(0, place)] ?? null, place: place + 1, of: ids.length };
+export interface PlaceInQueue {
+  /** The claim after this one that nobody else has open now; after the last, or from outside the list, the first. */
+  next: string | null;
+  before: string | null;
+  /** From 1; 0 when it is not in the list. */
+  place: number;
+  of: number;
+}
+
+/** Where a claim stands in a view of the queue, and what comes before and after it. */
+export async function findPlaceInQueue(claimId: string, question: QueueQuestion, asker: QueueAsker): Promise<PlaceInQueue> {
+  const [found] = await database().$queryRaw<{ next: string | null; before: string | null; place: number | null; of: number }[]>`
+    WITH listed AS MATERIALIZED (
+      SELECT c.id, row_number() OVER (ORDER BY ${inOrder(question.sort, asker.now)}, c.id) AS place FROM ${CLAIMS} WHERE ${matching(question, asker)}
+    ), here AS (SELECT place FROM listed WHERE id = ${claimId}::uuid),
+    others AS (
+      SELECT l.id, l.place > coalesce((SELECT place FROM here), 0) AS comes_after, l.place FROM listed AS l
+      WHERE l.id <> ${claimId}::uuid AND NOT EXISTS (
+        SELECT FROM claim_presence AS p WHERE p.claim_id = l.id AND p.person_id <> ${asker.personId}::uuid AND p.seen_at > ${goneBefore(asker.now)}::timestamptz)
+    )
+    SELECT (SELECT id FROM others ORDER BY comes_after DESC, place LIMIT 1) AS "next",
+      (SELECT id FROM listed WHERE place = (SELECT place FROM here) - 1) AS "before",
+      (SELECT place FROM here)::int AS "place",
+      (SELECT count(*) FROM listed)::int AS "of"`;
+  return { next: found?.next ?? null, before: found?.before ?? null, place: found?.place ?? 0, of: found?.of ?? 0 };
 }

@@ -2,14 +2,19 @@ import "server-only";
 import { fuelOf } from "@/lib/domain/claims/fuel";
 import type { ClaimContext } from "@/lib/domain/diagnosis/experience";
 import { type KeptRankingForm, rankingAsKept } from "@/lib/domain/diagnosis/kept-ranking";
+import type { Observer } from "@/lib/domain/diagnosis/knowledge";
 import type { Observation } from "@/lib/domain/diagnosis/observation";
 import type { Ranking } from "@/lib/domain/diagnosis/ranking";
 import type { IntakeAnswers } from "@/lib/domain/intake/answers";
 import { type Db, database } from "./client";
 import type { Prisma } from "./generated/client";
 
-/** Keeps a ranking whole, and on the claim what the queue sorts by. */
-export async function insertRanking(db: Db, claimId: string, observations: readonly Observation[], ranking: Ranking): Promise<{ id: string }> {
+/**
+ * Keeps a ranking whole, and on the claim what the queue sorts by.
+ *
+ * @param lookValue what the next look is expected to save, null where nothing could be ranked
+ */
+export async function insertRanking(db: Db, claimId: string, observations: readonly Observation[], ranking: Ranking, lookValue: number | null): Promise<{ id: string }> {
   const leader = ranking.outcome === "ranked" ? ranking.causes[0] : undefined;
   await db.claim.update({
     where: { id: claimId },
@@ -18,6 +23,7 @@ export async function insertRanking(db: Db, claimId: string, observations: reado
       leaderProbability: leader?.probability ?? null,
       unitProbability: ranking.outcome === "ranked" ? ranking.unitDefective : null,
       stopsEngine: ranking.stopEngine !== null,
+      lookValue,
     },
   });
   return db.ranking.create({
@@ -35,6 +41,11 @@ export async function insertRanking(db: Db, claimId: string, observations: reado
 export async function findFuelOfClaim(db: Db, claimId: string): Promise<string | undefined> {
   const { answers, vehicle } = await db.claim.findUniqueOrThrow({ where: { id: claimId }, select: { answers: true, vehicle: { select: { fuel: true } } } });
   return fuelOf({ vehicle, answers: answers as IntakeAnswers });
+}
+
+/** Who filed a claim, as findings name observers. */
+export async function findFilerOfClaim(db: Db, claimId: string): Promise<Observer> {
+  return (await db.claim.findUniqueOrThrow({ where: { id: claimId }, select: { filedBy: true } })).filedBy ?? "customer";
 }
 
 /** The kit and vehicle of a claim, where they are known. */

@@ -1,8 +1,9 @@
 import "server-only";
+import type { ReminderDays } from "@/lib/domain/claims/reminders";
 import type { StakeSettings } from "@/lib/domain/diagnosis/stakes";
 import { type Db, database } from "./client";
 
-export interface SellerSettings extends StakeSettings {
+export interface SellerSettings extends StakeSettings, ReminderDays {
   name: string;
   returnAddress: string;
   email: string;

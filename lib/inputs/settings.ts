@@ -52,6 +52,10 @@ export const settingsSchema = z
     closesAt: clock,
     promisedAnswerHours: whole(1, 200),
     returnWithinDays: whole(1, 365),
+    firstReminderDays: whole(1, 365),
+    secondReminderDays: whole(1, 365),
+    lapseNoticeDays: whole(1, 365),
+    lapseDays: whole(1, 365),
     secondOpinionShare: whole(0, 100),
     secondPersonAbove: whole(0, 9999),
     unitCost: amount(0, 100_000),
@@ -72,5 +76,8 @@ export const settingsSchema = z
     cautionCost: amount(0, 1_000),
   })
   .refine(({ opensAt, closesAt }) => opensAt < closesAt, { path: ["closesAt"], message: "It must be later than the opening" })
+  .refine(({ firstReminderDays, secondReminderDays }) => firstReminderDays < secondReminderDays, { path: ["secondReminderDays"], message: "It must come after the first" })
+  .refine(({ secondReminderDays, lapseNoticeDays }) => secondReminderDays < lapseNoticeDays, { path: ["lapseNoticeDays"], message: "It must come after the second reminder" })
+  .refine(({ lapseNoticeDays, lapseDays }) => lapseNoticeDays < lapseDays, { path: ["lapseDays"], message: "It must come after the notice" })
   .refine(({ lowCheck, middleCheck }) => lowCheck <= middleCheck, { path: ["middleCheck"], message: "It must be no less than the class below" })
   .refine(({ middleCheck, highCheck }) => middleCheck <= highCheck, { path: ["highCheck"], message: "It must be no less than the class below" });

@@ -5,6 +5,7 @@ import { runDryRun } from "@/lib/operations/dry-run";
 import { carryOutImports } from "@/lib/operations/carry-out-imports";
 import { learnEdition } from "@/lib/operations/learn-edition";
 import { lookForSignals } from "@/lib/operations/look-for-signals";
+import { remindOfOpenChecks } from "@/lib/operations/remind-of-checks";
 import { purgeExpired } from "@/lib/operations/purge-expired";
 import { keepReportsFresh } from "./keep-reports-fresh";
 import { reckonInThread } from "./reckon-in-thread";
@@ -32,12 +33,15 @@ const runner = await run({
     "look-for-signals": async (payload) => {
       await lookForSignals({ isFormal: isSet(payload, "isFormal"), reckon: reckonInThread });
     },
+    "remind-of-checks": async () => {
+      log.info({ event: "reminded-of-checks", ...(await remindOfOpenChecks()) });
+    },
     "purge-expired": async () => {
       log.info({ event: "purged", ...(await purgeExpired(new Date())) });
     },
   },
   // A file whose worker died is taken up again by the next minute's look.
-  crontab: "17 3 * * * purge-expired\n43 3 * * * look-for-signals\n* * * * * run-imports ?max=1",
+  crontab: "7 8-18 * * * remind-of-checks ?max=1\n17 3 * * * purge-expired\n43 3 * * * look-for-signals\n* * * * * run-imports ?max=1",
 });
 // What came in while no worker ran is looked at without waiting for the night.
 await runner.addJob("look-for-signals", {}, { jobKey: "look-for-signals:between", maxAttempts: 3 });

@@ -2,12 +2,18 @@ import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
 import { loadEditionInForce } from "@/lib/data/editions";
 import { listKits, vehicleName } from "@/lib/data/purchases";
-import { countWaiting, listQueue } from "@/lib/data/queue";
-import { loadSettings } from "@/lib/data/settings";
-import { ENDED, isLate, reasonForPlace, wroteInWords } from "@/lib/domain/claims/queue-order";
+import { type HandOverNote, listHandOverNotes } from "@/lib/data/hand-overs";
+import { listDeskPeople } from "@/lib/data/claims-for-staff";
+import { listPresent } from "@/lib/data/presence";
+import { countWaiting, type findQueueRows, listQueue, type QueueAsker } from "@/lib/data/queue";
+import { listSavedFilters, type SavedFilter } from "@/lib/data/saved-filters";
+import { loadSettings, type SellerSettings } from "@/lib/data/settings";
+import { formatEstimate } from "@/lib/domain/claims/money";
+import { callInWords, ENDED, isLate, reasonForPlace, worthInWords, wroteInWords } from "@/lib/domain/claims/queue-order";
 import { isContested } from "@/lib/domain/claims/verdict";
 import type { ClaimStage } from "@/lib/domain/claims/stages";
 import type { Attribution } from "@/lib/domain/diagnosis/attributions";
+import type { Edition } from "@/lib/domain/diagnosis/knowledge";
 import type { OilPathPart } from "@/lib/domain/diagnosis/oil-path";
 import type { QueueFilter } from "@/lib/inputs/queue-filter";
 import { type Refusal, refuse } from "./refusal";
@@ -17,8 +23,14 @@ export interface QueueRow {
   reference: string;
   stage: ClaimStage;
   reason: string;
+  /** What looking now is expected to save, in words. */
+  worth: string | null;
   /** That the customer wrote and nobody has answered, in words. */
   wrote: string | null;
+  /** Why the customer has to be called: no mail reaches them. */
+  call: string | null;
+  /** The day on which it lapses, once notice has been given. */
+  lapsesAt: Date | null;
   isLate: boolean;
   stopsEngine: boolean;
   kit: string | null;
@@ -27,6 +39,10 @@ export interface QueueRow {
   unitDefective: number | null;
   promisedAt: Date;
   assignedTo: { name: string; isMe: boolean } | null;
+  /** The word along with which it was last handed over. */
+  note: HandOverNote | null;
+  /** Who else has it open now. */
+  others: readonly string[];
 }
 
 export interface Queue {
@@ -38,6 +54,8 @@ export interface Queue {
   late: number;
   mustStandStill: number;
   kits: readonly { code: string; name: string }[];
+  people: readonly { id: string; name: string }[];
+  filters: readonly SavedFilter[];
   timeZone: string;
 }
 
@@ -48,35 +66,58 @@ export async function loadQueue(actor: StaffActor, filter: QueueFilter, now: Dat
   const refused = await refuse(actor, "see the queue");
   if (refused) return refused;
   const edition = await loadEditionInForce();
-  const leaders = filter.attribution ? edition.causes.filter(({ attribution }) => attribution === filter.attribution).map(({ code }) => code) : null;
-  const [{ total, rows }, counts, kits, { timeZone }] = await Promise.all([listQueue(filter, actor.personId, leaders, PER_PAGE), countWaiting(now), listKits(), loadSettings()]);
-  return {
-    ok: true,
-    total,
-    pages: Math.max(1, Math.ceil(total / PER_PAGE)),
-    ...counts,
-    kits,
-    timeZone,
-    rows: rows.map((row) => {
-      const leader = edition.causes.find(({ code }) => code === row.leaderCause);
-      // A claim that was filed has a promised time: the database asks for it.
-      const place = { stage: row.stage, stopsEngine: row.stopsEngine, promisedAt: row.promisedAt ?? now, firstAnswerAt: row.firstAnswerAt, wroteAt: row.wroteAt };
-      const reason = reasonForPlace(place, now);
-      return {
-        id: row.id,
-        reference: row.reference,
-        stage: row.stage,
-        reason,
-        wrote: wroteInWords({ ...place, isContested: isContested(row.verdicts) }, now),
-        isLate: reason !== ENDED && isLate(place, now),
-        stopsEngine: row.stopsEngine && reason !== ENDED,
-        kit: row.kitRevision && `${row.kitRevision.kit.name}, rev ${row.kitRevision.revision}`,
-        vehicle: row.vehicle ? vehicleName(row.vehicle) : row.vehicleWords,
-        leader: leader && row.leaderProbability !== null ? { name: leader.name, part: leader.part, attribution: leader.attribution, probability: row.leaderProbability } : null,
-        unitDefective: row.unitProbability,
-        promisedAt: place.promisedAt,
-        assignedTo: row.assignedTo && { name: row.assignedTo.name, isMe: row.assignedTo.id === actor.personId },
-      };
-    }),
-  };
+  const [{ total, rows }, counts, kits, people, filters, settings] = await Promise.all([
+    listQueue(filter, askerOf(actor, filter, edition, now), PER_PAGE),
+    countWaiting(now),
+    listKits(),
+    listDeskPeople(),
+    listSavedFilters(actor.personId),
+    loadSettings(),
+  ]);
+  return { ok: true, total, pages: Math.max(1, Math.ceil(total / PER_PAGE)), ...counts, kits, people, filters, timeZone: settings.timeZone, rows: await queueRows(actor, rows, { edition, settings, now }) };
+}
+
+/** Who asks for a view, and the causes that its leader may be. Part of other operations, which have checked who asks. */
+export function askerOf(actor: StaffActor, { attribution }: QueueFilter, edition: Edition, now: Date): QueueAsker {
+  const leaders = attribution ? edition.causes.filter((cause) => cause.attribution === attribution).map(({ code }) => code) : null;
+  return { personId: actor.personId, leaders, now };
+}
+
+/** Claims as the queue shows them. Part of other operations, which have checked who asks. */
+export async function queueRows(
+  actor: StaffActor,
+  rows: Awaited<ReturnType<typeof findQueueRows>>,
+  { edition, settings, now }: { edition: Edition; settings: Pick<SellerSettings, "currency">; now: Date },
+): Promise<QueueRow[]> {
+  const ids = rows.map(({ id }) => id);
+  const [present, notes] = await Promise.all([listPresent(ids, actor.personId, now), listHandOverNotes(ids)]);
+  const money = (sum: number) => formatEstimate(sum, settings.currency);
+  return rows.map((row) => {
+    const leader = edition.causes.find(({ code }) => code === row.leaderCause);
+    // A claim that was filed has a promised time: the database asks for it.
+    const place = { ...row, promisedAt: row.promisedAt ?? now };
+    const reason = reasonForPlace(place, now);
+    const isOpen = reason !== ENDED;
+    const note = notes.get(row.id);
+    return {
+      id: row.id,
+      reference: row.reference,
+      stage: row.stage,
+      reason,
+      worth: worthInWords(place, money),
+      wrote: wroteInWords({ ...place, isContested: isContested(row.verdicts) }, now),
+      call: isOpen ? callInWords({ email: row.contactEmail, hasBounced: row.mails.length > 0 }) : null,
+      lapsesAt: row.stage === "awaiting_checks" ? row.lapsesAt : null,
+      isLate: isOpen && isLate(place, now),
+      stopsEngine: row.stopsEngine && isOpen,
+      kit: row.kitRevision && `${row.kitRevision.kit.name}, rev ${row.kitRevision.revision}`,
+      vehicle: row.vehicle ? vehicleName(row.vehicle) : row.vehicleWords,
+      leader: leader && row.leaderProbability !== null ? { name: leader.name, part: leader.part, attribution: leader.attribution, probability: row.leaderProbability } : null,
+      unitDefective: row.unitProbability,
+      promisedAt: place.promisedAt,
+      assignedTo: row.assignedTo && { name: row.assignedTo.name, isMe: row.assignedTo.id === actor.personId },
+      note: note && note.to === row.assignedTo?.id ? note : null,
+      others: present.get(row.id) ?? [],
+    };
+  });
 }

@@ -10,8 +10,9 @@ import { countTry, forgetTries, type LimitedThing, SHARED_CALLER } from "@/lib/d
 import { insertStaffSession } from "@/lib/data/staff-sessions";
 import type { Role } from "@/lib/domain/claims/roles";
 import type { signInSchema } from "@/lib/inputs/sign-in";
+import { startAddress } from "./saved-filters";
 
-export type SignInResult = { ok: true; token: string; role: Role } | { ok: false; reason: "wrong" | "too-many-tries" };
+export type SignInResult = { ok: true; token: string; role: Role; /** Address of the view of the queue that the person starts with, if they chose one. */ start: string | null } | { ok: false; reason: "wrong" | "too-many-tries" };
 
 /**
  * Signs a person in: the password is checked, tries are counted, and a session is kept. Tries are counted by address, and
@@ -37,5 +38,5 @@ export async function signIn({ email, password }: z.output<typeof signInSchema>,
     await appendAudit(db, { actor: { kind: "staff", personId: person.id }, action: "sign_in" });
   });
   await forgetTries(...asPerson);
-  return { ok: true, token, role: person.role };
+  return { ok: true, token, role: person.role, start: await startAddress(person.id) };
 }

@@ -13,8 +13,9 @@ export type TakeClaimResult = { ok: true } | Refusal | { ok: false; reason: "not
  * review.
  *
  * @param from who had it on the page: when it changed hands meanwhile nothing happens
+ * @param note a word along for whoever has it next
  */
-export async function takeClaim(actor: StaffActor, claimId: string, { from, to }: { from: string | null; to: string | null }): Promise<TakeClaimResult> {
+export async function takeClaim(actor: StaffActor, claimId: string, { from, to, note = "" }: { from: string | null; to: string | null; note?: string }): Promise<TakeClaimResult> {
   const refused = await refuse(actor, "record a finding", claimId);
   if (refused) return refused;
   const claim = await findClaimToActOn(claimId);
@@ -23,7 +24,7 @@ export async function takeClaim(actor: StaffActor, claimId: string, { from, to }
   if (from === to) return { ok: true };
   return inTransaction(async (db) => {
     if (!(await updateAssignee(db, claimId, from, to))) return { ok: false, reason: "taken-meanwhile" };
-    await appendAudit(db, { actor: auditActor(actor), action: "hand_over", claimId, detail: { to } });
+    await appendAudit(db, { actor: auditActor(actor), action: "hand_over", claimId, detail: { to, ...(note ? { reason: note } : {}) } });
     if (to !== null && claim.stage === "filed") await moveClaim(db, claimId, "take_up", { actor: auditActor(actor) });
     return { ok: true };
   });

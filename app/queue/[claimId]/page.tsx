@@ -15,22 +15,31 @@ import { QUEUE_STAGES, STAGE_NAMES } from "@/lib/domain/claims/stages";
 import { isContested } from "@/lib/domain/claims/verdict";
 import type { OilPathPart } from "@/lib/domain/diagnosis/oil-path";
 import type { RankedCause } from "@/lib/domain/diagnosis/ranking";
-import { STAFF_MESSAGE_FIELDS } from "@/lib/inputs/staff-message";
 import { loadClaim, type StaffClaim } from "@/lib/operations/load-claim";
+import { loadJoinedClaims } from "@/lib/operations/load-joined-claims";
 import { loadReturnsOfClaim } from "@/lib/operations/load-returns";
-import { KeyHint, Keys } from "../keys";
+import { KeyHint } from "../keys";
 import { inZone } from "../times";
 import { OBSERVER_WORDS, REMEDY_WORDS } from "../words";
 import { ActForm } from "./act-form";
-import { rankAgain, setAside, take, write } from "./actions";
+import { rankAgain, take } from "./actions";
 import { inspectionCopyKey } from "./bench-inspection/copy-key";
 import { ForgetTyped } from "./bench-inspection/forget-typed";
 import { Causes, Evidence, Shares } from "./causes";
 import { Doubts, HangsOn } from "./causes-account";
 import { Checks } from "./checks";
 import css from "./claim.module.css";
+import sheet from "./claim-sheet.module.css";
+import { CustomerHistory } from "./customer-history";
+import { DeskNotes } from "./desk-notes";
 import { doneInWords } from "./done";
-import { Findings, Photos } from "./findings";
+import { Elsewhere } from "./elsewhere";
+import { Findings } from "./findings";
+import { InTheirWords } from "./in-their-words";
+import { Joined, UnitNotices } from "./joined";
+import { Messages } from "./messages";
+import { PhotoStrip } from "./photo-strip";
+import { QueueWay } from "./queue-way";
 import { ReturnSection } from "./return-section";
 import { SecondOpinion } from "./second-opinion";
 import { SettlementSection } from "./settlement-section";
@@ -40,7 +49,7 @@ import { nameOf, VerdictPanel } from "./verdict-panel";
 export const metadata: Metadata = { title: "Claim" };
 
 type Zone = ReturnType<typeof inZone>;
-type Query = Readonly<Partial<Record<"cause" | "record" | "done", string>>>;
+type Query = Readonly<Partial<Record<"cause" | "record" | "done" | "template" | "language" | "story", string>>>;
 
 /** From here on the leader's balloon is filled: there the blame lies. */
 const WORTH_MARKING = 0.2;
@@ -51,7 +60,7 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
   const actor = await requireStaff(`/queue/${claimId}`);
   const claim = await loadClaim(actor, claimId);
   if (!claim.ok) return claim.reason === "not-allowed" ? forbidden() : notFound();
-  const returned = await loadReturnsOfClaim(actor, claimId);
+  const [returned, joined] = await Promise.all([loadReturnsOfClaim(actor, claimId), loadJoinedClaims(actor, claimId)]);
   const otherUnits = returned.ok ? returned.returns.filter(({ serialMatch }) => serialMatch === "differs") : [];
   const zone = inZone(claim.timeZone);
   const ranking = claim.kept?.ranking.outcome === "ranked" ? claim.kept.ranking : null;
@@ -63,7 +72,7 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
   return (
     <DeskShell actor={actor} here="Queue">
       <title>{`Claim ${reference} - Fit or Fault`}</title>
-      <Crumbs claim={claim} role={actor.role} />
+      <QueueWay actor={actor} claimId={claim.id} query={query} />
       {done ? (
         <p className="note" role="status">
           <strong>{done}</strong>
@@ -71,34 +80,46 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
       ) : null}
       {query.done === "inspected" ? <ForgetTyped copyKey={inspectionCopyKey(claim.id)} /> : null}
       <TitleBlock facts={titleFacts(claim, zone)} />
-      <div className={css.finding}>
-        <h1>{standing ? `Decided: ${lowerFirst(nameOf(standing.primaryCause, claim.edition))}; ${REMEDY_WORDS[standing.remedy]}` : (account?.headline ?? "Nothing has been ranked yet")}</h1>
-        <p className="soft">
-          {account ? `${standing ? `The ranking: ${account.headline}. ` : ""}${account.sentence} ` : ""}
-          {claim.kept ? `Edition ${claim.kept.ranking.edition}, ranked ${zone.time(claim.kept.createdAt)}.` : "The ranking follows with the first finding."}
-        </p>
-        <OtherEdition claim={claim} role={actor.role} />
-        {isOpen(claim) && isContested(claim.verdicts) ? (
-          <p className="note">
-            <strong>The verdict was taken back.</strong> The claim waits for another; the earlier one stands below, with why it is seen otherwise in the messages and the story.
-          </p>
-        ) : null}
-        {isOpen(claim) ? <Doubts claim={claim} /> : null}
-        {stop && isOpen(claim) ? <Caution title={stop.title}>{stop.sentence}</Caution> : null}
-      </div>
-      <div className={css.columns}>
+      {joined.ok ? <UnitNotices joined={joined} /> : null}
+      <div className={sheet.head}>
         <div>
+          <h1>{standing ? `Decided: ${lowerFirst(nameOf(standing.primaryCause, claim.edition))}; ${REMEDY_WORDS[standing.remedy]}` : (account?.headline ?? "Nothing has been ranked yet")}</h1>
+          <p className="soft">
+            {account ? `${standing ? `The ranking: ${account.headline}. ` : ""}${account.sentence} ` : ""}
+            {claim.kept ? `Edition ${claim.kept.ranking.edition}, ranked ${zone.time(claim.kept.createdAt)}.` : "The ranking follows with the first finding."}
+          </p>
+          {stop && isOpen(claim) ? <Caution title={stop.title}>{stop.sentence}</Caution> : null}
+          <OtherEdition claim={claim} role={actor.role} />
+          {isOpen(claim) && isContested(claim.verdicts) ? (
+            <p className="note">
+              <strong>The verdict was taken back.</strong> The claim waits for another; the earlier one stands with the verdict, and why it is seen otherwise in the messages and the story.
+            </p>
+          ) : null}
+          {isOpen(claim) ? <Doubts claim={claim} /> : null}
+        </div>
+        <div>
+          <InTheirWords claim={claim} />
+          <PhotoStrip claim={claim} />
+        </div>
+      </div>
+      <nav aria-label="On this sheet" className={`${sheet.jump} small letter no-print`}>
+        {jumps(claim).map(({ to, name, sign }) => (
+          <a key={to} href={`#${to}`} {...(sign ? { "data-key": sign.toLowerCase() } : {})}>
+            {name} {sign ? <KeyHint sign={sign} /> : null}
+          </a>
+        ))}
+      </nav>
+      <div className={sheet.columns}>
+        <div className={sheet.path}>
           <section className="sheet">
             <OilPath id="claim-oil-path" hot={hotParts(ranking?.causes ?? [], claim)} caption="Where oil was found and where the likely causes lie" />
           </section>
           <Findings claim={claim} zone={zone} role={actor.role} toRecord={query.record} warnings={otherUnits.map(otherSerialInWords)} />
-          <Photos claim={claim} />
-          <CustomerSheet claim={claim} zone={zone} actor={actor} />
         </div>
         <div>
           {ranking ? (
             <>
-              <section className="sheet">
+              <section className="sheet" id="causes">
                 <h2>What explains it</h2>
                 <Causes ranking={ranking} edition={claim.edition} selected={selected?.code} address={`/queue/${claim.id}`} />
               </section>
@@ -106,19 +127,44 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
               <HangsOn claim={claim} />
             </>
           ) : null}
-          <Checks claim={claim} zone={zone} role={actor.role} />
+        </div>
+        <div className={sheet.decide}>
           <VerdictPanel claim={claim} zone={zone} role={actor.role} />
-          <SecondOpinion actor={actor} claimId={claim.id} edition={claim.edition} zone={zone} />
+          <Checks claim={claim} zone={zone} role={actor.role} />
+          {ranking ? <Shares ranking={ranking} /> : null}
+        </div>
+      </div>
+      <div className={sheet.beside}>
+        <div>
+          <Messages claim={claim} zone={zone} actor={actor} chosen={query} />
+          <DeskNotes claim={claim} zone={zone} />
+        </div>
+        <div>
+          <InHand claim={claim} actor={actor} />
           {returned.ok ? <ReturnSection claimId={claim.id} loaded={returned} /> : null}
           <SettlementSection actor={actor} claimId={claim.id} />
-          {ranking ? <Shares ranking={ranking} /> : null}
-          <InHand claim={claim} actor={actor} />
-          <Related claim={claim} zone={zone} />
-          <Story claim={claim} zone={zone} />
+          <SecondOpinion actor={actor} claimId={claim.id} edition={claim.edition} zone={zone} />
+          <Elsewhere actor={actor} claimId={claim.id} edition={claim.edition} />
+        </div>
+        <div>
+          {joined.ok ? <Joined joined={joined} claim={claim} zone={zone} /> : null}
+          <CustomerHistory actor={actor} claimId={claim.id} edition={claim.edition} zone={zone} />
+          <Story claim={claim} zone={zone} thread={query.story} />
         </div>
       </div>
     </DeskShell>
   );
+}
+
+/** Where the sections stand that are not on the first screen. */
+function jumps({ customer, notes, photos }: StaffClaim): readonly { to: string; name: string; sign?: string }[] {
+  return [
+    ...(photos.length > 0 ? [{ to: "photos", name: photos.length === 1 ? "One photo" : `${photos.length} photos` }] : []),
+    ...(customer ? [{ to: "messages", name: `Messages${customer.messages.length > 0 ? `, ${customer.messages.length}` : ""}`, sign: "W" }] : []),
+    ...(notes ? [{ to: "notes", name: `Notes${notes.length > 0 ? `, ${notes.length}` : ""}`, sign: "O" }] : []),
+    { to: "joined", name: "Other claims" },
+    { to: "story", name: "Story", sign: "S" },
+  ];
 }
 
 const lowerFirst = (words: string) => words.charAt(0).toLowerCase() + words.slice(1);
@@ -131,29 +177,6 @@ function OtherEdition({ claim, role }: { claim: StaffClaim; role: StaffActor["ro
     <div className="note no-print">
       <p>Edition {claim.editionInForce} is in force since. Whether it would rank this claim otherwise shows once the claim is ranked anew, at the latest with its next finding.</p>
       {may(role, "record a finding") ? <ActForm action={rankAgain.bind(null, claim.id)} label={`Rank it with edition ${claim.editionInForce}`} isPlain /> : null}
-    </div>
-  );
-}
-
-function Crumbs({ claim, role }: { claim: StaffClaim; role: StaffActor["role"] }) {
-  const { next, place, of } = claim.queue;
-  const mayQueue = may(role, "see the queue");
-  return (
-    <div className={`${css.crumbs} small letter no-print`}>
-      <span>{mayQueue ? <Link href="/queue">Queue</Link> : "Claim"}{mayQueue && place > 0 ? ` / ${place} of ${of}` : ""}</span>
-      <span className={css.acts}>
-        {mayQueue ? (
-          <Link href="/queue" data-key="/">
-            Search <KeyHint sign="/" />
-          </Link>
-        ) : null}
-        {mayQueue && next ? (
-          <Link href={`/queue/${next}`} data-key="n">
-            Next claim <KeyHint sign="N" />
-          </Link>
-        ) : null}
-        <Keys />
-      </span>
     </div>
   );
 }
@@ -184,56 +207,11 @@ function hotParts(causes: readonly RankedCause[], { edition, findings, verdicts 
   return [...new Set([...wet, ...decided, ...causes.filter(({ probability }) => probability >= WORTH_MARKING).map(({ part }) => part)])];
 }
 
-function CustomerSheet({ claim, zone, actor }: { claim: StaffClaim; zone: Zone; actor: StaffActor }) {
-  const { customer } = claim;
-  if (!customer) return null;
-  const facts = [
-    ["Name", customer.name],
-    ["E-mail", customer.email],
-    ...(customer.phone ? [["Telephone", customer.phone]] : []),
-    ...(customer.country ? [["Country", customer.country]] : []),
-    ...(customer.orderNumber ? [["Order", customer.orderNumber]] : []),
-    ...(customer.serial && customer.serial !== claim.unit?.serial ? [["Serial as typed", customer.serial]] : []),
-    ...(customer.fitter ? [["Fitted by", customer.fitter]] : []),
-  ];
-  return (
-    <section className="sheet" id="messages">
-      <h2>{customer.wrote ? `The customer ${customer.wrote}` : "The customer and what was written"}</h2>
-      <dl className={css.facts}>
-        {facts.map(([name, value]) => (
-          <div key={name} className={css.fact}>
-            <dt>{name}</dt>
-            <dd>{value}</dd>
-          </div>
-        ))}
-      </dl>
-      <ul className={css.messages}>
-        {customer.description ? (
-          <li data-from="customer">
-            <span className="small soft">{customer.name}, in the complaint</span>
-            <p>{customer.description}</p>
-          </li>
-        ) : null}
-        {customer.messages.map(({ id, from, isStaff, body, createdAt }) => (
-          <li key={id} data-from={isStaff ? "staff" : "customer"}>
-            <span className="small soft">
-              {from}, {zone.time(createdAt)}
-            </span>
-            <p>{body}</p>
-          </li>
-        ))}
-      </ul>
-      {may(actor.role, "write a message") ? <ActForm action={write.bind(null, claim.id)} fields={STAFF_MESSAGE_FIELDS} label="Send the message" isPlain className="no-print" /> : null}
-      {customer.wrote && may(actor.role, "write a message") ? <ActForm action={setAside.bind(null, claim.id)} label="It needs no answer" isPlain className={`no-print ${css.after}`} /> : null}
-    </section>
-  );
-}
-
 function InHand({ claim, actor }: { claim: StaffClaim; actor: StaffActor }) {
   if (!isOpen(claim) || !may(actor.role, "record a finding")) return null;
   const from = claim.assignedTo?.id ?? null;
   return (
-    <section className={`sheet no-print ${css.last}`}>
+    <section className="sheet no-print">
       <h2>{claim.assignedTo ? `In hand of ${claim.assignedTo.id === actor.personId ? "you" : claim.assignedTo.name}` : "In nobody\u2019s hand"}</h2>
       <div className={css.line}>
         {from === actor.personId ? null : (
@@ -252,33 +230,6 @@ function InHand({ claim, actor }: { claim: StaffClaim; actor: StaffActor }) {
           </select>
         </ActForm>
       </div>
-    </section>
-  );
-}
-
-function Related({ claim, zone }: { claim: StaffClaim; zone: Zone }) {
-  if (claim.related.length === 0) return null;
-  return (
-    <section className={`sheet ${css.last}`}>
-      <h2>{claim.related.length === 1 ? "One other claim like it" : `${claim.related.length} other claims like it`}</h2>
-      <ul className={css.rows}>
-        {claim.related.map(({ id, reference, stage, filedAt, isSameUnit, cause, isDecided }) => (
-          <li key={id}>
-            <Link className="letter" href={`/queue/${id}`}>
-              {reference}
-            </Link>
-            <span>
-              {isSameUnit ? "same unit" : "same customer"}
-              {filedAt ? `, ${zone.time(filedAt)}` : ""}
-              <br />
-              <span className="small soft">
-                {STAGE_NAMES[stage]}
-                {cause ? `; ${isDecided ? "verdict" : "leader"}: ${cause}` : ""}
-              </span>
-            </span>
-          </li>
-        ))}
-      </ul>
     </section>
   );
 }

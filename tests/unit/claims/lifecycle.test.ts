@@ -21,10 +21,11 @@ describe("the life of a claim", () => {
     expect(transition("filed", "file").ok).toBe(false);
   });
 
-  test("ends where it ends: nothing leads out of cleared, withdrawn and lapsed, and out of merged only taking it apart again", () => {
-    for (const stage of ["cleared", "withdrawn", "lapsed"] as const) {
+  test("ends where it ends: nothing leads out of cleared and withdrawn, out of lapsed only an answer after all, and out of merged only taking it apart again", () => {
+    for (const stage of ["cleared", "withdrawn"] as const) {
       expect(CLAIM_EVENTS.filter((event) => transition(stage, event).ok)).toEqual([]);
     }
+    expect(CLAIM_EVENTS.filter((event) => transition("lapsed", event).ok)).toEqual(["answer_late"]);
     expect(CLAIM_EVENTS.filter((event) => transition("merged", event).ok)).toEqual(["take_apart"]);
   });
 
