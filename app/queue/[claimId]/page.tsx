@@ -45,6 +45,7 @@ import { SecondOpinion } from "./second-opinion";
 import { SettlementSection } from "./settlement-section";
 import { Story } from "./story";
 import { nameOf, VerdictPanel } from "./verdict-panel";
+import { WarrantySection } from "./warranty-section";
 
 export const metadata: Metadata = { title: "Claim" };
 
@@ -129,7 +130,8 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
           ) : null}
         </div>
         <div className={sheet.decide}>
-          <VerdictPanel claim={claim} zone={zone} role={actor.role} />
+          <WarrantySection actor={actor} claimId={claim.id} />
+          <VerdictPanel claim={claim} zone={zone} actor={actor} />
           <Checks claim={claim} zone={zone} role={actor.role} />
           {ranking ? <Shares ranking={ranking} /> : null}
         </div>

@@ -16,6 +16,11 @@ export function addMonths(day: CalendarDay, months: number): CalendarDay {
   return new Date(Date.UTC(intoYear, intoMonth, Math.min(date, lastOfMonth))).toISOString().slice(0, 10);
 }
 
+/** The day after. Example: 2026-02-28 is followed by 2026-03-01. */
+export function addDay(day: CalendarDay): CalendarDay {
+  return new Date(Date.parse(`${day}T00:00:00Z`) + 86_400_000).toISOString().slice(0, 10);
+}
+
 /** The day at a place, of an instant. Example: 2026-03-01T23:30Z is 2026-03-02 in Europe/Berlin. */
 export function dayAt(instant: Date, timeZone: string): CalendarDay {
   return new Intl.DateTimeFormat("en-CA", { timeZone, year: "numeric", month: "2-digit", day: "2-digit" }).format(instant);

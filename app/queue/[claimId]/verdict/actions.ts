@@ -19,12 +19,12 @@ export async function decide(claimId: string, timeZone: string, _before: Verdict
   await requireOwnOrigin();
   const actor = await requireStaff(`/queue/${z.guid().parse(claimId)}/verdict`);
   const values = stringsOf(form);
-  const back: VerdictFormState = { values, contributing: form.getAll("contributingCauses").map(String), messages: {} };
+  const back: VerdictFormState = { values, contributing: form.getAll("contributingCauses").map(String), letterPhotos: form.getAll("letterPhotos").map(String), messages: {} };
   const parsed = verdictSchema.safeParse(verdictFromForm(form));
   if (!parsed.success) return { ...back, messages: messagesOf(parsed.error) };
   const isConfirmed = values.act === "confirm";
   const outcome = await (isConfirmed ? confirmVerdict(actor, claimId, parsed.data) : previewVerdict(actor, claimId, parsed.data));
-  if (outcome.ok) return "letter" in outcome ? { ...back, letter: { text: outcome.letter, fingerprint: outcome.fingerprint } } : redirect(`${donePath(claimId, "decided")}#verdict`);
+  if (outcome.ok) return "letter" in outcome ? { ...back, letter: { text: outcome.letter, fingerprint: outcome.fingerprint }, grounds: outcome.grounds } : redirect(`${donePath(claimId, "verdictId" in outcome ? "decided" : "proposed")}#verdict`);
   switch (outcome.reason) {
     case "refused":
       return { ...back, messages: outcome.messages };
@@ -32,6 +32,8 @@ export async function decide(claimId: string, timeZone: string, _before: Verdict
       return { ...back, letter: { text: outcome.letter, fingerprint: outcome.fingerprint }, problem: "What you changed makes another letter than the one you read. Nothing was sent: read it below, then confirm" };
     case "decided-meanwhile":
       return { ...back, problem: `${outcome.by} decided this claim on ${inZone(timeZone).time(outcome.at)}. Nothing of theirs was changed, and what you typed is still here` };
+    case "waits-already":
+      return { ...back, problem: `A verdict of ${outcome.by} waits for a second person already. What you typed is still here` };
     default:
       return { ...back, problem: refusalInWords(outcome) };
   }

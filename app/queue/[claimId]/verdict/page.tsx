@@ -11,8 +11,13 @@ import { transition } from "@/lib/domain/claims/lifecycle";
 import { may } from "@/lib/domain/claims/permissions";
 import { STAGE_NAMES } from "@/lib/domain/claims/stages";
 import { loadClaim } from "@/lib/operations/load-claim";
+import { loadVerdictMatter } from "@/lib/operations/load-verdict-matter";
 import { ATTRIBUTION_WORDS, OBSERVER_WORDS } from "../../words";
 import css from "../claim.module.css";
+import { RemedyCosts } from "../remedy-costs";
+import { subjectInWords } from "../photo-strip";
+import sheet from "../verdict.module.css";
+import { WarrantyAccount } from "../warranty-section";
 import { decide } from "./actions";
 import { VerdictForm } from "./verdict-form";
 
@@ -25,6 +30,8 @@ export default async function VerdictPage({ params }: { params: Promise<{ claimI
   const claim = await loadClaim(actor, claimId);
   if (!claim.ok) return claim.reason === "not-allowed" ? forbidden() : notFound();
   if (!may(actor.role, "confirm a verdict")) forbidden();
+  const matter = await loadVerdictMatter(actor, claimId);
+  if (!matter.ok) notFound();
   const ranked = claim.kept?.ranking.outcome === "ranked" ? claim.kept.ranking.causes : [];
   const placeOf = (code: string) => ranked.findIndex((cause) => cause.code === code);
   const causes = [...claim.edition.causes].sort((a, b) => placeOf(a.code) - placeOf(b.code));
@@ -50,6 +57,18 @@ export default async function VerdictPage({ params }: { params: Promise<{ claimI
               This claim is {STAGE_NAMES[claim.stage]}{claim.verdicts[0] && claim.verdicts[0].supersededAt === null ? `, by ${claim.verdicts[0].by}` : ""}. <Link href={`/queue/${claimId}#verdict`}>See the verdict</Link>
             </p>
           )}
+          {matter.waiting ? (
+            <p className="note">
+              A verdict of {matter.waiting.by} waits for a second person. <Link href={`/queue/${claimId}#verdict`}>Look at it</Link>
+            </p>
+          ) : null}
+          {matter.objection && !matter.mayDecideAgain ? <p className="note">You gave the verdict that is objected to: somebody else answers the objection, or an administrator.</p> : null}
+          {matter.objection?.words ? <p className={sheet.objection}>{matter.objection.words}</p> : null}
+          {matter.sentBack ? (
+            <p className="note">
+              <strong>Sent back by {matter.sentBack.lookedAtBy}:</strong> {matter.sentBack.note}
+            </p>
+          ) : null}
           <VerdictForm
             action={decide.bind(null, claimId, claim.timeZone)}
             causes={causes.map(({ code, name, attribution }) => {
@@ -57,11 +76,18 @@ export default async function VerdictPage({ params }: { params: Promise<{ claimI
               return { code, name, liesWith: ATTRIBUTION_WORDS[attribution], percent: found ? percent(found.probability) : null };
             })}
             proposed={claim.proposed}
+            remedy={matter.remedy}
+            currency={matter.currency}
+            photos={claim.photos.map(({ id, subject, takenBy }) => ({ id, words: `${subjectInWords(subject)}, by ${OBSERVER_WORDS[takenBy]}` }))}
+            claimId={claimId}
+            answersObjection={matter.objection !== null}
             version={claim.version}
             rankingId={claim.kept?.id ?? null}
           />
         </div>
         <aside className="sheet no-print" aria-label="What it rests on">
+          <RemedyCosts costs={matter.costs} proposed={matter.remedy} currency={matter.currency} />
+          <WarrantyAccount actor={actor} claimId={claimId} />
           <h2>What was found</h2>
           <ul className={css.findings}>
             {claim.findings.map(({ id, part, name, answer, observer }) => (

@@ -3,11 +3,13 @@
 import { useActionState, useMemo, useState } from "react";
 import { ErrorSummary } from "@/app/_components/error-summary";
 import { describedBy, Field } from "@/app/_components/field";
-import { REMEDIES } from "@/lib/domain/claims/remedies";
+import { REMEDIES, type Remedy } from "@/lib/domain/claims/remedies";
+import { SECOND_PERSON_WORDS } from "@/lib/domain/claims/second-person";
 import { VERDICT_BASES, type VerdictBasis } from "@/lib/domain/claims/verdict";
 import { ORIGINS } from "@/lib/domain/diagnosis/attributions";
 import { BASIS_WORDS, ORIGIN_WORDS, REMEDY_WORDS } from "../../words";
 import css from "../claim.module.css";
+import sheet from "../verdict.module.css";
 import type { VerdictFormState } from "./form-state";
 
 interface Props {
@@ -15,6 +17,13 @@ interface Props {
   /** Most probable first. */
   causes: readonly { code: string; name: string; liesWith: string; percent: string | null }[];
   proposed: { primaryCause: string | null; contributingCauses: readonly string[]; basis: VerdictBasis };
+  /** The remedy the ranking speaks for, and the currency of what is promised. */
+  remedy: Remedy | null;
+  currency: string;
+  photos: readonly { id: string; words: string }[];
+  claimId: string;
+  /** The letter answers what was said against the last verdict. */
+  answersObjection: boolean;
   version: number;
   rankingId: string | null;
 }
@@ -22,9 +31,9 @@ interface Props {
 const OTHER_FIELDS = { decidesAllTheSame: "decides" } as const;
 
 /** The verdict: the leader proposed, the letter read before it goes out. */
-export function VerdictForm({ action, causes, proposed, version, rankingId }: Props) {
-  const [state, send, isSending] = useActionState(action, { values: {}, messages: {}, contributing: null });
-  const { messages, values, letter } = state;
+export function VerdictForm({ action, causes, proposed, remedy, currency, photos, claimId, answersObjection, version, rankingId }: Props) {
+  const [state, send, isSending] = useActionState(action, { values: {}, messages: {}, contributing: null, letterPhotos: null });
+  const { messages, values, letter, grounds = [] } = state;
   const errors = useMemo(
     () => [
       ...(state.problem ? [{ field: "main", message: state.problem }] : []),
@@ -46,6 +55,11 @@ export function VerdictForm({ action, causes, proposed, version, rankingId }: Pr
       </select>
     </Field>
   );
+  const text = (name: "promised" | "sellerPercent" | "coreDeposit", label: string, hint: string, usual: string) => (
+    <Field id={name} label={label} hint={hint} error={messages[name]}>
+      <input {...describedBy(name, { hint: true, error: messages[name] })} name={name} inputMode="decimal" autoComplete="off" defaultValue={values[name] ?? usual} />
+    </Field>
+  );
   const ticks = (some: Props["causes"]) =>
     some.filter(({ code }) => code !== primary).map(({ code, name }) => (
       <label key={code} className={css.tick}>
@@ -56,7 +70,7 @@ export function VerdictForm({ action, causes, proposed, version, rankingId }: Pr
 
   return (
     // Filled in anew from what came back: a sent form is emptied.
-    <form action={send} key={JSON.stringify([values, state.contributing])} noValidate>
+    <form action={send} key={JSON.stringify([values, state.contributing, state.letterPhotos])} noValidate>
       {errors.length > 0 ? <title>Error: verdict - Fit or Fault</title> : null}
       <ErrorSummary errors={errors} />
       {letter ? <input type="hidden" name="letterSeen" value={letter.fingerprint} /> : null}
@@ -100,10 +114,42 @@ export function VerdictForm({ action, causes, proposed, version, rankingId }: Pr
         {choice(
           "remedy",
           "What is done",
-          REMEDIES.map((remedy) => ({ value: remedy, words: REMEDY_WORDS[remedy] })),
-          "",
+          REMEDIES.map((each) => ({ value: each, words: REMEDY_WORDS[each] })),
+          remedy ?? "",
         )}
       </div>
+      <details open={["promised", "sellerPercent", "coreDeposit", "letterPhotos"].some((name) => messages[name] || (values[name] && values[name] !== "100")) || Boolean(values.paysCarriage)}>
+        <summary>Sums, shares, deposit and photos for the letter</summary>
+        <div className={css.pair}>
+          {text("promised", `What it comes to, in ${currency}`, "Of a refund or a courtesy; it stands in the letter, and is what is booked. Empty names no sum.", "")}
+          {text("sellerPercent", "Of it we bear, per cent", "The customer bears the rest.", "100")}
+          {text("coreDeposit", `Deposit for the old part, in ${currency}`, "Held with a replacement until the old unit is back complete. Empty holds nothing.", "")}
+        </div>
+        <label className={css.tick}>
+          <input type="checkbox" name="paysCarriage" value="yes" defaultChecked={values.paysCarriage === "yes"} />
+          We pay for sending the old unit to us
+        </label>
+        {photos.length > 0 ? (
+          <fieldset id="letterPhotos" {...(messages.letterPhotos ? { "aria-describedby": "letterPhotos-error" } : {})}>
+            <legend>Photos that go with the letter</legend>
+            {messages.letterPhotos ? (
+              <span className="error" id="letterPhotos-error">
+                {messages.letterPhotos}
+              </span>
+            ) : null}
+            <div className={sheet.photos}>
+              {photos.map(({ id, words }) => (
+                <label key={id}>
+                  <img src={`/queue/${claimId}/photos/${id}?size=small`} alt={words} loading="lazy" />
+                  <span>
+                    <input type="checkbox" name="letterPhotos" value={id} defaultChecked={state.letterPhotos?.includes(id) ?? false} /> <span className="small">{words}</span>
+                  </span>
+                </label>
+              ))}
+            </div>
+          </fieldset>
+        ) : null}
+      </details>
       {messages.decidesAllTheSame || values.decidesAllTheSame ? (
         <fieldset aria-describedby="decides-error">
           <legend>Drain or crankcase not looked at</legend>
@@ -117,7 +163,7 @@ export function VerdictForm({ action, causes, proposed, version, rankingId }: Pr
           </label>
         </fieldset>
       ) : null}
-      <Field id="explanation" label="Explanation, in the letter" hint="In words for the customer, below what the verdict means. Needed where nothing is done." error={messages.explanation}>
+      <Field id="explanation" label={answersObjection ? "Answer to the objection, in the letter" : "Explanation, in the letter"} hint={answersObjection ? "In words for the customer: what was said against the last verdict stands above it." : "In words for the customer, below what the verdict means. Needed where nothing is done."} error={messages.explanation}>
         <textarea {...describedBy("explanation", { hint: true, error: messages.explanation })} name="explanation" rows={3} defaultValue={values.explanation ?? ""} />
       </Field>
       <Field id="reason" label="Reason" hint="For the file, not for the customer. Needed where you overrule." error={messages.reason}>
@@ -125,14 +171,15 @@ export function VerdictForm({ action, causes, proposed, version, rankingId }: Pr
       </Field>
       {letter ? (
         <section className="sheet" aria-labelledby="letter-heading">
-          <h2 id="letter-heading">This letter goes out</h2>
+          <h2 id="letter-heading">{grounds.length > 0 ? "This letter goes out once a second person has approved it" : "This letter goes out"}</h2>
+          {grounds.length > 0 ? <p className="note">A second person looks at it first: {grounds.map((ground) => SECOND_PERSON_WORDS[ground]).join("; ")}. The customer hears nothing before.</p> : null}
           <div className={css.letter}>{letter.text}</div>
         </section>
       ) : null}
       <div className="acts">
         {letter ? (
           <button type="submit" name="act" value="confirm" className="button" aria-disabled={isSending}>
-            Confirm and send it
+            {grounds.length > 0 ? "Put it before a second person" : "Confirm and send it"}
           </button>
         ) : null}
         <button type="submit" name="act" value="preview" className={letter ? "button plain" : "button"} aria-disabled={isSending}>
