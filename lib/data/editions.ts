@@ -1,6 +1,6 @@
 import "server-only";
 import { EDITION_ACTS, type EditionOrigin } from "@/lib/domain/diagnosis/editions";
-import type { Edition } from "@/lib/domain/diagnosis/knowledge";
+import type { Cause, Edition } from "@/lib/domain/diagnosis/knowledge";
 import { fromStored, type StoredEdition } from "@/lib/domain/diagnosis/stored-edition";
 import { type Db, database } from "./client";
 import type { Prisma } from "./generated/client";
@@ -21,6 +21,14 @@ export async function loadEdition(number: number, db: Db = database()): Promise<
 /** The edition in force: the one promoted last. Asked each time, so that a promotion holds in every process at once. */
 export async function loadEditionInForce(db: Db = database()): Promise<Edition> {
   return loadEdition((await findPromotedLast(db)).number, db);
+}
+
+/** Every cause that a verdict may name: those of the edition in force, then what it no longer has, as it was last called. */
+export async function loadCausesEverInForce(db: Db = database()): Promise<readonly Cause[]> {
+  const promoted = await db.knowledgeEdition.findMany({ where: { promotedAt: { not: null } }, orderBy: { promotedAt: "desc" }, select: { number: true } });
+  const byCode = new Map<string, Cause>();
+  for (const { number } of promoted) for (const cause of (await loadEdition(number, db)).causes) if (!byCode.has(cause.code)) byCode.set(cause.code, cause);
+  return [...byCode.values()];
 }
 
 /** Number of the edition in force, and since when. */

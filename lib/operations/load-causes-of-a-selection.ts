@@ -1,6 +1,6 @@
 import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
-import { loadEditionInForce } from "@/lib/data/editions";
+import { loadCausesEverInForce } from "@/lib/data/editions";
 import { breakDownClaims, countCauses, countShippedByBatch, type FitterCount, findCohorts, findFitter, findReportCatalogue, sumCosts } from "@/lib/data/reports";
 import { loadSettings } from "@/lib/data/settings";
 import type { Origin } from "@/lib/domain/diagnosis/attributions";
@@ -40,9 +40,9 @@ export const MOST_FITTERS = 20;
 export async function loadCausesOfASelection(actor: StaffActor, filter: SelectionFilter, now: Date = new Date()): Promise<LoadedSelection | Refusal | UnknownInFilter> {
   const refused = await refuse(actor, "see reports");
   if (refused) return refused;
-  const [catalogue, { causes }, { timeZone }, fitter] = await Promise.all([
+  const [catalogue, causes, { timeZone }, fitter] = await Promise.all([
     findReportCatalogue(),
-    loadEditionInForce(),
+    loadCausesEverInForce(),
     loadSettings(),
     filter.fitter === undefined ? null : findFitter(filter.fitter),
   ]);

@@ -1,6 +1,6 @@
 import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
-import { loadEditionInForce } from "@/lib/data/editions";
+import { loadCausesEverInForce } from "@/lib/data/editions";
 import { countCauses, countUnmatched, countWaitingChanges, findCohorts, findFitter, findReportCatalogue } from "@/lib/data/reports";
 import { loadSettings } from "@/lib/data/settings";
 import type { Cause } from "@/lib/domain/diagnosis/knowledge";
@@ -38,9 +38,9 @@ export async function loadCausesReport(actor: StaffActor, filter: CausesFilter, 
   const refused = await refuse(actor, "see reports");
   if (refused) return refused;
   const { kit: _kit, revision: _revision, vehicle: _vehicle, ...everywhere } = filter;
-  const [catalogue, { causes }, settings, fitter, cohorts, waiting] = await Promise.all([
+  const [catalogue, causes, settings, fitter, cohorts, waiting] = await Promise.all([
     findReportCatalogue(),
-    loadEditionInForce(),
+    loadCausesEverInForce(),
     loadSettings(),
     filter.fitter === undefined ? null : findFitter(filter.fitter),
     findCohorts(everywhere),

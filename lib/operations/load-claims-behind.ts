@@ -1,6 +1,6 @@
 import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
-import { loadEditionInForce } from "@/lib/data/editions";
+import { loadCausesEverInForce } from "@/lib/data/editions";
 import { type ClaimBehind, findFitter, findReportCatalogue, listClaimsBehind } from "@/lib/data/reports";
 import { loadSettings } from "@/lib/data/settings";
 import type { Cause } from "@/lib/domain/diagnosis/knowledge";
@@ -30,9 +30,9 @@ export interface ClaimsBehind {
 export async function loadClaimsBehind(actor: StaffActor, filter: ClaimsBehindFilter, reach: "page" | "all" = "page"): Promise<ClaimsBehind | Refusal | UnknownInFilter> {
   const refused = await refuse(actor, "see reports");
   if (refused) return refused;
-  const [catalogue, { causes }, { timeZone }, fitter] = await Promise.all([
+  const [catalogue, causes, { timeZone }, fitter] = await Promise.all([
     findReportCatalogue(),
-    loadEditionInForce(),
+    loadCausesEverInForce(),
     loadSettings(),
     filter.fitter === undefined ? null : findFitter(filter.fitter),
   ]);

@@ -1,7 +1,7 @@
 import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
 import { type DeskRow, listDeskRows } from "@/lib/data/desk-quality";
-import { loadEditionInForce } from "@/lib/data/editions";
+import { loadCausesEverInForce } from "@/lib/data/editions";
 import { findReportCatalogue } from "@/lib/data/reports";
 import { loadSettings } from "@/lib/data/settings";
 import { may } from "@/lib/domain/claims/permissions";
@@ -42,7 +42,7 @@ export interface LoadedDeskQuality {
 export async function loadDeskQuality(actor: StaffActor, filter: DeskFilter, now: Date = new Date()): Promise<LoadedDeskQuality | Refusal | UnknownInFilter> {
   const refused = await refuse(actor, "see reports");
   if (refused) return refused;
-  const [catalogue, { causes }, settings] = await Promise.all([findReportCatalogue(), loadEditionInForce(), loadSettings()]);
+  const [catalogue, causes, settings] = await Promise.all([findReportCatalogue(), loadCausesEverInForce(), loadSettings()]);
   const unknown = findUnknown({ catalogue, causes, fitter: null }, filter);
   if (unknown) return unknown;
   const stakes = stakesOf(settings);

@@ -1,6 +1,6 @@
 import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
-import { loadEditionInForce } from "@/lib/data/editions";
+import { loadCausesEverInForce } from "@/lib/data/editions";
 import { findReportCatalogue } from "@/lib/data/reports";
 import type { Cause } from "@/lib/domain/diagnosis/knowledge";
 import type { ReportCatalogue } from "@/lib/domain/reporting/catalogue";
@@ -16,6 +16,6 @@ export interface ReportChoices {
 export async function loadReportChoices(actor: StaffActor): Promise<ReportChoices | Refusal> {
   const refused = await refuse(actor, "see reports");
   if (refused) return refused;
-  const [catalogue, { causes }] = await Promise.all([findReportCatalogue(), loadEditionInForce()]);
+  const [catalogue, causes] = await Promise.all([findReportCatalogue(), loadCausesEverInForce()]);
   return { ok: true, catalogue, causes };
 }

@@ -1,6 +1,6 @@
 import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
-import { loadEditionInForce } from "@/lib/data/editions";
+import { loadCausesEverInForce } from "@/lib/data/editions";
 import { findReportCatalogue } from "@/lib/data/reports";
 import { loadSettings } from "@/lib/data/settings";
 import { countWaitingSignals, findLooks, findSignal, type Looks, listSignals, type SignalKept } from "@/lib/data/signals";
@@ -70,6 +70,6 @@ export async function loadWaitingSignals(actor: StaffActor): Promise<{ ok: true;
 }
 
 async function surroundings(actor: StaffActor, now: Date): Promise<Surroundings> {
-  const [catalogue, { causes }, { timeZone }] = await Promise.all([findReportCatalogue(), loadEditionInForce(), loadSettings()]);
+  const [catalogue, causes, { timeZone }] = await Promise.all([findReportCatalogue(), loadCausesEverInForce(), loadSettings()]);
   return { catalogue, causes, timeZone, month: reportClock(now, timeZone).today.slice(0, 7), mayDecide: may(actor.role, "decide on signals") };
 }

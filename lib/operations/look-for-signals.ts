@@ -3,7 +3,7 @@ import { setTimeout as wait } from "node:timers/promises";
 import type { StaffActor } from "@/lib/access/actors";
 import { appendAudit } from "@/lib/data/audit";
 import { type Db, inTransaction } from "@/lib/data/client";
-import { loadEditionInForce } from "@/lib/data/editions";
+import { loadCausesEverInForce } from "@/lib/data/editions";
 import { queueMail } from "@/lib/data/outgoing-mail";
 import { refreshReportCells } from "@/lib/data/report-cells";
 import { findReportCatalogue } from "@/lib/data/reports";
@@ -60,7 +60,7 @@ export async function lookForSignals(
   now: Date = new Date(),
 ): Promise<{ raised: number; standingOut: number; tookMs: number }> {
   await untilCellsAreFresh();
-  const [{ timeZone, name, phone }, catalogue, { causes }] = await Promise.all([loadSettings(), findReportCatalogue(), loadEditionInForce()]);
+  const [{ timeZone, name, phone }, catalogue, causes] = await Promise.all([loadSettings(), findReportCatalogue(), loadCausesEverInForce()]);
   const inWords = (signal: Signal) => signalInWords(signal, catalogue, causes.find(({ code }) => code === signal.cause)?.name ?? signal.cause);
   const { today } = reportClock(now, timeZone);
   const began = performance.now();

@@ -1,5 +1,5 @@
 import "server-only";
-import { loadEditionInForce } from "@/lib/data/editions";
+import { loadCausesEverInForce } from "@/lib/data/editions";
 import { findReportCatalogue, type Narrowing } from "@/lib/data/reports";
 import { loadSettings } from "@/lib/data/settings";
 import type { Cause } from "@/lib/domain/diagnosis/knowledge";
@@ -21,7 +21,7 @@ export const LONG_AGO = "2000-01";
 
 /** What a filter of kit, vehicle, batch and verdict leads to, or the first field that names what is not there. Part of the report operations. */
 export async function findReportPlace({ from, to, kit, revision, vehicle, batch, cause, outcome, origin }: Omit<Narrowing, "kitRevisionIds"> & { kit?: string | undefined; revision?: string | undefined }, now: Date): Promise<ReportPlace | UnknownInFilter> {
-  const [catalogue, { causes }, { timeZone }] = await Promise.all([findReportCatalogue(), loadEditionInForce(), loadSettings()]);
+  const [catalogue, causes, { timeZone }] = await Promise.all([findReportCatalogue(), loadCausesEverInForce(), loadSettings()]);
   const unknown = findUnknown({ catalogue, causes, fitter: null }, { kit, revision, vehicle, cause });
   if (unknown) return unknown;
   const kitRevisionIds = kit === undefined && revision === undefined ? undefined : revisionsOf(catalogue, { kit, revision }).map((known) => known.revision.id);

@@ -1,7 +1,7 @@
 import { beforeAll, describe, expect, test } from "vitest";
 import type { StaffActor } from "@/lib/access/actors";
 import { database } from "@/lib/data/client";
-import { findEdition, findPromotedLast, loadEdition, loadEditionInForce } from "@/lib/data/editions";
+import { findEdition, findPromotedLast, insertEdition, loadCausesEverInForce, loadEdition, loadEditionInForce, markPromoted } from "@/lib/data/editions";
 import type { Edition } from "@/lib/domain/diagnosis/knowledge";
 import { discardEdition, promoteEdition } from "@/lib/operations/decide-edition";
 import { proposeEdition } from "@/lib/operations/propose-edition";
@@ -142,4 +142,12 @@ describe("a decision about an edition", () => {
     expect(await discardEdition(admin, (await findPromotedLast()).number, { reason: "In force" })).toEqual({ ok: false, reason: "not-proposed" });
     expect(await discardEdition(admin, 9999, { reason: "None" })).toEqual({ ok: false, reason: "not-found" });
   });
+});
+
+test("a cause that the edition in force no longer has keeps the name it was last called by", async () => {
+  const [retired, ...others] = shipped.causes;
+  const number = await insertEdition(database(), { edition: { ...shipped, causes: others }, origin: "by_hand", basisNumber: 1, why: "Seen no more", proposedById: admin.personId });
+  await markPromoted(database(), number, new Date(Date.now() + 1000));
+  expect((await loadEditionInForce()).causes).toEqual(others);
+  expect((await loadCausesEverInForce()).find(({ code }) => code === retired?.code)?.name).toBe(retired?.name);
 });
