@@ -1,9 +1,8 @@
 "use client";
 
-import type { UseFormRegister } from "react-hook-form";
+import { useSay } from "@/app/_language/browser-words";
 import { type IntakeField, unitField } from "@/lib/domain/intake/fields";
 import { confirmField, type TypedValues, unusualNumber } from "@/lib/domain/intake/unusual-number";
-import type { ScreenValues } from "@/lib/inputs/intake";
 import { Balloon } from "./balloon";
 import { describedBy, Field } from "./field";
 import css from "./question-field.module.css";
@@ -17,11 +16,7 @@ interface Props {
   typed?: TypedValues;
   /** The heading of the page says the question already. */
   isHeading: boolean;
-  /** Of react-hook-form, where the form is checked before it is sent. */
-  register?: UseFormRegister<ScreenValues>;
 }
-
-type Bind = (name: string) => { name: string };
 
 /** Where an error leads: the control, the first choice, or the tick at an unusual number. */
 export function fieldId(field: IntakeField, typed: TypedValues = {}): string {
@@ -30,8 +25,8 @@ export function fieldId(field: IntakeField, typed: TypedValues = {}): string {
 }
 
 /** One question of a form: a plain control that works without script. */
-export function QuestionField({ field, value, unit, error, typed = {}, isHeading, register }: Props) {
-  const bind: Bind = (name) => register?.(name) ?? { name };
+export function QuestionField({ field, value, unit, error, typed = {}, isHeading }: Props) {
+  const say = useSay();
   const when = field.shownWhen ? { "data-when": field.shownWhen.field } : {};
   if (field.kind === "choice") {
     return (
@@ -47,11 +42,11 @@ export function QuestionField({ field, value, unit, error, typed = {}, isHeading
           {field.options.map((option, index) => (
             <li key={option.value}>
               <label>
-                <input type="radio" id={`${field.name}-${index}`} value={option.value} defaultChecked={value === option.value} {...bind(field.name)} />
+                <input type="radio" id={`${field.name}-${index}`} value={option.value} defaultChecked={value === option.value} name={field.name} />
                 <span>
                   {option.parts?.map((part) => (
                     <span key={part}>
-                      <Balloon part={part} />{" "}
+                      <Balloon part={part} name={say(`browser.parts.${part}`)} />{" "}
                     </span>
                   ))}
                   {option.label}
@@ -74,7 +69,7 @@ export function QuestionField({ field, value, unit, error, typed = {}, isHeading
     <div {...when}>
       <Field id={field.name} label={isHeading ? <span className="visually-hidden">{field.label}</span> : field.label} error={error}>
         <Reason field={field} />
-        <Control field={field} value={value} unit={unit} tied={tied} bind={bind} />
+        <Control field={field} value={value} unit={unit} tied={tied} />
         <Confirmation field={field} typed={typed} error={error} />
       </Field>
     </div>
@@ -83,24 +78,26 @@ export function QuestionField({ field, value, unit, error, typed = {}, isHeading
 
 /** The tick that an unusual number is right; it stands there only for one, and holds for no other. */
 function Confirmation({ field, typed, error }: { field: IntakeField; typed: TypedValues; error: string | undefined }) {
+  const say = useSay();
   const unusual = unusualNumber(field, typed);
   if (!unusual?.isPossible) return null;
   const name = confirmField(field.name);
   return (
     <p className={css.confirmation}>
       <input type="checkbox" key={unusual.typed} id={name} name={name} value={unusual.typed} defaultChecked={unusual.isConfirmed} {...(error ? { "aria-describedby": `${field.name}-error` } : {})} />
-      <label htmlFor={name}>Yes, it is {unusual.typed}</label>
+      <label htmlFor={name}>{say("browser.confirm", { typed: unusual.typed })}</label>
     </p>
   );
 }
 
 function Reason({ field: { hint, how } }: { field: IntakeField }) {
+  const say = useSay();
   return (
     <>
       {hint ? <p className={`small soft ${css.why}`}>{hint}</p> : null}
       {how ? (
         <details className={css.how}>
-          <summary>How to look</summary>
+          <summary>{say("browser.howToLook")}</summary>
           <p>{how}</p>
         </details>
       ) : null}
@@ -108,12 +105,13 @@ function Reason({ field: { hint, how } }: { field: IntakeField }) {
   );
 }
 
-function Control({ field, value, unit, tied, bind }: { field: Exclude<IntakeField, { kind: "choice" }>; value: string; unit: string; tied: object; bind: Bind }) {
+function Control({ field, value, unit, tied }: { field: Exclude<IntakeField, { kind: "choice" }>; value: string; unit: string; tied: object }) {
+  const say = useSay();
   switch (field.kind) {
     case "select":
       return (
-        <select {...bind(field.name)} {...tied} defaultValue={value}>
-          <option value="">Choose</option>
+        <select name={field.name} {...tied} defaultValue={value}>
+          <option value="">{say("browser.choose")}</option>
           {field.options.map((option) => (
             <option key={option.value} value={option.value}>
               {option.label}
@@ -123,10 +121,10 @@ function Control({ field, value, unit, tied, bind }: { field: Exclude<IntakeFiel
       );
     case "text":
       return field.lines ? (
-        <textarea {...bind(field.name)} {...tied} rows={field.lines} defaultValue={value} />
+        <textarea name={field.name} {...tied} rows={field.lines} defaultValue={value} />
       ) : (
         <input
-          {...bind(field.name)}
+          name={field.name}
           {...tied}
           defaultValue={value}
           autoComplete={field.autoComplete ?? "off"}
@@ -135,17 +133,17 @@ function Control({ field, value, unit, tied, bind }: { field: Exclude<IntakeFiel
       );
     case "email":
       // Not type=email: browsers would refuse in their own words, and hide what was typed from us.
-      return <input {...bind(field.name)} {...tied} defaultValue={value} inputMode="email" autoComplete="email" autoCapitalize="off" spellCheck={false} />;
+      return <input name={field.name} {...tied} defaultValue={value} inputMode="email" autoComplete="email" autoCapitalize="off" spellCheck={false} />;
     case "phone":
-      return <input type="tel" {...bind(field.name)} {...tied} defaultValue={value} autoComplete="tel" />;
+      return <input type="tel" name={field.name} {...tied} defaultValue={value} autoComplete="tel" />;
     case "date":
-      return <input type="date" {...bind(field.name)} {...tied} defaultValue={value} max={field.latest} />;
+      return <input type="date" name={field.name} {...tied} defaultValue={value} max={field.latest} />;
     case "number":
       return (
         <span className={css.measure}>
-          <input {...bind(field.name)} {...tied} defaultValue={value} inputMode="decimal" autoComplete="off" />
+          <input name={field.name} {...tied} defaultValue={value} inputMode="decimal" autoComplete="off" />
           {field.units.length > 1 ? (
-            <select {...bind(unitField(field.name))} defaultValue={unit || field.units[0]?.value} aria-label={`Unit of: ${field.label}`}>
+            <select name={unitField(field.name)} defaultValue={unit || field.units[0]?.value} aria-label={say("browser.unitOf", { question: field.question ?? field.label })}>
               {field.units.map((known) => (
                 <option key={known.value} value={known.value}>
                   {known.label}

@@ -1,7 +1,7 @@
 "use client";
 
 import { unstable_rethrow } from "next/navigation";
-import { type FormEvent, useActionState, useState, useTransition } from "react";
+import { type FormEvent, useActionState, useRef, useState, useTransition } from "react";
 import { type FormState, UNTOUCHED } from "./form-state";
 
 interface Sending {
@@ -29,9 +29,12 @@ export function useSending(action: (before: FormState, form: FormData) => Promis
   const [posted, postAction] = useActionState(action, UNTOUCHED);
   const [answered, setAnswered] = useState<FormState | null>(null);
   const [isSending, startSending] = useTransition();
+  // Known at once, and not only once it is drawn: of two quick taps the second sends nothing.
+  const isBusy = useRef(false);
 
   function send(form: FormData, meanwhile: FormState = UNTOUCHED) {
-    if (isSending) return;
+    if (isBusy.current || isSending) return;
+    isBusy.current = true;
     setAnswered(meanwhile);
     startSending(async () => {
       try {
@@ -40,6 +43,8 @@ export function useSending(action: (before: FormState, form: FormData) => Promis
         if (isNavigation(error)) onSaved();
         unstable_rethrow(error);
         setAnswered({ ...meanwhile, problem: lost });
+      } finally {
+        isBusy.current = false;
       }
     });
   }

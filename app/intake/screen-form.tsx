@@ -1,18 +1,16 @@
 "use client";
 
-import { zodResolver } from "@hookform/resolvers/zod";
 import Link from "next/link";
-import { type FormEvent, type ReactNode, useEffect, useMemo, useRef } from "react";
-import { useForm } from "react-hook-form";
+import { type FormEvent, type ReactNode, useEffect, useMemo, useRef, useState } from "react";
 import { ErrorSummary, type FieldError } from "@/app/_components/error-summary";
 import { type FormState, UNTOUCHED } from "@/app/_components/form-state";
 import { Problem } from "@/app/_components/problem";
 import { fieldId, QuestionField } from "@/app/_components/question-field";
-import { forgetTyped, keepTyped, readTyped } from "@/app/_components/typed-copy";
+import { forgetTyped, keepTyped, restoreTyped } from "@/app/_components/typed-copy";
 import { submitted, useSending } from "@/app/_components/use-sending";
+import { useSay } from "@/app/_language/browser-words";
 import { type IntakeField, type IntakeScreen, isShown, unitField } from "@/lib/domain/intake/fields";
-import { confirmField } from "@/lib/domain/intake/unusual-number";
-import { type ScreenValues, screenSchema } from "@/lib/inputs/intake";
+import { stringsOf } from "@/lib/inputs/form";
 import css from "./intake.module.css";
 
 interface Props {
@@ -30,54 +28,62 @@ interface Props {
   children: ReactNode;
 }
 
-const NOT_SAVED = "Not saved yet: there is no connection to us. What you typed is kept on this device; try again";
-
 /**
  * One screen of the intake. A plain form that works without script; with it, messages come before the round trip, what
  * is typed is kept on the device, and a lost signal is told instead of losing the page.
  */
 export function ScreenForm({ described, values, copyKey, action, back, fromReview, progress, children }: Props) {
-  const { state, posted, postAction, isSending: isSaving, send, show } = useSending(action, NOT_SAVED, () => forgetTyped(copyKey));
+  const say = useSay();
+  const { state, posted, postAction, isSending: isSaving, send, show } = useSending(action, say("browser.lost.answer"), () => forgetTyped(copyKey));
   const form = useRef<HTMLFormElement>(null);
-  const schema = useMemo(() => screenSchema(described.fields), [described.fields]);
   const typed = { ...values, ...posted.values };
-  const { register, handleSubmit, setValue, getValues, formState } = useForm<ScreenValues>({
-    // The tick at an unusual number is read from the page: it comes and goes with the number it is for.
-    resolver: (held, context, options) => zodResolver(schema)({ ...held, ...ticks(described.fields, form.current) }, context, options),
-    defaultValues: startValues(described.fields, typed),
-    shouldFocusError: false,
-  });
+  /** What our own look at the form found last, and in what was typed then. */
+  const [checked, setChecked] = useState<Checked>(UNCHECKED);
 
   useEffect(() => {
-    for (const [name, value] of Object.entries(readTyped(copyKey))) setValue(name, value);
-  }, [copyKey, setValue]);
+    if (form.current) restoreTyped(copyKey, form.current);
+  }, [copyKey]);
 
-  const held = { ...typed, ...getValues() };
-  const messages: Record<string, string> = { ...state.messages };
-  for (const [name, error] of Object.entries(formState.errors)) messages[name] = String(error?.message ?? "");
+  const held = { ...typed, ...checked.values };
+  const messages: Readonly<Record<string, string>> = { ...state.messages, ...checked.messages };
   // As a string, so that the summary takes the focus when the errors change and not with every key.
   const errorsNow = JSON.stringify(described.fields.flatMap((field) => (messages[field.name] ? [{ field: fieldId(field, held), message: messages[field.name] }] : [])));
   const errors = useMemo(() => JSON.parse(errorsNow) as FieldError[], [errorsNow]);
 
-  function submit(event: FormEvent<HTMLFormElement>) {
+  async function check(typedNow: FormData, times: number): Promise<boolean> {
+    // Without a signal there may be no way to fetch it: the server looks at all of it again anyway.
+    const checkScreen = await theCheck().catch(() => null);
+    const found = checkScreen ? checkScreen(described.fields, typedNow, say) : {};
+    setChecked({ times, values: stringsOf(typedNow), messages: found });
+    return Object.keys(found).length === 0;
+  }
+
+  async function submit(event: FormEvent<HTMLFormElement>) {
     event.preventDefault();
     // Read now: the button that was pressed may be gone once the form has been checked.
     const typedNow = submitted(event);
     const unanswered: FormState = state.offersToGoOn ? { messages: {}, offersToGoOn: true } : UNTOUCHED;
     show(unanswered);
-    void handleSubmit(() => send(typedNow, unanswered))(event);
+    if (await check(typedNow, checked.times + 1)) send(typedNow, unanswered);
+  }
+
+  function input() {
+    if (!form.current) return;
+    keepTyped(copyKey, form.current);
+    // Once something was refused, what is right now is said as it is typed.
+    if (Object.keys(checked.messages).length > 0) void check(new FormData(form.current), checked.times);
   }
 
   return (
     <>
-      <title>{`${errors.length > 0 || state.problem ? "Error: " : ""}${described.title} - Fit or Fault`}</title>
+      <title>{`${errors.length > 0 || state.problem ? say("browser.errorTitle", { title: described.title }) : described.title} - Fit or Fault`}</title>
       <Problem sentence={state.problem} />
-      <ErrorSummary key={formState.submitCount} errors={errors} />
+      <ErrorSummary key={checked.times} errors={errors} />
       <div className={css.progress}>{progress}</div>
       <h1>{described.title}</h1>
       {described.lead ? <p className="soft">{described.lead}</p> : null}
       {children}
-      <form ref={form} action={postAction} onSubmit={submit} onInput={() => form.current && keepTyped(copyKey, form.current)} noValidate id="screen" className={css.form}>
+      <form ref={form} action={postAction} onSubmit={submit} onInput={input} onFocus={() => void theCheck().catch(() => {})} noValidate id="screen" className={css.form}>
         {fromReview ? <input type="hidden" name="from" value="review" /> : null}
         {described.fields.map((field) => (
           <QuestionField
@@ -88,22 +94,21 @@ export function ScreenForm({ described, values, copyKey, action, back, fromRevie
             error={messages[field.name]}
             typed={held}
             isHeading={described.fields.filter((other) => isShown(other, {})).length === 1 && field.label === described.title}
-            register={register}
           />
         ))}
         {state.offersToGoOn ? (
           <p>
             <button type="submit" name="goesOnWithout" value="yes" className="button plain">
-              Go on and pick the kit
+              {say("browser.goOnWithout")}
             </button>
           </p>
         ) : null}
         <div className="foot">
           <Link className="button plain" href={back}>
-            Back
+            {say("browser.back")}
           </Link>
           <button type="submit" className="button" aria-disabled={isSaving}>
-            {isSaving ? "Saving" : "Continue"}
+            {isSaving ? say("browser.saving") : say("browser.goOn")}
           </button>
         </div>
       </form>
@@ -111,18 +116,14 @@ export function ScreenForm({ described, values, copyKey, action, back, fromRevie
   );
 }
 
-/** The ticks that stand in the form, by name. */
-function ticks(fields: readonly IntakeField[], form: HTMLFormElement | null): ScreenValues {
-  const sent = form ? new FormData(form) : null;
-  return Object.fromEntries(fields.flatMap(({ name, kind }) => (kind === "number" ? [[confirmField(name), String(sent?.get(confirmField(name)) ?? "")]] : [])));
+interface Checked {
+  /** How often the form was sent. */
+  times: number;
+  values: Readonly<Record<string, string>>;
+  messages: Readonly<Record<string, string>>;
 }
 
-/** Every field by name, the unit of a number set to its first. */
-function startValues(fields: readonly IntakeField[], typed: Readonly<Record<string, string>>): ScreenValues {
-  return Object.fromEntries(
-    fields.flatMap((field) => {
-      const own = [field.name, typed[field.name] ?? ""];
-      return field.kind === "number" ? [own, [unitField(field.name), typed[unitField(field.name)] || (field.units[0]?.value ?? "")]] : [own];
-    }),
-  );
-}
+const UNCHECKED: Checked = { times: 0, values: {}, messages: {} };
+
+/** The schema comes with the first tap: what shows first does not wait for it. */
+const theCheck = () => import("./check-screen").then(({ checkScreen }) => checkScreen);
