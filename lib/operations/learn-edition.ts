@@ -60,25 +60,29 @@ export async function learnEdition(personId: string): Promise<LearnEditionResult
   const startedAt = new Date();
   const { number } = await findPromotedLast();
   const present = await loadEdition(number);
-  const splitAt = await whereToSplit(number);
-  const learned = splitAt && (await learnUntil(splitAt, present));
+  const ancestors = await ancestorsOf(number);
+  const splitAt = await whereToSplit([present, ...ancestors]);
+  const learned = splitAt && (await learnUntil(splitAt, present, ancestors));
   const result = learned ? await propose(learned, { number, personId, startedAt }) : ({ ok: false, reason: "too-few-verdicts" } as const);
   if (!result.ok) await inTransaction((db) => appendAudit(db, { actor: { kind: "system" }, action: "learn_nothing", detail: { why: result.reason } }));
   log.info({ event: "learning-done", ...result });
   return result;
 }
 
-/** Four fifths of the verdicts by time may teach; never those that score an edition in force which was learned itself. */
-async function whereToSplit(inForce: number): Promise<Date | null> {
+/**
+ * Four fifths of the verdicts by time may teach. Where the edition in force, or one that it was made from, was learned, no
+ * fewer than taught that one: what is in force must not be scored on what it has seen.
+ */
+async function whereToSplit(line: readonly Edition[]): Promise<Date | null> {
   const of = (await countTrainingVerdicts()).reduce((sum, { verdicts }) => sum + verdicts, 0);
   const at = await findTimeOfVerdict(Math.floor(SHARE_TO_LEARN_FROM * of));
-  const before = await findBacktest(inForce);
-  const taughtUntil = before && new Date(before.report.splitAt);
-  return at && taughtUntil && taughtUntil > at ? taughtUntil : at;
+  const backtests = await Promise.all(line.map(({ number }) => findBacktest(number)));
+  const taughtUntil = Math.max(...backtests.map((backtest) => (backtest ? Date.parse(backtest.report.splitAt) : 0)));
+  return at && new Date(Math.max(at.getTime(), taughtUntil));
 }
 
-async function learnUntil(splitAt: Date, present: Edition): Promise<{ edition: Edition; report: BacktestReport } | null> {
-  const counts = startCounts(beforeLearning(present, await ancestorsOf(present.number)));
+async function learnUntil(splitAt: Date, present: Edition, ancestors: readonly Edition[]): Promise<{ edition: Edition; report: BacktestReport } | null> {
+  const counts = startCounts(beforeLearning(present, ancestors));
   await readVerdicts({ until: splitAt }, counts.edition, (example) => countVerdict(counts, example));
   if (counts.all.verdicts < LEAST_TO_LEARN_FROM) return null;
   const [kits, claims] = await Promise.all([countShippedByKit(splitAt), countClaimsFiled(splitAt)]);

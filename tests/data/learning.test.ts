@@ -136,6 +136,19 @@ describe("learning from confirmed verdicts", () => {
     expect((c11(after)?.value ?? 0) / (c11(before)?.value ?? 1)).toBeCloseTo(1, 1);
   });
 
+  test("never scores an edition typed by hand on verdicts that taught the one it was made from", async () => {
+    const learned = await database().knowledgeEdition.findFirstOrThrow({ where: { origin: "learned", promotedAt: { not: null } } });
+    const byHand = await insertEdition(database(), { edition: await loadEdition(learned.number), origin: "by_hand", basisNumber: learned.number, why: "A name", proposedById: admin.personId });
+    await database().knowledgeEdition.update({ where: { number: byHand }, data: { promotedAt: new Date(Date.now() + 500) } });
+    // Verdicts found in an old folder: four fifths of all end earlier than what taught the learned edition.
+    for (let place = 0; place < 50; place++) await aVerdict({ day: -place, cause: "C01", drain: "present" });
+    const again = await learnEdition(admin.personId);
+    if (!again.ok) throw new Error(`not learned: ${again.reason}`);
+    const [before, after] = [await findBacktest(learned.number), await findBacktest(again.number)];
+    expect(after?.againstNumber).toBe(byHand);
+    expect(after?.report.splitAt).toBe(before?.report.splitAt);
+  });
+
   test("is asked for once at a time, by the worker's job", async () => {
     expect(await askToLearn(admin)).toEqual({ ok: true });
     expect(await askToLearn(admin)).toEqual({ ok: false, reason: "learning-already" });
