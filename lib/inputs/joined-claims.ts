@@ -14,7 +14,7 @@ export const linkClaimSchema = z.object({ reference, why: lineSchema(LONGEST.nam
 export type LinkClaimInput = z.output<typeof linkClaimSchema>;
 
 /** The claim that goes on, where this one is the same complaint filed twice; `version` is of this one as it was seen. */
-export const mergeClaimSchema = z.object({ reference, version: z.coerce.number().int().min(0) });
+export const mergeClaimSchema = z.object({ into: reference, version: z.coerce.number().int().min(0) });
 export type MergeClaimInput = z.output<typeof mergeClaimSchema>;
 
 /** Which unit of a compound pair a claim is about, and the serials of both; nothing where it is no pair. */

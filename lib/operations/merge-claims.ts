@@ -31,17 +31,17 @@ const isOpen = (stage: ClaimStage) => QUEUE_STAGES.some((open) => open === stage
  * Merges a claim into another that is the same complaint filed before. It ends as merged and keeps what it holds; the
  * other shows its findings, photos and messages beside its own and is ranked by both. What was merged into it goes along.
  */
-export async function mergeClaim(actor: StaffActor, claimId: string, { reference, version }: MergeClaimInput, now: Date = new Date()): Promise<MergeClaimResult> {
+export async function mergeClaim(actor: StaffActor, claimId: string, { into, version }: MergeClaimInput, now: Date = new Date()): Promise<MergeClaimResult> {
   const refused = await refuse(actor, "link or merge claims", claimId);
   if (refused) return refused;
-  const [claim, other, seller] = await Promise.all([findClaimToActOn(claimId), findClaimByReference(reference), loadSettings()]);
+  const [claim, other, seller] = await Promise.all([findClaimToActOn(claimId), findClaimByReference(into), loadSettings()]);
   if (!claim) return { ok: false, reason: "not-found" };
   if (!other) return { ok: false, reason: "no-such-reference" };
   if (other.id === claimId) return { ok: false, reason: "same-claim" };
   return inTransaction(async (db): Promise<MergeClaimResult> => {
     // Of two that merge a pair crosswise at once, the second finds its first claim merged already.
     await lockClaims(db, [claimId, other.id]);
-    const stage = (await findClaimByReference(reference, db))?.stage ?? other.stage;
+    const stage = (await findClaimByReference(into, db))?.stage ?? other.stage;
     if (!isOpen(stage) && stage !== "decided" && stage !== "settled") return { ok: false, reason: "other-has-ended", stage };
     if (await hasOpenReturn(db, claimId)) return { ok: false, reason: "unit-on-its-way" };
     const moved = await moveClaim(db, claimId, "merge", { actor: auditActor(actor), detail: { into: other.reference } }, { expectedVersion: version, changes: { mergedIntoId: other.id } });

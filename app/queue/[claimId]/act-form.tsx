@@ -9,6 +9,8 @@ interface Props {
   action: (before: DeskFormState, form: FormData) => Promise<DeskFormState>;
   label: ReactNode;
   fields?: readonly IntakeField[];
+  /** What the fields hold at first, by name. */
+  initial?: Readonly<Record<string, string>>;
   /** Fields beside those, and hidden ones. */
   children?: ReactNode;
   className?: string;
@@ -20,9 +22,10 @@ interface Props {
 }
 
 /** One act on a claim: its fields and its button. Refused, it comes back as it was typed, with messages beside the fields. */
-export function ActForm({ action, label, fields = [], children, className, isPlain = false, sign, of }: Props) {
+export function ActForm({ action, label, fields = [], initial = {}, children, className, isPlain = false, sign, of }: Props) {
   const [state, send, isSending] = useActionState(action, UNTOUCHED);
   const problemId = useId();
+  const values: Readonly<Record<string, string | undefined>> = { ...initial, ...state.values };
   return (
     <form action={send} className={className} noValidate>
       {state.problem ? (
@@ -32,14 +35,13 @@ export function ActForm({ action, label, fields = [], children, className, isPla
       ) : null}
       {fields.map((field) => (
         <QuestionField
-          key={`${field.name}:${state.values[field.name] ?? ""}`}
+          key={`${field.name}:${values[field.name] ?? ""}`}
           field={field}
-          value={state.values[field.name] ?? ""}
-          unit={state.values[unitField(field.name)] ?? ""}
+          value={values[field.name] ?? ""}
+          unit={values[unitField(field.name)] ?? ""}
           error={state.messages[field.name]}
-          typed={state.values}
+          typed={values}
           isHeading={false}
-          register={(name) => ({ name, onChange: async () => {}, onBlur: async () => {}, ref: () => {} })}
         />
       ))}
       {children}

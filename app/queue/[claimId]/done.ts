@@ -15,7 +15,7 @@ const DONE = {
   takenApart: "Taken apart: this one is back in review, in your hand.",
   pairNamed: "Kept which unit of the pair it is about.",
   setAside: "Set aside: what the customer wrote needs no answer.",
-  inspected: "The inspection is kept. How what was measured stands against the model\u2019s limits is told under The unit.",
+  dispositioned: "What becomes of the unit is decided.",
   proposed: "Your verdict waits for a second person. The customer hears nothing before.",
   approved: "Approved: the verdict stands, and the letter is on its way to the customer.",
   sentBack: "Sent back, with your words. The customer has heard nothing.",
@@ -26,6 +26,11 @@ const DONE = {
   booked: "The amount is booked.",
   settled: "The claim is settled.",
   reversed: "The booking is reversed.",
+  reached: "Noted: the customer was reached in another way.",
+  reminded: "The customer is reminded: a mail is on its way.",
+  held: "Held. Nobody is reminded, and the claim does not lapse.",
+  letGo: "Reminders go on, with all days counted from now.",
+  filedForCaller: "Filed. Read out the reference to the caller: it stands first in the block above.",
   reopened: "The claim is back in review. Its verdict no longer stands.",
 } as const;
 export type DoneCode = keyof typeof DONE;

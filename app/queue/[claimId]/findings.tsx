@@ -5,7 +5,8 @@ import { QUEUE_STAGES } from "@/lib/domain/claims/stages";
 import type { Role } from "@/lib/domain/claims/roles";
 import { OIL_PATH_PARTS, type OilPathPart } from "@/lib/domain/diagnosis/oil-path";
 import { staffFindingFields } from "@/lib/inputs/staff-finding";
-import type { StaffClaim } from "@/lib/operations/load-claim";
+import { toStaff } from "@/lib/messages/words";
+import type { KnownFinding, StaffClaim } from "@/lib/operations/load-claim";
 import type { inZone } from "../times";
 import { OBSERVER_WORDS } from "../words";
 import { ActForm } from "./act-form";
@@ -28,23 +29,40 @@ export function Findings({ claim, zone, role, toRecord, warnings }: { claim: Sta
       ))}
       {inOrder.length === 0 ? <p>Nothing yet.</p> : null}
       <ul className={css.findings}>
-        {inOrder.map(({ id, part, name, answer, observer, by, note, observedAt }) => (
-          <li key={id}>
-            <Balloon part={part} />
-            <span>
-              <strong>{name}:</strong> {answer}
-              <br />
-              <span className="small soft">
-                {OBSERVER_WORDS[observer]}
-                {by ? `, kept by ${by}` : ""}, {zone.time(observedAt)}
-                {note ? `: ${note}` : ""}
-              </span>
-            </span>
-          </li>
+        {inOrder.map((finding) => (
+          <Found key={finding.id} finding={finding} zone={zone} />
         ))}
       </ul>
+      {claim.overtaken.length > 0 ? (
+        <>
+          <h3>Said otherwise in the other complaint, before</h3>
+          <ul className={css.findings}>
+            {claim.overtaken.map((finding) => (
+              <Found key={finding.id} finding={finding} zone={zone} />
+            ))}
+          </ul>
+        </>
+      ) : null}
       {isOpen && may(role, "record a finding") ? <Record claim={claim} toRecord={toRecord} /> : null}
     </section>
+  );
+}
+
+function Found({ finding: { part, name, answer, observer, by, from, note, observedAt }, zone }: { finding: KnownFinding; zone: Zone }) {
+  return (
+    <li>
+      <Balloon part={part} />
+      <span>
+        <strong>{name}:</strong> {answer}
+        <br />
+        <span className="small soft">
+          {OBSERVER_WORDS[observer]}
+          {by ? `, kept by ${by}` : ""}
+          {from ? `, in ${from}` : ""}, {zone.time(observedAt)}
+          {note ? `: ${note}` : ""}
+        </span>
+      </span>
+    </li>
   );
 }
 
@@ -67,7 +85,7 @@ function Record({ claim, toRecord }: { claim: StaffClaim; toRecord: string | und
           Choose
         </button>
       </Form>
-      {definition ? <ActForm key={definition.code} className={css.compact ?? ""} action={record.bind(null, claim.id, definition.code)} fields={staffFindingFields(definition)} label="Record it" /> : null}
+      {definition ? <ActForm key={definition.code} className={css.compact ?? ""} action={record.bind(null, claim.id, definition.code)} fields={staffFindingFields(definition, toStaff)} label="Record it" /> : null}
     </details>
   );
 }

@@ -15,6 +15,7 @@ import { QUEUE_STAGES, STAGE_NAMES } from "@/lib/domain/claims/stages";
 import { isContested } from "@/lib/domain/claims/verdict";
 import type { OilPathPart } from "@/lib/domain/diagnosis/oil-path";
 import type { RankedCause } from "@/lib/domain/diagnosis/ranking";
+import { toStaff } from "@/lib/messages/words";
 import { loadClaim, type StaffClaim } from "@/lib/operations/load-claim";
 import { loadJoinedClaims } from "@/lib/operations/load-joined-claims";
 import { loadReturnsOfClaim } from "@/lib/operations/load-returns";
@@ -23,8 +24,6 @@ import { inZone } from "../times";
 import { OBSERVER_WORDS, REMEDY_WORDS } from "../words";
 import { ActForm } from "./act-form";
 import { rankAgain, take } from "./actions";
-import { inspectionCopyKey } from "./bench-inspection/copy-key";
-import { ForgetTyped } from "./bench-inspection/forget-typed";
 import { Causes, Evidence, Shares } from "./causes";
 import { Doubts, HangsOn } from "./causes-account";
 import { Checks } from "./checks";
@@ -40,6 +39,7 @@ import { Joined, UnitNotices } from "./joined";
 import { Messages } from "./messages";
 import { PhotoStrip } from "./photo-strip";
 import { QueueWay } from "./queue-way";
+import { Reaching } from "./reaching";
 import { ReturnSection } from "./return-section";
 import { SecondOpinion } from "./second-opinion";
 import { SettlementSection } from "./settlement-section";
@@ -74,12 +74,12 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
     <DeskShell actor={actor} here="Queue">
       <title>{`Claim ${reference} - Fit or Fault`}</title>
       <QueueWay actor={actor} claimId={claim.id} query={query} />
+      <Reaching actor={actor} claimId={claim.id} />
       {done ? (
         <p className="note" role="status">
           <strong>{done}</strong>
         </p>
       ) : null}
-      {query.done === "inspected" ? <ForgetTyped copyKey={inspectionCopyKey(claim.id)} /> : null}
       <TitleBlock facts={titleFacts(claim, zone)} />
       {joined.ok ? <UnitNotices joined={joined} /> : null}
       <div className={sheet.head}>
@@ -113,7 +113,7 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
       <div className={sheet.columns}>
         <div className={sheet.path}>
           <section className="sheet">
-            <OilPath id="claim-oil-path" hot={hotParts(ranking?.causes ?? [], claim)} caption="Where oil was found and where the likely causes lie" />
+            <OilPath id="claim-oil-path" hot={hotParts(ranking?.causes ?? [], claim)} caption="Where oil was found and where the likely causes lie" say={toStaff} />
           </section>
           <Findings claim={claim} zone={zone} role={actor.role} toRecord={query.record} warnings={otherUnits.map(otherSerialInWords)} />
         </div>

@@ -1,5 +1,6 @@
 import { type FindingSource, SOURCE_WORDS } from "@/lib/domain/claims/finding-sources";
 import { BOOKING_NAMES, type BookingKind } from "@/lib/domain/claims/bookings";
+import { DISPOSITION_NAMES, type DispositionKind } from "@/lib/domain/claims/dispositions";
 import { formatMoney } from "@/lib/domain/claims/money";
 import { PAIR_UNIT_NAMES, type PairUnit } from "@/lib/domain/claims/pair-units";
 import { PARCEL_REASON_NAMES, type ParcelReason } from "@/lib/domain/claims/parcels";
@@ -46,7 +47,8 @@ export function actInWords({ actor, action, detail }: Act, { edition, people }: 
     case "hand_over": {
       if (!word("to")) return "put it back for anybody";
       const taker = people.find(({ id }) => id === word("to"))?.name ?? "somebody no longer here";
-      return taker === actor ? "took it" : `gave it to ${taker}`;
+      const words = word("reason");
+      return `${taker === actor ? "took it" : `gave it to ${taker}`}${words ? `: \u201c${words}\u201d` : ""}`;
     }
     case "ask_for_check":
       return `asked for a check${finding}`;
@@ -79,8 +81,14 @@ export function actInWords({ actor, action, detail }: Act, { edition, people }: 
       return "corrected the serial read on the unit";
     case "return_on_the_bench":
       return "put the unit on the bench";
-    case "return_dispositioned":
-      return "said what becomes of the unit";
+    case "return_dispositioned": {
+      const kind = word("kind");
+      return kind && kind in DISPOSITION_NAMES ? `decided that the unit is ${DISPOSITION_NAMES[kind as DispositionKind]}${word("reason") ? `: ${word("reason")}` : ""}` : "said what becomes of the unit";
+    }
+    case "take_over_inspection":
+      return "took the inspection over";
+    case "record_at_bench":
+      return "recorded what the bench found";
     case "return_expired":
       return "closed the return: the unit did not come in time";
     case "remind_of_return":
@@ -89,6 +97,8 @@ export function actInWords({ actor, action, detail }: Act, { edition, people }: 
       return `gave ${detail.days} more days to send the unit`;
     case "return_set_out":
       return "said that the unit is on its way";
+    case "keep_label_sender":
+      return "wrote a name and address for the label";
     case "hand_over_unit":
       return `handed over the unit${word("place") ? `: ${word("place")}` : ""}${detail.isGap === true ? ", which was found elsewhere than last said" : ""}`;
     case "take_for_same_unit":
@@ -133,6 +143,22 @@ export function actInWords({ actor, action, detail }: Act, { edition, people }: 
       return "said that a check put it right";
     case "withdraw":
       return "took the complaint back";
+    case "remind_of_checks":
+      return "reminded of the checks still open";
+    case "give_lapse_notice":
+      return "told the customer on which day it ends without an answer";
+    case "hold_lapse":
+      return "held it from being reminded of and from lapsing";
+    case "release_lapse":
+      return "let reminders go on";
+    case "answer_late":
+      return "opened it again by an answer after it had lapsed";
+    case "bounce_mail":
+      return "could not deliver a mail to the customer";
+    case "reach_customer":
+      return "reached the customer in another way";
+    case "file_for_caller":
+      return "took the complaint down for a caller";
     case "lapse":
       return "closed it for want of an answer";
     case "merge":
