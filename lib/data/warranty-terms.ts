@@ -44,8 +44,8 @@ export async function insertTermsDraft(db: Db, draft: { number: number; validFro
 }
 
 /** @returns whether the draft was still as its editor saw it */
-export async function updateTermsDraft(db: Db, number: number, seen: Date, { validFrom, document, change }: { validFrom: Date; document: TermsDocument; change: string }): Promise<boolean> {
-  const { count } = await db.warrantyTerms.updateMany({ where: { number, inForceAt: null, updatedAt: seen }, data: { validFrom, document: JSON.parse(JSON.stringify(document)), change } });
+export async function updateTermsDraft(db: Db, number: number, seen: Date, { validFrom, document, change }: { validFrom: Date; document: TermsDocument; change: string }, now: Date): Promise<boolean> {
+  const { count } = await db.warrantyTerms.updateMany({ where: { number, inForceAt: null, updatedAt: seen }, data: { updatedAt: now, validFrom, document: JSON.parse(JSON.stringify(document)), change } });
   return count === 1;
 }
 

@@ -16,9 +16,6 @@ export const termsDocumentSchema: z.ZodType<TermsDocument> = z.object({
   countries: z.array(z.object({ country: z.string().regex(/^[A-Z]{2}$/), note: z.string().min(1) })),
 });
 
-/** Rows of the form for kits and for countries that may stay empty. */
-export const FREE_ROWS = 2;
-
 const typedWhole = (least: number, most: number) =>
   z
     .string()

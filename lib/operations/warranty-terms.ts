@@ -33,42 +33,42 @@ export async function loadWarrantyTerms(actor: StaffActor): Promise<WarrantyTerm
 const FIRST: TermsDocument = { period: { from: "shipment", months: 24, distanceKm: null, hours: null }, fitter: "anyone", lostBy: [], kits: [], countries: [] };
 
 /** Begins a draft as a copy of the newest version; where there is one already, that one goes on. */
-export async function draftTerms(actor: StaffActor, today: string): Promise<{ ok: true } | Refusal> {
+export async function draftTerms(actor: StaffActor, now: Date = new Date()): Promise<{ ok: true } | Refusal> {
   const refused = await refuse(actor, "change the warranty terms");
   if (refused) return refused;
+  const { timeZone } = await loadSettings();
   return inTransaction(async (db): Promise<{ ok: true }> => {
     await lockTerms(db);
     const [newest] = await listTerms(db);
     if (newest?.inForceAt === null) return { ok: true };
-    await insertTermsDraft(db, { number: (newest?.number ?? 0) + 1, validFrom: new Date(today), document: newest?.document ?? FIRST, change: "", draftedById: actor.personId });
+    await insertTermsDraft(db, { number: (newest?.number ?? 0) + 1, validFrom: new Date(dayAt(now, timeZone)), document: newest?.document ?? FIRST, change: "", draftedById: actor.personId });
     await appendAudit(db, { actor: auditActor(actor), action: "draft_terms", detail: { terms: (newest?.number ?? 0) + 1 } });
     return { ok: true };
   });
 }
 
 export type ChangeTermsResult =
-  | { ok: true }
+  /** With when it was kept, as whoever goes on with it has seen it. */
+  | { ok: true; seen: Date }
   | Refusal
   /** Somebody else has changed the draft since, put it in force or thrown it away. */
   | { ok: false; reason: "changed-meanwhile" }
   | { ok: false; reason: "unknown-kit"; kit: string };
 
 /** Keeps what was typed into the draft. */
-export async function keepTermsDraft(actor: StaffActor, number: number, seen: Date, { validFrom, document, change }: TermsForm): Promise<ChangeTermsResult> {
+export async function keepTermsDraft(actor: StaffActor, number: number, seen: Date, { validFrom, document, change }: TermsForm, now: Date = new Date()): Promise<ChangeTermsResult> {
   const refused = await refuse(actor, "change the warranty terms");
   if (refused) return refused;
   const codes = new Set((await listKits()).map(({ code }) => code));
   const unknown = document.kits.find(({ kit }) => !codes.has(kit));
   if (unknown) return { ok: false, reason: "unknown-kit", kit: unknown.kit };
-  return (await updateTermsDraft(database(), number, seen, { validFrom: new Date(validFrom), document, change })) ? { ok: true } : { ok: false, reason: "changed-meanwhile" };
+  return (await updateTermsDraft(database(), number, seen, { validFrom: new Date(validFrom), document, change }, now)) ? { ok: true, seen: now } : { ok: false, reason: "changed-meanwhile" };
 }
 
 export type PutInForceResult =
   | { ok: true }
   | Refusal
   | { ok: false; reason: "changed-meanwhile" }
-  /** Nothing says what is new in it. */
-  | { ok: false; reason: "says-nothing-new" }
   /** It would rewrite the terms of units that have shipped: it begins on this day at the earliest. */
   | { ok: false; reason: "begins-too-early"; earliest: string };
 
@@ -81,8 +81,8 @@ export async function putDraftInForce(actor: StaffActor, number: number, seen: D
     await lockTerms(db);
     const terms = await listTerms(db);
     const draft = terms.find((one) => one.number === number && one.inForceAt === null);
-    if (!draft || draft.updatedAt.getTime() !== seen.getTime()) return { ok: false, reason: "changed-meanwhile" };
-    if (draft.change.trim() === "") return { ok: false, reason: "says-nothing-new" };
+    // A draft that was kept says what is new in it: the form asks for it.
+    if (!draft || draft.change === "" || draft.updatedAt.getTime() !== seen.getTime()) return { ok: false, reason: "changed-meanwhile" };
     const [last] = terms.filter(({ inForceAt }) => inForceAt !== null);
     const earliest = last && [addDay(last.validFrom), dayAt(now, timeZone)].sort().at(-1);
     if (earliest && draft.validFrom < earliest) return { ok: false, reason: "begins-too-early", earliest };
