@@ -1,18 +1,16 @@
 "use client";
 
-import { useErrorWords } from "./_language/error-words";
+import { useSay } from "./_language/browser-words";
 
 export default function ErrorPage({ error, reset }: { error: Error & { digest?: string }; reset: () => void }) {
-  const words = useErrorWords();
+  const say = useSay();
   return (
     <main id="main" className="page column">
       <div className="sheet">
-        <h1>{words.heading}</h1>
-        <p>
-          {words.text} {error.digest ?? "?"}
-        </p>
+        <h1>{say("browser.broken.heading")}</h1>
+        <p>{say("browser.broken.text", { code: error.digest ?? "0" })}</p>
         <button type="button" className="button" onClick={reset}>
-          {words.again}
+          {say("browser.broken.again")}
         </button>
       </div>
     </main>

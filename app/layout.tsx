@@ -4,8 +4,9 @@ import "./sheet.css";
 import type { Metadata, Viewport } from "next";
 import type { ReactNode } from "react";
 import { currentWords, isCustomerPage } from "@/lib/access/language";
+import { textsOf } from "@/lib/messages/words";
 import { DrawingPatterns } from "./_components/drawing-patterns";
-import { ErrorWordsProvider } from "./_language/error-words";
+import { BrowserWords } from "./_language/browser-words";
 import { LanguageSwitch } from "./_language/language-switch";
 
 export async function generateMetadata(): Promise<Metadata> {
@@ -32,7 +33,9 @@ export default async function RootLayout({ children }: { children: ReactNode }) 
         </a>
         <DrawingPatterns />
         {isForCustomers ? <LanguageSwitch language={words.language} label={words("house.language")} /> : null}
-        <ErrorWordsProvider words={{ heading: words("house.error.heading"), text: words("house.error.text"), again: words("house.error.again") }}>{children}</ErrorWordsProvider>
+        <BrowserWords texts={textsOf(words.language, "browser")} language={words.language}>
+          {children}
+        </BrowserWords>
       </body>
     </html>
   );

@@ -1,6 +1,7 @@
 import type { Metadata } from "next";
 import Link from "next/link";
 import { currentWords } from "@/lib/access/language";
+import { sayIn } from "@/lib/messages/words";
 import { OilPath } from "./_components/oil-path";
 import css from "./start.module.css";
 
@@ -32,7 +33,7 @@ export default async function StartPage() {
         </ul>
       </div>
       <div className={`sheet ${css.drawing}`}>
-        <OilPath id="start-oil-path" caption={words("start.drawing.caption")} />
+        <OilPath id="start-oil-path" caption={words("start.drawing.caption")} say={sayIn(words.language)} />
         <p className="small soft">{words("start.drawing.text")}</p>
       </div>
       <p className="small soft">

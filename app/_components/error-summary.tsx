@@ -1,6 +1,7 @@
 "use client";
 
 import { useEffect, useRef } from "react";
+import { useSay } from "@/app/_language/browser-words";
 
 export interface FieldError {
   /** Id of the field, or of the first choice of a group. */
@@ -11,13 +12,14 @@ export interface FieldError {
 /** What could not be accepted, above the heading; takes the focus, and leads to each field. */
 export function ErrorSummary({ errors }: { errors: readonly FieldError[] }) {
   const box = useRef<HTMLDivElement>(null);
+  const say = useSay();
   useEffect(() => {
     if (errors.length > 0) box.current?.focus();
   }, [errors]);
   if (errors.length === 0) return null;
   return (
     <div ref={box} className="error-summary" role="alert" tabIndex={-1}>
-      <h2>{errors.length === 1 ? "One answer needs another look" : `${errors.length} answers need another look`}</h2>
+      <h2>{errors.length === 1 ? say("browser.summary.one") : say("browser.summary.many", { count: errors.length })}</h2>
       <ul>
         {errors.map(({ field, message }) => (
           <li key={field + message}>

@@ -1,4 +1,5 @@
 import { OIL_PATH_PARTS, type OilPathPart } from "@/lib/domain/diagnosis/oil-path";
+import type { Say } from "@/lib/domain/say";
 
 /** Where each balloon stands, and the leader from it to its part. */
 const TAGS: Readonly<Record<OilPathPart, { x: number; y: number; leader: string }>> = {
@@ -20,11 +21,13 @@ const TAGS: Readonly<Record<OilPathPart, { x: number; y: number; leader: string 
  * @param id unique on the page, for the title's id
  * @param hot parts with evidence or blame: their balloon is filled
  * @param caption what this drawing shows here, for those who cannot see it
+ * @param say for the words in the drawing, of the part `browser` of the message files
  */
-export function OilPath({ id, hot = [], caption }: { id: string; hot?: readonly OilPathPart[]; caption?: string }) {
-  const marked = hot.map((part) => `${OIL_PATH_PARTS[part].balloon} ${OIL_PATH_PARTS[part].name.toLowerCase()}`);
+export function OilPath({ id, hot = [], caption = "", say }: { id: string; hot?: readonly OilPathPart[]; caption?: string; say: Say }) {
+  const marked = hot.map((part) => `${OIL_PATH_PARTS[part].balloon} ${say(`browser.parts.${part}`)}`);
+  const shown = caption || say("browser.oilPath.name");
   // One string: React does not hydrate a title of several.
-  const title = `${caption ?? "The oil path of the turbo, in section"}${marked.length > 0 ? `. Marked: ${marked.join(", ")}.` : ""}`;
+  const title = marked.length > 0 ? say("browser.oilPath.marked", { caption: shown, parts: marked.join(", ") }) : shown;
   return (
     <svg className="oil-path" viewBox="0 -26 900 578" role="img" aria-labelledby={`${id}-title`}>
       <title id={`${id}-title`}>{title}</title>
@@ -36,7 +39,7 @@ export function OilPath({ id, hot = [], caption }: { id: string; hot?: readonly 
       <path className="air" d="M4 224H38M122 224H278" />
       <path className="solid" d="M292 224l-14-6v12z" />
       <text x="140" y="205">
-        air
+        {say("browser.oilPath.air")}
       </text>
 
       {/* compressor cover: scroll passages above and below, cut */}
@@ -89,7 +92,7 @@ export function OilPath({ id, hot = [], caption }: { id: string; hot?: readonly 
       <path className="lead" d="M508 331h152M628 424h32M648 333v88" />
       <path className="solid" d="M648 331l-5 12h10zM648 424l-5-12h10z" />
       <text x="658" y="385">
-        fall
+        {say("browser.oilPath.fall")}
       </text>
 
       {(Object.keys(TAGS) as OilPathPart[]).map((part) => {

@@ -1,11 +1,20 @@
 "use client";
 
+import type { ReactNode } from "react";
 import { useSay } from "@/app/_language/browser-words";
 import { type IntakeField, unitField } from "@/lib/domain/intake/fields";
 import { confirmField, type TypedValues, unusualNumber } from "@/lib/domain/intake/unusual-number";
 import { Balloon } from "./balloon";
 import { describedBy, Field } from "./field";
 import css from "./question-field.module.css";
+
+/** What is drawn with a question, and help to measure it: made on the server, shown as it is. */
+export interface DrawnField {
+  asked: ReactNode;
+  /** By the option's value. */
+  options: Readonly<Record<string, ReactNode>>;
+  help: ReactNode;
+}
 
 interface Props {
   field: IntakeField;
@@ -16,6 +25,7 @@ interface Props {
   typed?: TypedValues;
   /** The heading of the page says the question already. */
   isHeading: boolean;
+  drawn?: DrawnField | undefined;
 }
 
 /** Where an error leads: the control, the first choice, or the tick at an unusual number. */
@@ -25,7 +35,7 @@ export function fieldId(field: IntakeField, typed: TypedValues = {}): string {
 }
 
 /** One question of a form: a plain control that works without script. */
-export function QuestionField({ field, value, unit, error, typed = {}, isHeading }: Props) {
+export function QuestionField({ field, value, unit, error, typed = {}, isHeading, drawn }: Props) {
   const say = useSay();
   const when = field.shownWhen ? { "data-when": field.shownWhen.field } : {};
   if (field.kind === "choice") {
@@ -33,6 +43,7 @@ export function QuestionField({ field, value, unit, error, typed = {}, isHeading
       <fieldset {...when} {...(error ? { "aria-describedby": `${field.name}-error` } : {})}>
         <legend className={isHeading ? "visually-hidden" : ""}>{field.label}</legend>
         <Reason field={field} />
+        {drawn?.asked}
         {error ? (
           <span className="error" id={`${field.name}-error`}>
             {error}
@@ -56,6 +67,7 @@ export function QuestionField({ field, value, unit, error, typed = {}, isHeading
                       <span className="small soft">{option.detail}</span>
                     </>
                   ) : null}
+                  {drawn?.options[option.value]}
                 </span>
               </label>
             </li>
@@ -69,7 +81,9 @@ export function QuestionField({ field, value, unit, error, typed = {}, isHeading
     <div {...when}>
       <Field id={field.name} label={isHeading ? <span className="visually-hidden">{field.label}</span> : field.label} error={error}>
         <Reason field={field} />
+        {drawn?.asked}
         <Control field={field} value={value} unit={unit} tied={tied} />
+        {drawn?.help}
         <Confirmation field={field} typed={typed} error={error} />
       </Field>
     </div>

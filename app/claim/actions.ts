@@ -5,8 +5,10 @@ import { z } from "zod";
 import type { FormState } from "@/app/_components/form-state";
 import { callerAddress } from "@/lib/access/caller";
 import { keepClaimKey, requireCustomer } from "@/lib/access/customer";
+import { currentWords } from "@/lib/access/language";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
 import { stringsOf } from "@/lib/inputs/form";
+import { wordsIn } from "@/lib/messages/words";
 import { answerCheck } from "@/lib/operations/answer-check";
 import { appealVerdict } from "@/lib/operations/appeal-verdict";
 import { clearClaim } from "@/lib/operations/clear-claim";
@@ -20,17 +22,18 @@ const reference = z.string().max(40);
 /** Mails a new link; the answer is the same whether there is such a claim or not. */
 export async function askForLink(_before: FormState, form: FormData): Promise<FormState> {
   await requireOwnOrigin();
-  const asked = await requestClaimLink(form, await callerAddress());
+  const words = await currentWords();
+  const asked = await requestClaimLink(form, await callerAddress(), words.language);
   if (asked.ok) return { messages: {}, sent: true };
   const values = stringsOf(form);
-  return asked.reason === "refused" ? { messages: asked.messages, values } : { messages: {}, values, problem: "Too many links were asked for. Wait a quarter of an hour" };
+  return asked.reason === "refused" ? { messages: asked.messages, values } : { messages: {}, values, problem: words("intake.problem.too-many-links") };
 }
 
 /** Spends a mailed key: this browser follows the claim. */
 export async function openLink(referenceGiven: string, _before: FormState, form: FormData): Promise<FormState> {
   await requireOwnOrigin();
   const opened = await openClaimLink(reference.parse(referenceGiven), z.string().max(200).parse(form.get("key")));
-  if (!opened.ok) return { messages: {}, problem: "This link was used already, or it has run out" };
+  if (!opened.ok) return { messages: {}, problem: (await currentWords())("find.open.spent") };
   await keepClaimKey(opened.reference, opened.key);
   redirect(`/claim/${opened.reference}`);
 }
@@ -40,7 +43,7 @@ export async function answerAskedCheck(referenceGiven: string, requestId: string
   const actor = await requireCustomer(reference.parse(referenceGiven));
   const answered = await answerCheck(actor, z.uuid().parse(requestId), form);
   if (!answered.ok && answered.reason === "refused") return { messages: answered.messages, values: stringsOf(form) };
-  if (!answered.ok) return { messages: {}, problem: "This check is answered already, or we no longer need it" };
+  if (!answered.ok) return { messages: {}, problem: wordsIn(actor.language)("claim.problem.check-closed") };
   redirect(`/claim/${actor.reference}?done=check`);
 }
 
@@ -49,7 +52,7 @@ export async function writeMessage(referenceGiven: string, _before: FormState, f
   const actor = await requireCustomer(reference.parse(referenceGiven));
   const written = await writeCustomerMessage(actor, form);
   if (written.ok) redirect(`/claim/${actor.reference}?done=message#messages`);
-  return written.reason === "refused" ? { messages: written.messages, values: stringsOf(form) } : { messages: {}, values: stringsOf(form), problem: "Too many messages in a short time. Wait an hour" };
+  return written.reason === "refused" ? { messages: written.messages, values: stringsOf(form) } : { messages: {}, values: stringsOf(form), problem: wordsIn(actor.language)("claim.problem.too-many-messages") };
 }
 
 export async function appealMyVerdict(referenceGiven: string, _before: FormState, form: FormData): Promise<FormState> {
@@ -57,14 +60,14 @@ export async function appealMyVerdict(referenceGiven: string, _before: FormState
   const actor = await requireCustomer(reference.parse(referenceGiven));
   const appealed = await appealVerdict(actor, form);
   if (appealed.ok) redirect(`/claim/${actor.reference}?done=appeal`);
-  return appealed.reason === "refused" ? { messages: appealed.messages, values: stringsOf(form) } : { messages: {}, values: stringsOf(form), problem: "This complaint is being looked at already. Load the page again" };
+  return appealed.reason === "refused" ? { messages: appealed.messages, values: stringsOf(form) } : { messages: {}, values: stringsOf(form), problem: wordsIn(actor.language)("claim.problem.looked-at") };
 }
 
 export async function clearMyClaim(referenceGiven: string, _before: FormState, _form: FormData): Promise<FormState> {
   await requireOwnOrigin();
   const actor = await requireCustomer(reference.parse(referenceGiven));
   const cleared = await clearClaim(actor);
-  if (!cleared.ok) return { messages: {}, problem: "This complaint was decided or closed meanwhile. Load the page again" };
+  if (!cleared.ok) return { messages: {}, problem: wordsIn(actor.language)("claim.problem.ended") };
   redirect(`/claim/${actor.reference}`);
 }
 
@@ -72,6 +75,6 @@ export async function withdrawMyClaim(referenceGiven: string, _before: FormState
   await requireOwnOrigin();
   const actor = await requireCustomer(reference.parse(referenceGiven));
   const withdrawn = await withdrawClaim(actor);
-  if (!withdrawn.ok) return { messages: {}, problem: "This complaint was decided or closed meanwhile. Load the page again" };
+  if (!withdrawn.ok) return { messages: {}, problem: wordsIn(actor.language)("claim.problem.ended") };
   redirect(`/claim/${actor.reference}`);
 }

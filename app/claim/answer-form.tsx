@@ -7,6 +7,7 @@ import { Problem } from "@/app/_components/problem";
 import { fieldId, QuestionField } from "@/app/_components/question-field";
 import { forgetTyped, keepTyped, restoreTyped } from "@/app/_components/typed-copy";
 import { submitted, useSending } from "@/app/_components/use-sending";
+import { useSay } from "@/app/_language/browser-words";
 import { type IntakeField, unitField } from "@/lib/domain/intake/fields";
 
 interface Props {
@@ -19,12 +20,11 @@ interface Props {
   cannotTell?: string;
 }
 
-const NOT_SENT = "Not sent yet: there is no connection to us. What you typed is kept on this device; try again";
-
 /** One question on the private page, with its answer. What is typed is kept on the device until it is sent. */
 export function AnswerForm({ field, action, copyKey, label, cannotTell }: Props) {
+  const say = useSay();
   const form = useRef<HTMLFormElement>(null);
-  const { state, posted, postAction, isSending, send } = useSending(action, NOT_SENT, () => {
+  const { state, posted, postAction, isSending, send } = useSending(action, say("browser.lost.message"), () => {
     forgetTyped(copyKey);
     form.current?.reset();
   });
@@ -45,7 +45,7 @@ export function AnswerForm({ field, action, copyKey, label, cannotTell }: Props)
       onInput={(event) => keepTyped(copyKey, event.currentTarget)}
       noValidate
     >
-      {errors.length > 0 || state.problem ? <title>{`Error: ${field.label} - Fit or Fault`}</title> : null}
+      {errors.length > 0 || state.problem ? <title>{`${say("browser.errorTitle", { title: field.label })} - Fit or Fault`}</title> : null}
       <Problem sentence={state.problem} />
       <ErrorSummary errors={errors} />
       <QuestionField field={field} value={posted.values?.[field.name] ?? ""} unit={posted.values?.[unitField(field.name)] ?? ""} error={message} typed={state.values ?? {}} isHeading={false} />

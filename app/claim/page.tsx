@@ -1,22 +1,25 @@
 import type { Metadata } from "next";
 import { LinkForm } from "@/app/intake/link-form";
-import { CLAIM_LINK_FIELDS } from "@/lib/inputs/customer";
+import { currentWords } from "@/lib/access/language";
+import { claimLinkFields } from "@/lib/inputs/customer";
+import { sayIn } from "@/lib/messages/words";
 import { askForLink } from "./actions";
 
 export const metadata: Metadata = { title: { absolute: "" } };
 
-export default function FindClaimPage() {
+export default async function FindClaimPage() {
+  const words = await currentWords();
   return (
     <main id="main" className="page column">
       <LinkForm
-        title="Open your complaint"
-        fields={CLAIM_LINK_FIELDS}
+        title={words("find.title")}
+        fields={claimLinkFields(sayIn(words.language))}
         action={askForLink}
-        label="Send me a link"
+        label={words("intake.later.send")}
         back="/"
-        sent="If there is a complaint with this reference and address, a link to it is on its way there. It opens once."
+        sent={words("find.sent")}
       >
-        <p>We send a link to the address you gave when you filed it.</p>
+        <p>{words("find.text")}</p>
       </LinkForm>
     </main>
   );

@@ -1,38 +1,26 @@
 import type { ClaimStage } from "@/lib/domain/claims/stages";
+import type { Words } from "@/lib/messages/words";
 
 /** The stage as a finding, and what follows from it, for the customer. */
-export function whatHappensNext(stage: ClaimStage, facts: { promisedBy: string; openChecks: number; mergedInto: string | null; isUnitHere: boolean }): { heading: string; next: string } {
+export function whatHappensNext(stage: ClaimStage, facts: { promisedBy: string; openChecks: number; mergedInto: string | null; isUnitHere: boolean }, words: Words): { heading: string; next: string } {
   switch (stage) {
     case "draft":
     case "filed":
-      return { heading: "We have your complaint", next: `Somebody looks at it and writes to you by ${facts.promisedBy}. Until then the checks below cost nothing and may settle it.` };
-    case "in_review":
-      return { heading: "Somebody is looking at it", next: "We write to you when it is decided, or when we need to ask. There is nothing you must do." };
+      return { heading: words("claim.next.filed.heading"), next: words("claim.next.filed.text", { promisedBy: facts.promisedBy }) };
     case "awaiting_checks":
-      return {
-        heading: facts.openChecks === 1 ? "We need one answer from you" : `We need ${facts.openChecks} answers from you`,
-        next: "Answer below when you have looked. \u201cI can\u2019t tell\u201d is an answer too. We go on as soon as the last one is in.",
-      };
-    case "awaiting_the_unit":
-      return facts.isUnitHere
-        ? { heading: "The unit is with us", next: "We look at it on our bench and write to you when it is decided. There is nothing you must do." }
-        : { heading: "We are waiting for the unit", next: "How to send it stands below. We go on as soon as it is here." };
-    case "decided":
-      return { heading: "It is decided", next: "Our letter below says what we found, why, and what we do about it. If you see it otherwise, say so and why below the letter: we then look at it again." };
-    case "settled":
-      return { heading: "It is decided and settled", next: "Our letter is below. If you see it otherwise, say so and why below the letter: we then look at it again." };
-    case "cleared":
-      return { heading: "It is put right", next: "You told us that a check put it right. If the oil comes back, start another complaint and give this reference." };
-    case "withdrawn":
-      return { heading: "You took it back", next: "Nothing more happens. If you need us again, start another complaint." };
-    case "lapsed":
-      return { heading: "It is closed for want of an answer", next: "We asked and heard nothing. Write to us below if it is still open for you." };
+      return { heading: words("claim.next.awaiting_checks.heading", { count: facts.openChecks }), next: words("claim.next.awaiting_checks.text") };
+    case "awaiting_the_unit": {
+      const place = facts.isUnitHere ? "unit_here" : stage;
+      return { heading: words(`claim.next.${place}.heading`), next: words(`claim.next.${place}.text`) };
+    }
     case "merged":
-      return {
-        heading: "It is the same as another complaint",
-        next: facts.mergedInto
-          ? `We go on under ${facts.mergedInto}. Everything you sent is kept there.`
-          : "Somebody else has written to us about the same unit, and we look at both together. Everything you sent counts there. If you want to know how it stands, write to us below: we answer you here.",
-      };
+      return { heading: words("claim.next.merged.heading"), next: facts.mergedInto ? words("claim.next.merged.own", { reference: facts.mergedInto }) : words("claim.next.merged.others") };
+    case "in_review":
+    case "decided":
+    case "settled":
+    case "cleared":
+    case "withdrawn":
+    case "lapsed":
+      return { heading: words(`claim.next.${stage}.heading`), next: words(`claim.next.${stage}.text`) };
   }
 }

@@ -6,6 +6,7 @@ import { z } from "zod";
 import type { FormState } from "@/app/_components/form-state";
 import { callerAddress } from "@/lib/access/caller";
 import { currentIntakeCustomer, dropDraftKey, keepClaimKey, keepDraftKey } from "@/lib/access/customer";
+import { currentLanguage } from "@/lib/access/language";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
 import { SCREENS } from "@/lib/domain/intake/answers";
 import { stringsOf } from "@/lib/inputs/form";
@@ -15,7 +16,7 @@ import { resumeDraft } from "@/lib/operations/resume-draft";
 import { saveAnswer } from "@/lib/operations/save-answer";
 import { sendDraftLink } from "@/lib/operations/send-draft-link";
 import { startDraft } from "@/lib/operations/start-draft";
-import { SENTENCES } from "./sentences";
+import { inWords } from "./problems";
 
 /** Keeps one screen's answers and leads to the next. The first screen begins the draft. */
 export async function saveScreen(screenGiven: string, filingKeyGiven: string, _before: FormState, form: FormData): Promise<FormState> {
@@ -26,13 +27,13 @@ export async function saveScreen(screenGiven: string, filingKeyGiven: string, _b
 
   if (!customer) {
     if (screen !== "who") redirect("/intake");
-    const started = await startDraft(form, z.uuid().parse(filingKeyGiven), await callerAddress());
+    const started = await startDraft(form, z.uuid().parse(filingKeyGiven), await callerAddress(), await currentLanguage());
     if (started.ok) {
       await keepDraftKey(started.key);
       redirect("/intake/purchase");
     }
     if (started.reason === "already-filed") redirect("/intake");
-    return refused(started.reason === "refused" ? { messages: started.messages } : { messages: {}, problem: SENTENCES["too-many-drafts"] });
+    return refused(started.reason === "refused" ? { messages: started.messages } : { messages: {}, problem: await inWords("too-many-drafts") });
   }
 
   const saved = await saveAnswer(customer.actor, screen, form, await callerAddress());
@@ -45,13 +46,13 @@ export async function saveScreen(screenGiven: string, filingKeyGiven: string, _b
     case "refused":
       return refused({ messages: saved.messages });
     case "no-such-order":
-      return refused({ messages: { number: SENTENCES[saved.reason] }, offersToGoOn: true });
+      return refused({ messages: { number: await inWords(saved.reason) }, offersToGoOn: true });
     case "no-such-serial":
-      return refused({ messages: { serial: SENTENCES[saved.reason] }, offersToGoOn: true });
+      return refused({ messages: { serial: await inWords(saved.reason) }, offersToGoOn: true });
     case "too-many-tries":
-      return refused({ messages: {}, problem: SENTENCES[saved.reason], offersToGoOn: true });
+      return refused({ messages: {}, problem: await inWords(saved.reason), offersToGoOn: true });
     case "changed-meanwhile":
-      return refused({ messages: {}, problem: SENTENCES[saved.reason] });
+      return refused({ messages: {}, problem: await inWords(saved.reason) });
     case "not-yet":
       return redirect(`/intake/${saved.goTo ?? "review"}`);
     case "already-filed":
@@ -72,7 +73,7 @@ export async function file(_before: FormState, _form: FormData): Promise<FormSta
     redirect(`/claim/${filed.reference}`, RedirectType.replace);
   }
   if (filed.reason === "incomplete") redirect(`/intake/${filed.screen}?from=review`);
-  return { messages: {}, problem: SENTENCES[filed.reason] };
+  return { messages: {}, problem: await inWords(filed.reason) };
 }
 
 /** Forgets a filed claim as this browser's intake, so that another can be begun. */
@@ -89,14 +90,14 @@ export async function mailDraftLink(_before: FormState, form: FormData): Promise
   if (!customer || customer.isFiled) redirect("/intake");
   const sent = await sendDraftLink(customer.actor, form, await callerAddress());
   if (sent.ok) return { messages: {}, sent: true };
-  return sent.reason === "refused" ? { messages: sent.messages, values: stringsOf(form) } : { messages: {}, values: stringsOf(form), problem: "Too many links were asked for. Wait a quarter of an hour" };
+  return sent.reason === "refused" ? { messages: sent.messages, values: stringsOf(form) } : { messages: {}, values: stringsOf(form), problem: await inWords("too-many-links") };
 }
 
 /** Spends a mailed key: this browser goes on with the draft. */
 export async function resume(_before: FormState, form: FormData): Promise<FormState> {
   await requireOwnOrigin();
   const resumed = await resumeDraft(z.string().max(200).parse(form.get("key")));
-  if (!resumed.ok) return { messages: {}, problem: "This link was used already, or it has run out. The browser you began in still has the complaint" };
+  if (!resumed.ok) return { messages: {}, problem: await inWords("spent-link") };
   await keepDraftKey(resumed.key);
   redirect("/intake");
 }

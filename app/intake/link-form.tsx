@@ -6,6 +6,7 @@ import { ErrorSummary } from "@/app/_components/error-summary";
 import { type FormState, UNTOUCHED } from "@/app/_components/form-state";
 import { Problem } from "@/app/_components/problem";
 import { QuestionField } from "@/app/_components/question-field";
+import { useSay } from "@/app/_language/browser-words";
 import type { IntakeField } from "@/lib/domain/intake/fields";
 
 interface Props {
@@ -21,11 +22,12 @@ interface Props {
 
 /** Asks for an address and has a link mailed there. */
 export function LinkForm({ title, fields, action, label, back, sent, children }: Props) {
+  const say = useSay();
   const [state, send, isSending] = useActionState(action, UNTOUCHED);
   const errors = useMemo(() => fields.flatMap(({ name }) => (state.messages[name] ? [{ field: name, message: state.messages[name] }] : [])), [state, fields]);
   return (
     <>
-      <title>{`${errors.length > 0 || state.problem ? "Error: " : ""}${title} - Fit or Fault`}</title>
+      <title>{`${errors.length > 0 || state.problem ? say("browser.errorTitle", { title }) : title} - Fit or Fault`}</title>
       <Problem sentence={state.problem} />
       <ErrorSummary errors={errors} />
       <h1>{title}</h1>
@@ -37,7 +39,7 @@ export function LinkForm({ title, fields, action, label, back, sent, children }:
           </p>
           <p>
             <Link className="button plain" href={back}>
-              Back
+              {say("browser.back")}
             </Link>
           </p>
         </>
@@ -58,7 +60,7 @@ export function LinkForm({ title, fields, action, label, back, sent, children }:
               {label}
             </button>
             <Link className="button plain" href={back}>
-              Back
+              {say("browser.back")}
             </Link>
           </div>
         </form>

@@ -5,7 +5,7 @@ import { type FormEvent, type ReactNode, useEffect, useMemo, useRef, useState } 
 import { ErrorSummary, type FieldError } from "@/app/_components/error-summary";
 import { type FormState, UNTOUCHED } from "@/app/_components/form-state";
 import { Problem } from "@/app/_components/problem";
-import { fieldId, QuestionField } from "@/app/_components/question-field";
+import { type DrawnField, fieldId, QuestionField } from "@/app/_components/question-field";
 import { forgetTyped, keepTyped, restoreTyped } from "@/app/_components/typed-copy";
 import { submitted, useSending } from "@/app/_components/use-sending";
 import { useSay } from "@/app/_language/browser-words";
@@ -16,6 +16,8 @@ import css from "./intake.module.css";
 interface Props {
   described: IntakeScreen;
   values: Readonly<Record<string, string>>;
+  /** What is drawn with each field, by its name. */
+  drawn: Readonly<Record<string, DrawnField>>;
   /** Names this draft's screen in the copy kept on the device. */
   copyKey: string;
   action: (before: FormState, form: FormData) => Promise<FormState>;
@@ -32,7 +34,7 @@ interface Props {
  * One screen of the intake. A plain form that works without script; with it, messages come before the round trip, what
  * is typed is kept on the device, and a lost signal is told instead of losing the page.
  */
-export function ScreenForm({ described, values, copyKey, action, back, fromReview, progress, children }: Props) {
+export function ScreenForm({ described, values, drawn, copyKey, action, back, fromReview, progress, children }: Props) {
   const say = useSay();
   const { state, posted, postAction, isSending: isSaving, send, show } = useSending(action, say("browser.lost.answer"), () => forgetTyped(copyKey));
   const form = useRef<HTMLFormElement>(null);
@@ -94,6 +96,7 @@ export function ScreenForm({ described, values, copyKey, action, back, fromRevie
             error={messages[field.name]}
             typed={held}
             isHeading={described.fields.filter((other) => isShown(other, {})).length === 1 && field.label === described.title}
+            drawn={drawn[field.name]}
           />
         ))}
         {state.offersToGoOn ? (

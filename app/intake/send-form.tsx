@@ -4,17 +4,17 @@ import Link from "next/link";
 import type { FormState } from "@/app/_components/form-state";
 import { Problem } from "@/app/_components/problem";
 import { submitted, useSending } from "@/app/_components/use-sending";
-
-const NOT_SENT = "Not sent yet: there is no connection to us. Everything is kept; try again";
+import { useSay } from "@/app/_language/browser-words";
 
 /** The last button: sends once, however often it is pressed, and says so when it did not arrive. */
 export function SendForm({ action, title, label, back }: { action: (before: FormState, form: FormData) => Promise<FormState>; title: string; label: string; back: string }) {
+  const say = useSay();
   const {
     state: { problem },
     postAction,
     isSending,
     send,
-  } = useSending(action, NOT_SENT);
+  } = useSending(action, say("browser.lost.claim"));
   return (
     <form
       action={postAction}
@@ -23,14 +23,14 @@ export function SendForm({ action, title, label, back }: { action: (before: Form
         send(submitted(event));
       }}
     >
-      {problem ? <title>{`Error: ${title} - Fit or Fault`}</title> : null}
+      {problem ? <title>{`${say("browser.errorTitle", { title })} - Fit or Fault`}</title> : null}
       <Problem sentence={problem} />
       <div className="foot">
         <Link className="button plain" href={back}>
-          Back
+          {say("browser.back")}
         </Link>
         <button type="submit" className="button" aria-disabled={isSending}>
-          {isSending ? "Sending" : label}
+          {isSending ? say("browser.sending") : label}
         </button>
       </div>
     </form>

@@ -11,6 +11,7 @@ export async function findClaimForCustomer(claimId: string) {
     select: {
       id: true,
       reference: true,
+      language: true,
       stage: true,
       version: true,
       filedBy: true,
@@ -19,6 +20,7 @@ export async function findClaimForCustomer(claimId: string) {
       filedAt: true,
       promisedAt: true,
       firstAnswerAt: true,
+      lapsesAt: true,
       stopsEngine: true,
       description: true,
       answers: true,
@@ -41,7 +43,7 @@ export async function findClaimForCustomer(claimId: string) {
 export function findClaimByContact(reference: string, email: string) {
   return database().claim.findFirst({
     where: { reference, contactEmail: { equals: email, mode: "insensitive" }, stage: { not: "draft" } },
-    select: { id: true, reference: true, contactName: true, contactEmail: true },
+    select: { id: true, reference: true, language: true, contactName: true, contactEmail: true },
   });
 }
 

@@ -1,4 +1,5 @@
 import "server-only";
+import type { Language } from "@/lib/domain/claims/languages";
 import type { IntakeAnswers } from "@/lib/domain/intake/answers";
 import type { KnownPurchase } from "@/lib/domain/intake/questions";
 import { type Db, database } from "./client";
@@ -31,13 +32,13 @@ const WITH_PURCHASE = {
   vehicle: { select: { fuel: true } },
 } as const;
 
-export async function insertDraft(db: Db, draft: { reference: string; filingKey: string; answers: IntakeAnswers }): Promise<{ id: string }> {
+export async function insertDraft(db: Db, draft: { reference: string; filingKey: string; language: Language; answers: IntakeAnswers }): Promise<{ id: string }> {
   return db.claim.create({ data: draft, select: { id: true } });
 }
 
 /** The draft that a browser began with this filing key, or the claim it has become; null when there is none. */
 export function findClaimByFilingKey(filingKey: string) {
-  return database().claim.findUnique({ where: { filingKey }, select: { id: true, reference: true, stage: true } });
+  return database().claim.findUnique({ where: { filingKey }, select: { id: true, reference: true, stage: true, createdAt: true } });
 }
 
 /** The draft with what its purchase tells, or null once it is filed. */

@@ -1,4 +1,4 @@
-import type { Language } from "./claims/languages";
+import { FIRST_LANGUAGE, type Language } from "./claims/languages";
 
 export type Fact = string | number;
 
@@ -30,6 +30,9 @@ export function sayFrom(texts: Readonly<Record<string, string>>, language: Langu
   };
   return Object.assign(say, { language });
 }
+
+/** Says nothing: for what is read and not shown. */
+export const WITHOUT_WORDS: Say = Object.assign(() => "", { language: FIRST_LANGUAGE });
 
 /** A number as it is written in that language, three figures at most: 0.0125 is "0,0125" in German. */
 export function inFigures(value: number, language: Language): string {

@@ -1,18 +1,18 @@
-import { LONGEST } from "@/lib/domain/intake/fields";
-import type { IntakeField } from "@/lib/domain/intake/fields";
+import { type IntakeField, LONGEST } from "@/lib/domain/intake/fields";
+import type { Say } from "@/lib/domain/say";
 
 /** The forms of the customer's private page and of the first page, as fields for `screenSchema`. */
-export const MESSAGE_FIELDS: readonly IntakeField[] = [
-  { name: "body", kind: "text", label: "Your message", longest: LONGEST.words, lines: 5, missing: "Write a message" },
+export const messageFields = (say: Say): readonly IntakeField[] => [
+  { name: "body", kind: "text", label: say("claim.messages.body"), longest: LONGEST.words, lines: 5, missing: say("claim.messages.bodyMissing") },
 ];
 
-export const OBJECTION_FIELDS: readonly IntakeField[] = [
-  { name: "reason", kind: "text", label: "Why do you see it otherwise?", hint: "A measurement, or a photo beside it, helps most.", longest: LONGEST.words, lines: 5, missing: "Say why you see it otherwise" },
+export const objectionFields = (say: Say): readonly IntakeField[] => [
+  { name: "reason", kind: "text", label: say("claim.objection.reason"), hint: say("claim.objection.reasonHint"), longest: LONGEST.words, lines: 5, missing: say("claim.objection.reasonMissing") },
 ];
 
-export const DRAFT_LINK_FIELDS: readonly IntakeField[] = [{ name: "email", kind: "email", label: "E-mail address", missing: "Write your e-mail address" }];
+export const draftLinkFields = (say: Say): readonly IntakeField[] => [{ name: "email", kind: "email", label: say("intake.contact.email"), missing: say("intake.contact.emailMissing") }];
 
-export const CLAIM_LINK_FIELDS: readonly IntakeField[] = [
-  { name: "reference", kind: "text", label: "Reference", hint: "Such as K7MP-4Q2-HXW; it stands in our mails.", longest: LONGEST.code, signs: "code", missing: "Write the reference" },
-  { name: "email", kind: "email", label: "E-mail address you gave", missing: "Write your e-mail address" },
+export const claimLinkFields = (say: Say): readonly IntakeField[] => [
+  { name: "reference", kind: "text", label: say("find.reference"), hint: say("find.referenceHint"), longest: LONGEST.code, signs: "code", missing: say("find.referenceMissing") },
+  { name: "email", kind: "email", label: say("find.email"), missing: say("intake.contact.emailMissing") },
 ];

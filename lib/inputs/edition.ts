@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { LANGUAGES } from "@/lib/domain/claims/languages";
 import { cycleOfQuestions } from "@/lib/domain/diagnosis/asked-when";
 import { ATTRIBUTIONS } from "@/lib/domain/diagnosis/attributions";
 import { elementName } from "@/lib/domain/diagnosis/edition-leaves";
@@ -113,6 +114,7 @@ const document = z.object({
   findings: z.array(finding).min(1),
   references: z.record(z.enum(REFERENCE_NAMES), reference),
   experience: z.array(experienceRow).default([]),
+  translations: z.partialRecord(z.enum(LANGUAGES), z.record(z.string().max(120), z.object({ of: words, text: words }))).default({}),
   samePhysicalFact: z.array(z.array(findingCode).min(2)),
   stopRules: z.array(stopRule),
 });

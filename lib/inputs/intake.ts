@@ -1,53 +1,55 @@
 import * as z from "zod/mini";
 import { type IntakeField, isShown, LONGEST, storedNumber, twoReadings, unitField } from "@/lib/domain/intake/fields";
-import { confirmField, unusualNumber } from "@/lib/domain/intake/unusual-number";
+import { confirmField, unusualNumber, unusualSentence } from "@/lib/domain/intake/unusual-number";
+import type { Say } from "@/lib/domain/say";
 import { lineSchema, linesSchema } from "./text";
 
 /** What was typed on one screen, trimmed; keys are the field names. */
 export type ScreenValues = Record<string, string>;
 
-/** Longer than anything a field offers. */
-const typed = () => lineSchema(LONGEST.code);
+const tooLong = (most: number, say: Say) => say("browser.error.tooLong", { most: most.toLocaleString(say.language) });
+const line = (longest: number, say: Say) => lineSchema(longest, undefined, tooLong(longest, say));
 
-function valueSchema(field: IntakeField): z.ZodMiniType<string, string> {
+function valueSchema(field: IntakeField, say: Say): z.ZodMiniType<string, string> {
   switch (field.kind) {
     case "choice":
     case "select": {
       const known = field.options.map(({ value }) => value);
-      return typed().check(z.refine((value) => value === "" || known.includes(value), "Choose one of the answers"));
+      return line(LONGEST.code, say).check(z.refine((value) => value === "" || known.includes(value), say("browser.error.choice")));
     }
     case "text":
-      return (field.lines ? linesSchema : lineSchema)(field.longest).check(
-        z.refine((value) => value === "" || field.signs !== "code" || /^[\p{L}\p{N}\s./_#-]+$/u.test(value), "Use letters, numbers and hyphens only, as printed"),
+      return (field.lines ? linesSchema : lineSchema)(field.longest, undefined, tooLong(field.longest, say)).check(
+        z.refine((value) => value === "" || field.signs !== "code" || /^[\p{L}\p{N}\s./_#-]+$/u.test(value), say("browser.error.code")),
       );
     case "email":
-      return lineSchema(LONGEST.email).check(
-        z.refine((value) => value === "" || isPlainEmail(value), "Write an e-mail address in the form name@example.com"),
+      return line(LONGEST.email, say).check(
+        z.refine((value) => value === "" || isPlainEmail(value), say("browser.error.email")),
       );
     case "phone":
-      return lineSchema(LONGEST.phone).check(
-        z.refine((value) => value === "" || /^[+\d][\d\s()./-]{3,}$/.test(value), "Write a telephone number in figures, such as +49 30 901820"),
+      return line(LONGEST.phone, say).check(
+        z.refine((value) => value === "" || /^[+\d][\d\s()./-]{3,}$/.test(value), say("browser.error.phone")),
       );
     case "date":
-      return typed().check(
-        z.refine((value) => value === "" || isDay(value), "Write the date as a day that exists, such as 2026-03-27"),
-        z.refine((value) => !isDay(value) || value <= field.latest, "The date lies in the future"),
-        z.refine((value) => !isDay(value) || value >= "1970-01-01", "The date is too long ago"),
+      return line(LONGEST.code, say).check(
+        z.refine((value) => value === "" || isDay(value), say("browser.error.date")),
+        z.refine((value) => !isDay(value) || value <= field.latest, say("browser.error.future")),
+        z.refine((value) => !isDay(value) || value >= "1970-01-01", say("browser.error.longAgo")),
       );
     case "number":
-      return lineSchema(LONGEST.number);
+      return line(LONGEST.number, say);
   }
 }
 
 /**
- * The schema of a screen, for the browser and the server alike: every message stands at a field. Values stay as typed.
+ * The schema of a screen, for the browser and the server alike: every message stands at a field, in the words of
+ * `say`. Values stay as typed.
  */
-export function screenSchema(fields: readonly IntakeField[]) {
+export function screenSchema(fields: readonly IntakeField[], say: Say) {
   const shape: Record<string, z.ZodMiniType<string, string>> = {};
   for (const field of fields) {
-    shape[field.name] = z._default(valueSchema(field), "") as unknown as z.ZodMiniType<string, string>;
+    shape[field.name] = z._default(valueSchema(field, say), "") as unknown as z.ZodMiniType<string, string>;
     if (field.kind !== "number") continue;
-    for (const beside of [unitField(field.name), confirmField(field.name)]) shape[beside] = z._default(typed(), "") as unknown as z.ZodMiniType<string, string>;
+    for (const beside of [unitField(field.name), confirmField(field.name)]) shape[beside] = z._default(line(LONGEST.code, say), "") as unknown as z.ZodMiniType<string, string>;
   }
   return z.object(shape).check((context) => {
     const values = context.value as ScreenValues;
@@ -61,11 +63,11 @@ export function screenSchema(fields: readonly IntakeField[]) {
         const unit = field.units.find(({ value: known }) => known === values[unitField(field.name)]) ?? field.units[0];
         const stored = storedNumber(field, value, unit?.value);
         const readings = twoReadings(field, value, unit?.value);
-        if (readings) refuse(field, `This can be read in two ways. Write ${readings.join(" or ")}`);
-        else if (stored === null) refuse(field, "Write a number in figures, such as 12.5");
+        if (readings) refuse(field, say("browser.error.twoReadings", { one: readings[0], other: readings[1] }));
+        else if (stored === null) refuse(field, say("browser.error.number"));
         else {
           const unusual = unusualNumber(field, values);
-          if (unusual && !unusual.isConfirmed) refuse(field, unusual.message);
+          if (unusual && !unusual.isConfirmed) refuse(field, unusualSentence(field, values, say) ?? "");
         }
       }
     }

@@ -2,7 +2,8 @@ import { z } from "zod";
 import type { Edition, FindingDefinition } from "@/lib/domain/diagnosis/knowledge";
 import { type IntakeField, LONGEST } from "@/lib/domain/intake/fields";
 import { findingField } from "@/lib/domain/intake/screens";
-import { lineSchema, linesSchema } from "./text";
+import type { Say } from "@/lib/domain/say";
+import { linesSchema } from "./text";
 
 export const authorisationSchema = z.object({
   /** The version of the claim that the person saw. */
@@ -10,9 +11,8 @@ export const authorisationSchema = z.object({
   note: linesSchema(LONGEST.words),
 });
 
-export const receiptSchema = z.object({
-  returnId: z.uuid(),
-  serialSeen: lineSchema(LONGEST.code),
+export const prolongSchema = z.object({
+  days: z.coerce.number("Write a number of days").int("Write whole days").min(1, "Write 1 or more").max(90, "Write 90 or less"),
 });
 
 /** What the bench looks at: the unit itself, not where the oil was. Measurements come first, before it is stripped. */
@@ -28,9 +28,9 @@ const BENCH_CLOSING_FIELDS: readonly IntakeField[] = [
 ];
 
 /** The fields of a bench inspection. Each finding may be skipped. */
-export function benchFields(edition: Edition): IntakeField[] {
+export function benchFields(edition: Edition, say: Say): IntakeField[] {
   const optional = benchFindings(edition).map((definition) => {
-    const { missing: _, ...field } = findingField(definition);
+    const { missing: _, ...field } = findingField(definition, say);
     return field;
   });
   return [...optional, ...BENCH_CLOSING_FIELDS];

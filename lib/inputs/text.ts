@@ -1,22 +1,23 @@
 import * as z from "zod/mini";
 
 /** Text of several lines, as `lineSchema`, but with its line breaks and tabs. */
-export function linesSchema(longest: number, missing?: string) {
-  return textSchema(longest, missing, plain);
+export function linesSchema(longest: number, missing?: string, tooLong?: string) {
+  return textSchema(longest, missing, plain, tooLong);
 }
 
 /**
  * Text of one line as somebody typed it: trimmed, without the control signs nobody can type, some of which the database
- * refuses. Longer than `longest` it is refused, and when empty with the message `missing`, where there is one.
+ * refuses. Longer than `longest` it is refused with the message `tooLong`, for staff in English, and when empty with the
+ * message `missing`, where there is one.
  *
  * Example: "Ada\u0000 \nBrink" is read as "Ada  Brink".
  */
-export function lineSchema(longest: number, missing?: string) {
-  return textSchema(longest, missing, (typed) => plain(typed).replace(/[\n\t]/g, " "));
+export function lineSchema(longest: number, missing?: string, tooLong?: string) {
+  return textSchema(longest, missing, (typed) => plain(typed).replace(/[\n\t]/g, " "), tooLong);
 }
 
-function textSchema(longest: number, missing: string | undefined, read: (typed: string) => string) {
-  const text = z.string().check(z.overwrite(read), z.trim(), z.maxLength(longest, `Use ${longest.toLocaleString("en")} characters or fewer. Yours is kept here for you to shorten`));
+function textSchema(longest: number, missing: string | undefined, read: (typed: string) => string, tooLong = `Use ${longest.toLocaleString("en")} characters or fewer. Yours is kept here for you to shorten`) {
+  const text = z.string().check(z.overwrite(read), z.trim(), z.maxLength(longest, tooLong));
   return missing === undefined ? text : text.check(z.minLength(1, missing));
 }
 

@@ -1,4 +1,6 @@
 import "server-only";
+import { FIRST_LANGUAGE } from "@/lib/domain/claims/languages";
+import { type Words, wordsIn } from "@/lib/messages/words";
 
 /** The parts of a mail: a greeting, paragraphs, at most one link as a button, and the seller's name. */
 export interface MailContent {
@@ -16,9 +18,9 @@ export interface ComposedMail {
   html: string;
 }
 
-/** A mail as plain text and as HTML of the same words. Everything is escaped. */
-export function composeMail(content: MailContent): ComposedMail {
-  const note = "Replies to this mail are not read. Use the link to write to us.";
+/** A mail as plain text and as HTML of the same words, to staff in English. Everything is escaped. */
+export function composeMail(content: MailContent, words: Words = wordsIn(FIRST_LANGUAGE)): ComposedMail {
+  const note = words("mail.note");
   const text = [
     content.greeting,
     ...content.paragraphs,
@@ -27,7 +29,7 @@ export function composeMail(content: MailContent): ComposedMail {
     note,
   ].join("\n\n");
   const html = [
-    '<!doctype html><html lang="en"><meta charset="utf-8"><body style="font:16px/1.5 sans-serif;color:#1b2a33;max-width:36em">',
+    `<!doctype html><html lang="${words.language}"><meta charset="utf-8"><body style="font:16px/1.5 sans-serif;color:#1b2a33;max-width:36em">`,
     paragraph(content.greeting),
     ...content.paragraphs.map(paragraph),
     ...(content.link

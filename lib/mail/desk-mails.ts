@@ -1,4 +1,5 @@
 import "server-only";
+import type { Words } from "@/lib/messages/words";
 import { type ComposedMail, composeMail } from "./compose";
 
 interface Facts {
@@ -8,40 +9,43 @@ interface Facts {
   seller: { name: string; phone: string };
 }
 
-const frame = ({ name, link, seller }: Facts, label: string) => ({
-  greeting: `Dear ${name},`,
-  link: { label, url: link },
+const frame = ({ name, link, seller }: Facts, words: Words) => ({
+  greeting: words("mail.greeting", { name }),
+  link: { label: words("mail.answer"), url: link },
   signature: [seller.name, ...(seller.phone ? [seller.phone] : [])],
 });
 
 /** To the customer who is to look at something. */
-export function checkAskedMail(facts: Facts & { question: string; why: string; note: string; cautions: readonly string[] }): ComposedMail {
-  return composeMail({
-    ...frame(facts, "Answer on your page"),
-    subject: `One question about your complaint ${facts.reference}`,
-    paragraphs: [
-      "to go on with your complaint we need you to look at one thing.",
-      [facts.question, facts.why].join(" "),
-      ...(facts.note ? [facts.note] : []),
-      ...facts.cautions,
-      "If you cannot see it, say so: that is an answer too. Your page shows how to look. The link opens once.",
-    ],
-  });
+export function checkAskedMail(facts: Facts & { question: string; why: string; note: string; cautions: readonly string[] }, words: Words): ComposedMail {
+  return composeMail(
+    {
+      ...frame(facts, words),
+      subject: words("mail.check.subject", { reference: facts.reference }),
+      paragraphs: [words("mail.check.need"), [facts.question, facts.why].join(" "), ...(facts.note ? [facts.note] : []), ...facts.cautions, words("mail.check.cannotTell")],
+    },
+    words,
+  );
 }
 
 /** To the customer: staff wrote a message. */
-export function staffMessageMail(facts: Facts & { body: string }): ComposedMail {
-  return composeMail({ ...frame(facts, "Answer on your page"), subject: `A message about your complaint ${facts.reference}`, paragraphs: ["we wrote to you about your complaint:", facts.body, "You can answer on your private page. The link opens once."] });
+export function staffMessageMail(facts: Facts & { body: string }, words: Words): ComposedMail {
+  return composeMail(
+    { ...frame(facts, words), subject: words("mail.message.subject", { reference: facts.reference }), paragraphs: [words("mail.message.wrote"), facts.body, words("mail.message.howToAnswer")] },
+    words,
+  );
 }
 
 /** To the customer: the letter of a verdict, in full. It opens and ends as a letter by itself. */
-export function verdictMail({ reference, letter, link }: { reference: string; letter: string; link: string }): ComposedMail {
+export function verdictMail({ reference, letter, link }: { reference: string; letter: string; link: string }, words: Words): ComposedMail {
   const [greeting = "", ...paragraphs] = letter.split("\n\n");
-  return composeMail({
-    subject: `Our answer to your complaint ${reference}`,
-    greeting,
-    paragraphs: paragraphs.slice(0, -1),
-    link: { label: "Open your complaint", url: link },
-    signature: (paragraphs.at(-1) ?? "").split("\n"),
-  });
+  return composeMail(
+    {
+      subject: words("mail.verdict.subject", { reference }),
+      greeting,
+      paragraphs: paragraphs.slice(0, -1),
+      link: { label: words("mail.open"), url: link },
+      signature: (paragraphs.at(-1) ?? "").split("\n"),
+    },
+    words,
+  );
 }

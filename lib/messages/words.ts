@@ -1,16 +1,14 @@
 import "server-only";
 import { createTranslator } from "use-intl/core";
-import { LANGUAGES, type Language } from "@/lib/domain/claims/languages";
+import { FIRST_LANGUAGE, LANGUAGES, type Language } from "@/lib/domain/claims/languages";
 import type { Say } from "@/lib/domain/say";
+import { LOCALES } from "./dates";
 import de from "./de.json";
 import en from "./en.json";
 
 /** Every language has the texts of the English file, by the same names. */
 export type Messages = typeof en;
 export const MESSAGES: Readonly<Record<Language, Messages>> = { en, de };
-
-/** How dates and numbers are written. */
-export const LOCALES: Readonly<Record<Language, string>> = { en: "en-GB", de: "de-DE" };
 
 const translatorOf = (language: Language) =>
   Object.assign(
@@ -57,3 +55,6 @@ export function flat(node: unknown, name: string): [string, string][] {
   if (typeof node === "string") return [[name, node]];
   return Object.entries(node as Readonly<Record<string, unknown>>).flatMap(([key, inner]) => flat(inner, name ? `${name}.${key}` : key));
 }
+
+/** For the same fields on pages of staff. */
+export const toStaff: Say = sayIn(FIRST_LANGUAGE);

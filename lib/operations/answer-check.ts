@@ -7,9 +7,12 @@ import { loadEditionInForce } from "@/lib/data/editions";
 import { insertFinding } from "@/lib/data/findings";
 import { lockClaim } from "@/lib/data/lock-claim";
 import { moveClaim } from "@/lib/data/move-claim";
+import { editionInLanguage } from "@/lib/domain/diagnosis/edition-in-language";
 import { DONT_KNOW } from "@/lib/domain/intake/screens";
 import { typedFinding } from "@/lib/domain/intake/typed-finding";
 import { messagesOf, screenSchema, typedValues } from "@/lib/inputs/intake";
+import { sayIn } from "@/lib/messages/words";
+import { comeBackIfLapsed } from "./come-back";
 import { checkField } from "./load-my-claim";
 import { rankClaim } from "./rank-claim";
 
@@ -21,17 +24,19 @@ export type AnswerCheckResult =
 
 /**
  * The customer answers a check that was asked for on their own claim. The ranking moves with the answer; "I can't tell"
- * closes the request without one. With the last answer the claim goes back into review.
+ * closes the request without one. With the last answer the claim goes back into review, and
+ * with any answer one that had lapsed.
  */
 export async function answerCheck(actor: CustomerActor, requestId: string, form: FormData, now: Date = new Date()): Promise<AnswerCheckResult> {
   const { claimId } = actor;
   const [request, claim, edition] = await Promise.all([findOpenCheckRequest(database(), claimId, requestId), findClaimForCustomer(claimId), loadEditionInForce()]);
-  const definition = edition.findings.find(({ code }) => code === request?.findingCode);
+  const definition = editionInLanguage(edition, actor.language).findings.find(({ code }) => code === request?.findingCode);
   if (!request || !claim || !definition) return { ok: false, reason: "not-open" };
-  const field = checkField(definition);
+  const say = sayIn(actor.language);
+  const field = checkField(definition, say);
   const values = typedValues([field], form);
   const cannotTell = form.get("cannotTell") === "yes" || values[field.name] === DONT_KNOW;
-  const parsed = screenSchema([field]).safeParse(values);
+  const parsed = screenSchema([field], say).safeParse(values);
   if (!cannotTell && !parsed.success) return { ok: false, reason: "refused", messages: messagesOf(parsed.error) };
   const found = !cannotTell && parsed.success ? typedFinding(field, parsed.data) : null;
 
@@ -43,6 +48,7 @@ export async function answerCheck(actor: CustomerActor, requestId: string, form:
     await closeCheckRequest(db, request.id, finding?.id ?? null, now);
     await appendAudit(db, { actor: { kind: "customer" }, action: "answer_check", claimId, detail: { finding: request.findingCode, told: !cannotTell } });
     if (finding) await rankClaim(db, claimId);
+    await comeBackIfLapsed(db, claimId, now);
     if ((await countOpenCheckRequests(db, claimId)) === 0) await moveClaim(db, claimId, "answer_checks", { actor: { kind: "customer" } });
     return { ok: true };
   });

@@ -10,12 +10,14 @@ import { queueMail } from "@/lib/data/outgoing-mail";
 import { findFuelOfClaim } from "@/lib/data/rankings";
 import { loadSettings } from "@/lib/data/settings";
 import type { ClaimStage } from "@/lib/domain/claims/stages";
-import { CAUTIONS } from "@/lib/domain/diagnosis/cautions";
+import { cautionInWords, inOneText } from "@/lib/domain/diagnosis/cautions";
 import { editionForFuel } from "@/lib/domain/diagnosis/edition-for-fuel";
+import { editionInLanguage } from "@/lib/domain/diagnosis/edition-in-language";
 import type { FindingCode } from "@/lib/domain/diagnosis/knowledge";
 import { CHECK_NOTE_FIELDS } from "@/lib/inputs/check-request";
 import { messagesOf, screenSchema, typedValues } from "@/lib/inputs/intake";
 import { checkAskedMail } from "@/lib/mail/desk-mails";
+import { sayIn, toStaff, wordsIn } from "@/lib/messages/words";
 import { newClaimLink } from "./claim-links";
 import { auditActor, type Refusal, refuse } from "./refusal";
 import { takeInPassing } from "./take-in-passing";
@@ -33,10 +35,10 @@ export async function askForCheck(actor: StaffActor, claimId: string, findingCod
   if (refused) return refused;
   const [claim, edition, seller] = await Promise.all([findClaimToActOn(claimId), loadEditionInForce(), loadSettings()]);
   if (!claim) return { ok: false, reason: "not-found" };
-  const definition = editionForFuel(edition, await findFuelOfClaim(database(), claimId)).findings.find(({ code }) => code === findingCode);
+  const definition = editionInLanguage(editionForFuel(edition, await findFuelOfClaim(database(), claimId)), claim.language).findings.find(({ code }) => code === findingCode);
   if (!definition) return { ok: false, reason: "unknown-check" };
   if (!definition.observers.includes(claim.filedBy ?? "customer")) return { ok: false, reason: "not-for-this-customer" };
-  const parsed = screenSchema(CHECK_NOTE_FIELDS).safeParse(typedValues(CHECK_NOTE_FIELDS, form));
+  const parsed = screenSchema(CHECK_NOTE_FIELDS, toStaff).safeParse(typedValues(CHECK_NOTE_FIELDS, form));
   if (!parsed.success) return { ok: false, reason: "refused", messages: messagesOf(parsed.error) };
   const note = parsed.data.note ?? "";
   const to = { name: claim.contactName ?? "", address: claim.contactEmail ?? "" };
@@ -53,16 +55,19 @@ export async function askForCheck(actor: StaffActor, claimId: string, findingCod
     if (!moved.ok) return moved;
     await takeInPassing(db, actor, claimId);
     const { id } = await insertCheckRequest(db, { claimId, findingCode, note, askedById: actor.personId });
-    const mail = checkAskedMail({
-      name: to.name,
-      reference: claim.reference,
-      link: await newClaimLink(db, claim, now),
-      seller,
-      question: definition.question,
-      why: definition.why,
-      note,
-      cautions: definition.cautions.map((code) => `${CAUTIONS[code].title}. ${CAUTIONS[code].sentence}`),
-    });
+    const mail = checkAskedMail(
+      {
+        name: to.name,
+        reference: claim.reference,
+        link: await newClaimLink(db, claim, now),
+        seller,
+        question: definition.question,
+        why: definition.why,
+        note,
+        cautions: definition.cautions.map((code) => inOneText(cautionInWords(code, sayIn(claim.language)))),
+      },
+      wordsIn(claim.language),
+    );
     await queueMail(db, { onceKey: `check:${id}`, claimId, to, ...mail });
     return { ok: true };
   }).catch((error: unknown): AskForCheckResult => {

@@ -10,6 +10,7 @@ import { queueMail } from "@/lib/data/outgoing-mail";
 import { findRevisionSoldOn } from "@/lib/data/purchases";
 import { countTry } from "@/lib/data/rate-limit";
 import { loadSettings } from "@/lib/data/settings";
+import type { Language } from "@/lib/domain/claims/languages";
 import { promisedAnswer } from "@/lib/domain/claims/promised-answer";
 import { stakesOf } from "@/lib/domain/diagnosis/stakes";
 import { answer, type IntakeAnswers, observerOf, type Screen } from "@/lib/domain/intake/answers";
@@ -20,6 +21,8 @@ import { standingAnswers } from "@/lib/domain/intake/questions";
 import { stopFromAnswers } from "@/lib/domain/intake/stop-from-answers";
 import { screenSchema } from "@/lib/inputs/intake";
 import { filedMail } from "@/lib/mail/customer-mails";
+import { dayAndTimeInWords } from "@/lib/messages/dates";
+import { sayIn, wordsIn } from "@/lib/messages/words";
 import { newClaimLink, newFollowingKey } from "./claim-links";
 import { describeAll } from "./load-screen";
 import { noteSameUnit } from "./note-same-unit";
@@ -42,7 +45,7 @@ export async function fileClaim(actor: CustomerActor, caller: string, now: Date 
   const draft = await findDraft(actor.claimId);
   if (!draft) return alreadyFiled(actor, now);
   const [edition, seller] = await Promise.all([loadEditionInForce(), loadSettings()]);
-  const screen = await firstUnfitScreen(draft, { edition, stakes: stakesOf(seller) }, now);
+  const screen = await firstUnfitScreen(draft, { edition, stakes: stakesOf(seller) }, now, actor.language);
   if (screen) return { ok: false, reason: "incomplete", screen };
   if (!(await countTry("filing", caller))) return { ok: false, reason: "too-many-filings" };
 
@@ -80,8 +83,8 @@ export async function fileClaim(actor: CustomerActor, caller: string, now: Date 
     await rankClaim(db, draft.id);
     await noteSameUnit(db, draft.id);
     const link = await newClaimLink(db, draft, now);
-    const promisedBy = new Intl.DateTimeFormat("en-GB", { dateStyle: "full", timeStyle: "short", timeZone: seller.timeZone }).format(promisedAt);
-    const mail = filedMail({ name: contact.name, reference: draft.reference, link, promisedBy, stopsEngine: stopFromAnswers(draft, edition) !== null, seller });
+    const promisedBy = dayAndTimeInWords(promisedAt, actor.language, seller.timeZone);
+    const mail = filedMail({ name: contact.name, reference: draft.reference, link, promisedBy, stopsEngine: stopFromAnswers(draft, edition) !== null, seller }, wordsIn(actor.language));
     await queueMail(db, { onceKey: `filed:${draft.id}`, claimId: draft.id, to: { name: contact.name, address: contact.email }, ...mail });
     return newFollowingKey(db, draft.id, now);
   });
@@ -94,12 +97,12 @@ async function alreadyFiled(actor: CustomerActor, now: Date): Promise<FileClaimR
 }
 
 /** The first screen that is not answered, or whose answers the schema of today refuses. */
-async function firstUnfitScreen(draft: Draft, basis: Basis, now: Date): Promise<Screen | null> {
+async function firstUnfitScreen(draft: Draft, basis: Basis, now: Date, language: Language): Promise<Screen | null> {
   const open = firstOpenScreen(draft, basis);
   if (open) return open;
-  const described = await describeAll(screensToAsk(draft, basis), draft, basis.edition, now);
+  const described = await describeAll(screensToAsk(draft, basis), draft, basis.edition, now, language);
   for (const [screen, { fields }] of described) {
-    if (!screenSchema(fields).safeParse(draft.answers[screen] ?? {}).success) return screen;
+    if (!screenSchema(fields, sayIn(language)).safeParse(draft.answers[screen] ?? {}).success) return screen;
   }
   return null;
 }

@@ -22,7 +22,7 @@ import { isAnswer, wroteInWords } from "@/lib/domain/claims/queue-order";
 import type { ClaimStage } from "@/lib/domain/claims/stages";
 import { isContested, type Verdict } from "@/lib/domain/claims/verdict";
 import { type Account, accountForStaff } from "@/lib/domain/diagnosis/account";
-import { type Caution, STOP_ENGINE_TEXTS } from "@/lib/domain/diagnosis/cautions";
+import { type Caution, stopEngineInWords } from "@/lib/domain/diagnosis/cautions";
 import { type CheckPlan, planChecks } from "@/lib/domain/diagnosis/check-plan";
 import { editionForFuel } from "@/lib/domain/diagnosis/edition-for-fuel";
 import { type Explanation, explainRanking, type OpenFinding, openFindings } from "@/lib/domain/diagnosis/explanation";
@@ -273,7 +273,7 @@ export async function loadClaim(actor: StaffActor, claimId: string, now: Date = 
     edition,
     account: kept && accountForStaff(kept.ranking, edition),
     explanation: kept && { ...explainRanking(kept.observations, edition, kept.ranking.context), open: openFindings(kept.ranking, [...worth.forCustomer, ...worth.forTechnician]) },
-    stop: stop ? STOP_ENGINE_TEXTS[stop.reason] : null,
+    stop: stop ? stopEngineInWords(stop.reason, toStaff) : null,
     checks: possibleChecks(worth, toCheck.edition, asked),
     plan: transition(claim.stage, "decide").ok ? shownPlan(toCheck, asked, settings.currency) : null,
     asked: claim.checkRequests.flatMap(({ id, findingCode, state, note, askedBy, askedAt }) => {

@@ -6,7 +6,7 @@ import { vehicleName } from "@/lib/data/purchases";
 import { loadSettings } from "@/lib/data/settings";
 import type { Language } from "@/lib/domain/claims/languages";
 import { fillTemplate, type TemplateFacts, type TemplateGap } from "@/lib/domain/claims/message-templates";
-import { LOCALES } from "@/lib/messages/words";
+import { LOCALES } from "@/lib/messages/dates";
 import { type Refusal, refuse } from "./refusal";
 
 export interface FilledTemplate {

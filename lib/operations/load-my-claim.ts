@@ -11,11 +11,12 @@ import { returnInstructions } from "@/lib/domain/claims/return-instructions";
 import { fuelOf } from "@/lib/domain/claims/fuel";
 import { accountForCustomer } from "@/lib/domain/diagnosis/account";
 import { type FirstAdvice, firstAdvice } from "@/lib/domain/diagnosis/advice";
-import { STOP_ENGINE_TEXTS, type Caution } from "@/lib/domain/diagnosis/cautions";
+import { type Caution, stopEngineInWords } from "@/lib/domain/diagnosis/cautions";
 import { editionForFuel } from "@/lib/domain/diagnosis/edition-for-fuel";
+import { editionInLanguage } from "@/lib/domain/diagnosis/edition-in-language";
 import { doubtsAbout } from "@/lib/domain/diagnosis/explanation";
 import { fittingObservations } from "@/lib/domain/diagnosis/fitting-observations";
-import type { CautionCode } from "@/lib/domain/diagnosis/knowledge";
+import type { CautionCode, Edition, FindingDefinition } from "@/lib/domain/diagnosis/knowledge";
 import type { OilPathPart } from "@/lib/domain/diagnosis/oil-path";
 import { stakesOf } from "@/lib/domain/diagnosis/stakes";
 import { stopEngineFor } from "@/lib/domain/diagnosis/stop-engine";
@@ -23,6 +24,9 @@ import type { IntakeField } from "@/lib/domain/intake/fields";
 import { FROM_CATALOGUE } from "@/lib/domain/intake/findings-from-answers";
 import { findingField } from "@/lib/domain/intake/screens";
 import { shownFinding } from "@/lib/domain/intake/shown-answers";
+import type { Say } from "@/lib/domain/say";
+import { dayInWords } from "@/lib/messages/dates";
+import { sayIn } from "@/lib/messages/words";
 
 export interface AskedCheck {
   id: string;
@@ -58,42 +62,43 @@ export async function loadMyClaim(actor: CustomerActor): Promise<MyClaim | null>
     findLatestRanking(actor.claimId),
   ]);
   const fuel = fuelOf(claim);
-  const edition = editionForFuel(inForce, fuel);
+  const say = sayIn(claim.language);
+  const worded = (edition: Edition) => editionInLanguage(editionForFuel(edition, fuel), claim.language);
+  const edition = worded(inForce);
   const definitionOf = (code: string) => edition.findings.find((finding) => finding.code === code);
   const observer = claim.filedBy ?? "customer";
   // The advice is worded by the edition that the ranking was made with.
-  const worded = kept && editionForFuel(await loadEdition(kept.ranking.edition), fuel);
+  const ranked = kept && worded(await loadEdition(kept.ranking.edition));
   const open = claim.checkRequests.filter(({ state }) => state === "open");
-  const stop = worded && stopEngineFor(observations, worded);
+  const stop = ranked && stopEngineFor(observations, ranked);
   const awaited = claim.stage === "awaiting_the_unit" ? claim.returns.find(({ state }) => state === "authorised" || state === "in_carriage") : undefined;
-  const day = new Intl.DateTimeFormat("en-GB", { dateStyle: "full", timeZone: seller.timeZone });
   // The other complaint's reference is told to its own customer alone: whose it is else is nobody's business.
   const mergedInto = claim.mergedInto?.contactEmail?.toLowerCase() === claim.contactEmail?.toLowerCase() ? claim.mergedInto : null;
   return {
     claim: { ...claim, mergedInto: mergedInto && { reference: mergedInto.reference } },
     seller,
     vehicle: claim.vehicle ? vehicleName(claim.vehicle) : claim.vehicleWords,
-    advice: worded && {
-      account: accountForCustomer(kept.ranking, worded, doubtsAbout(kept.observations, worded, kept.ranking.context)),
+    advice: ranked && {
+      account: accountForCustomer(kept.ranking, ranked, doubtsAbout(kept.observations, ranked, kept.ranking.context), say),
       // What staff have asked for stands above, with its form.
-      checks: firstAdvice(kept.ranking, fittingObservations(observations, worded), worded, { observer, stakes: stakesOf(seller) }).checks.filter(({ finding }) => !open.some(({ findingCode }) => findingCode === finding)),
+      checks: firstAdvice(kept.ranking, fittingObservations(observations, ranked), ranked, { observer, stakes: stakesOf(seller) }, say).checks.filter(({ finding }) => !open.some(({ findingCode }) => findingCode === finding)),
     },
-    stop: stop && STOP_ENGINE_TEXTS[stop.reason],
+    stop: stop && stopEngineInWords(stop.reason, say),
     told: findings.flatMap((finding) => {
       const definition = definitionOf(finding.code);
-      const shown = definition && finding.observer === observer && finding.note !== FROM_CATALOGUE ? shownFinding(definition, finding) : null;
+      const shown = definition && finding.observer === observer && finding.note !== FROM_CATALOGUE ? shownFinding(definition, finding, say) : null;
       return definition && shown !== null ? [{ code: finding.code, part: definition.part, question: definition.question, answer: shown, isSeen: finding.answer === "present" }] : [];
     }),
-    toSendIn: awaited ? { number: awaited.number, instructions: returnInstructions({ number: awaited.number, sendBy: day.format(awaited.expiresAt), seller }) } : null,
+    toSendIn: awaited ? { number: awaited.number, instructions: returnInstructions({ number: awaited.number, sendBy: dayInWords(awaited.expiresAt, claim.language, seller.timeZone), seller }) } : null,
     asked: open.flatMap(({ id, note, findingCode }) => {
       const definition = definitionOf(findingCode);
-      return definition ? [{ id, note, field: checkField(definition), part: definition.part, cautions: definition.cautions }] : [];
+      return definition ? [{ id, note, field: checkField(definition, say), part: definition.part, cautions: definition.cautions }] : [];
     }),
   };
 }
 
 /** A check that staff asked for: unlike in the intake, a measurement may be declined but not left empty. */
-export function checkField(definition: Parameters<typeof findingField>[0]): IntakeField {
-  const field = findingField(definition);
-  return field.kind === "number" ? { ...field, missing: "Write what you measured, or say that you can\u2019t tell" } : field;
+export function checkField(definition: FindingDefinition, say: Say): IntakeField {
+  const field = findingField(definition, say);
+  return field.kind === "number" ? { ...field, missing: say("claim.asked.missing") } : field;
 }

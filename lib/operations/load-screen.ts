@@ -4,8 +4,10 @@ import { type Draft, findDraft } from "@/lib/data/drafts";
 import { loadEditionInForce } from "@/lib/data/editions";
 import { findShipmentsOfOrder, listKits, listVehicles } from "@/lib/data/purchases";
 import { loadSettings } from "@/lib/data/settings";
-import { type Caution, STOP_ENGINE_TEXTS } from "@/lib/domain/diagnosis/cautions";
+import type { Language } from "@/lib/domain/claims/languages";
+import { type Caution, stopEngineInWords } from "@/lib/domain/diagnosis/cautions";
 import { editionForFuel } from "@/lib/domain/diagnosis/edition-for-fuel";
+import { editionInLanguage } from "@/lib/domain/diagnosis/edition-in-language";
 import type { Edition } from "@/lib/domain/diagnosis/knowledge";
 import { answer, type Screen } from "@/lib/domain/intake/answers";
 import type { IntakeScreen } from "@/lib/domain/intake/fields";
@@ -13,6 +15,8 @@ import { firstOpenScreen, mayShow, mostQuestionsAfter, screenBefore } from "@/li
 import { fuelTold, type IntakeState, NOTHING_KNOWN } from "@/lib/domain/intake/questions";
 import { type Choices, describeScreen } from "@/lib/domain/intake/screens";
 import { stopFromAnswers } from "@/lib/domain/intake/stop-from-answers";
+import type { Say } from "@/lib/domain/say";
+import { sayIn } from "@/lib/messages/words";
 import { loadBasis } from "./intake-basis";
 
 export interface ShownScreen {
@@ -35,18 +39,18 @@ export interface ShownScreen {
  *
  * @returns the screen to go to instead (null: the review) when this one is not to be shown yet
  */
-export async function loadScreen(actor: CustomerActor | null, screen: Screen): Promise<ShownScreen | { ok: false; reason: "not-yet"; goTo: Screen | null }> {
+export async function loadScreen(actor: CustomerActor | null, screen: Screen, language: Language): Promise<ShownScreen | { ok: false; reason: "not-yet"; goTo: Screen | null }> {
   const draft = actor && (await findDraft(actor.claimId));
   const state: IntakeState = draft ?? { answers: {}, purchase: NOTHING_KNOWN };
   const basis = await loadBasis();
   if (!mayShow(screen, state, basis)) return { ok: false, reason: "not-yet", goTo: firstOpenScreen(state, basis) };
   return {
     ok: true,
-    described: await describeForDraft(screen, state),
+    described: await describeForDraft(screen, state, language),
     values: state.answers[screen] ?? {},
     before: screenBefore(screen, state, basis),
     mostAfter: mostQuestionsAfter(screen, state, basis),
-    stop: stopInWords(state, basis.edition),
+    stop: stopInWords(state, basis.edition, language),
     mayBeDiesel: fuelTold(state) !== "petrol",
     reference: draft?.reference ?? null,
   };
@@ -59,27 +63,27 @@ export async function loadPlaceInIntake(actor: CustomerActor): Promise<Screen | 
 }
 
 /** A screen in full, with what the catalogue offers on it. Part of other operations, which have checked who asks. */
-export async function describeForDraft(screen: Screen, state: IntakeState): Promise<IntakeScreen> {
-  const [edition, settings, choices] = await Promise.all([loadEditionInForce(), loadSettings(), choicesOf(screen, state)]);
-  return describeScreen(screen, state, editionForFuel(edition, fuelTold(state)), choices, todayIn(settings.timeZone, new Date()));
+export async function describeForDraft(screen: Screen, state: IntakeState, language: Language): Promise<IntakeScreen> {
+  const [edition, settings, choices] = await Promise.all([loadEditionInForce(), loadSettings(), choicesOf(screen, state, language)]);
+  return describeScreen(screen, state, editionInLanguage(editionForFuel(edition, fuelTold(state)), language), choices, todayIn(settings.timeZone, new Date()), sayIn(language));
 }
 
 /** Why the engine must stand still, as far as the answers tell, in words. Part of other operations. */
-export function stopInWords(state: IntakeState, edition: Edition): Caution | null {
+export function stopInWords(state: IntakeState, edition: Edition, language: Language): Caution | null {
   const stop = stopFromAnswers(state, edition);
-  return stop && STOP_ENGINE_TEXTS[stop.reason];
+  return stop && stopEngineInWords(stop.reason, sayIn(language));
 }
 
 /** Every screen that is asked, described, for the review and for the last check before filing. */
-export async function describeAll(screens: readonly Screen[], draft: Draft, edition: Edition, now: Date): Promise<Map<Screen, IntakeScreen>> {
+export async function describeAll(screens: readonly Screen[], draft: Draft, edition: Edition, now: Date, language: Language): Promise<Map<Screen, IntakeScreen>> {
   const settings = await loadSettings();
   const described = await Promise.all(
-    screens.map(async (screen) => [screen, describeScreen(screen, draft, edition, await choicesOf(screen, draft), todayIn(settings.timeZone, now))] as const),
+    screens.map(async (screen) => [screen, describeScreen(screen, draft, editionInLanguage(edition, language), await choicesOf(screen, draft, language), todayIn(settings.timeZone, now), sayIn(language))] as const),
   );
   return new Map(described);
 }
 
-async function choicesOf(screen: Screen, { answers, purchase }: IntakeState): Promise<Choices> {
+async function choicesOf(screen: Screen, { answers, purchase }: IntakeState, language: Language): Promise<Choices> {
   const none = { kits: [], vehicles: [], items: [] };
   if (screen === "kit") return { ...none, kits: await listKits() };
   if (screen === "vehicle") return { ...none, vehicles: await listVehicles(purchase.kitId) };
@@ -89,9 +93,13 @@ async function choicesOf(screen: Screen, { answers, purchase }: IntakeState): Pr
     ...none,
     items: shipments.map(({ id, kitRevision, unit, shippedOn }) => ({
       id,
-      name: `${kitRevision.kit.code} ${kitRevision.kit.name}${unit ? `, serial ${unit.serial}` : ""}, sent ${shippedOn.toISOString().slice(0, 10)}`,
+      name: itemInWords({ kit: `${kitRevision.kit.code} ${kitRevision.kit.name}`, serial: unit?.serial ?? null, day: shippedOn.toISOString().slice(0, 10) }, sayIn(language)),
     })),
   };
+}
+
+function itemInWords({ kit, serial, day }: { kit: string; serial: string | null; day: string }, say: Say): string {
+  return serial === null ? say("intake.item.name", { kit, day }) : say("intake.item.nameWithSerial", { kit, serial, day });
 }
 
 /** The calendar day in a zone, `2026-11-25`. */

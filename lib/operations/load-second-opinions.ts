@@ -11,6 +11,7 @@ import type { Cause, FindingCode, Observer } from "@/lib/domain/diagnosis/knowle
 import type { OilPathPart } from "@/lib/domain/diagnosis/oil-path";
 import type { IntakeAnswers } from "@/lib/domain/intake/answers";
 import { runInWords, shownFinding } from "@/lib/domain/intake/shown-answers";
+import { toStaff } from "@/lib/messages/words";
 import type { NotAsked } from "./give-second-opinion";
 import { type Refusal, refuse } from "./refusal";
 
@@ -49,10 +50,10 @@ export async function loadBlindClaim(actor: StaffActor, claimId: string, now: Da
     id: claim.id,
     kit: claim.kitRevision && `${claim.kitRevision.kit.name}, rev ${claim.kitRevision.revision}`,
     vehicle: claim.vehicle && vehicleName(claim.vehicle),
-    run: runInWords({ ...claim, answers: claim.answers as IntakeAnswers }),
+    run: runInWords({ ...claim, answers: claim.answers as IntakeAnswers }, toStaff),
     findings: findings.flatMap((finding) => {
       const definition = edition.findings.find(({ code }) => code === finding.code);
-      const answer = definition ? shownFinding(definition, finding) : null;
+      const answer = definition ? shownFinding(definition, finding, toStaff) : null;
       return definition && answer !== null ? [{ id: finding.id, code: finding.code, name: definition.name, part: definition.part, answer, observer: finding.observer }] : [];
     }),
     photos: claim.photos,

@@ -12,6 +12,7 @@ import { compareSerials, SAME_UNIT } from "@/lib/domain/claims/serials";
 import { typedFinding } from "@/lib/domain/intake/typed-finding";
 import { benchFields, benchFindings } from "@/lib/inputs/returns";
 import { messagesOf, screenSchema, typedValues } from "@/lib/inputs/intake";
+import { toStaff } from "@/lib/messages/words";
 import { rankClaim } from "./rank-claim";
 import { auditActor, refuse, type Refusal } from "./refusal";
 
@@ -32,9 +33,9 @@ export async function recordBenchInspection(actor: StaffActor, claimId: string, 
   if (refused) return refused;
   const [unit, edition] = await Promise.all([findUnitOnBench(claimId), loadEditionInForce()]);
   if (!unit) return { ok: false, reason: "not-on-the-bench" };
-  const fields = benchFields(edition);
+  const fields = benchFields(edition, toStaff);
   const typed = typedValues(fields, form);
-  const parsed = screenSchema(fields).safeParse(typed);
+  const parsed = screenSchema(fields, toStaff).safeParse(typed);
   const values = parsed.success ? parsed.data : typed;
   const isWritten = (name: string) => (values[name] ?? "").trim() !== "";
   const codes = new Set(benchFindings(edition).map(({ code }) => code));

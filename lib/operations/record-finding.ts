@@ -15,6 +15,7 @@ import { DONT_KNOW, findingField } from "@/lib/domain/intake/screens";
 import { typedFinding } from "@/lib/domain/intake/typed-finding";
 import { messagesOf, screenSchema, typedValues } from "@/lib/inputs/intake";
 import { staffFindingFields } from "@/lib/inputs/staff-finding";
+import { toStaff } from "@/lib/messages/words";
 import { rankClaim } from "./rank-claim";
 import { auditActor, type Refusal, refuse } from "./refusal";
 
@@ -34,10 +35,10 @@ export async function recordFinding(actor: StaffActor, claimId: string, code: Fi
   const definition = edition.findings.find((finding) => finding.code === code);
   if (!definition) return { ok: false, reason: "unknown-finding" };
 
-  const fields = staffFindingFields(definition);
-  const parsed = screenSchema(fields).safeParse(typedValues(fields, form));
+  const fields = staffFindingFields(definition, toStaff);
+  const parsed = screenSchema(fields, toStaff).safeParse(typedValues(fields, form));
   if (!parsed.success) return { ok: false, reason: "refused", messages: messagesOf(parsed.error) };
-  const found = typedFinding(findingField(definition), parsed.data);
+  const found = typedFinding(findingField(definition, toStaff), parsed.data);
   const source = parsed.data.source as FindingSource;
   const { observer } = FINDING_SOURCES[source];
   const observation: Observation = found.measured === null ? { finding: code, observer, answer: found.answer ?? "" } : { finding: code, observer, measured: found.measured };

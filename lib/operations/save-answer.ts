@@ -6,6 +6,7 @@ import { countTry } from "@/lib/data/rate-limit";
 import type { IntakeAnswers, Screen } from "@/lib/domain/intake/answers";
 import { firstOpenScreen, mayShow, screenAfter, withTurn } from "@/lib/domain/intake/intake-path";
 import { messagesOf, screenSchema, typedValues } from "@/lib/inputs/intake";
+import { sayIn } from "@/lib/messages/words";
 import { findMyPurchase } from "./find-my-purchase";
 import { loadBasis } from "./intake-basis";
 import { describeForDraft } from "./load-screen";
@@ -39,8 +40,8 @@ export async function saveAnswer(actor: CustomerActor, screen: Screen, form: For
   const basis = await loadBasis();
   if (!mayShow(screen, draft, basis)) return { ok: false, reason: "not-yet", goTo: firstOpenScreen(draft, basis) };
 
-  const { fields } = await describeForDraft(screen, draft);
-  const parsed = screenSchema(fields).safeParse(typedValues(fields, form));
+  const { fields } = await describeForDraft(screen, draft, actor.language);
+  const parsed = screenSchema(fields, sayIn(actor.language)).safeParse(typedValues(fields, form));
   if (!parsed.success) return { ok: false, reason: "refused", messages: messagesOf(parsed.error) };
   const isLookup = screen === "order" || screen === "serial";
   if (isLookup && !(await countTry("lookup", caller))) return { ok: false, reason: "too-many-tries" };

@@ -3,9 +3,11 @@ import { randomBytes } from "node:crypto";
 import { database, inTransaction, isUniqueViolation } from "@/lib/data/client";
 import { findClaimByFilingKey, insertDraft } from "@/lib/data/drafts";
 import { countTry } from "@/lib/data/rate-limit";
+import type { Language } from "@/lib/domain/claims/languages";
 import { makeReference } from "@/lib/domain/claims/reference";
 import { NOTHING_KNOWN } from "@/lib/domain/intake/questions";
 import { messagesOf, screenSchema, typedValues } from "@/lib/inputs/intake";
+import { sayIn } from "@/lib/messages/words";
 import { newDraftKey } from "./claim-links";
 import { describeForDraft } from "./load-screen";
 
@@ -22,16 +24,17 @@ export type StartDraftResult =
  *
  * @param filingKey made with the form, known to its browser alone
  * @param caller for counting drafts
+ * @param language of the page: the claim keeps it
  */
-export async function startDraft(form: FormData, filingKey: string, caller: string): Promise<StartDraftResult> {
-  const screen = await describeForDraft("who", { answers: {}, purchase: NOTHING_KNOWN });
-  const parsed = screenSchema(screen.fields).safeParse(typedValues(screen.fields, form));
+export async function startDraft(form: FormData, filingKey: string, caller: string, language: Language): Promise<StartDraftResult> {
+  const screen = await describeForDraft("who", { answers: {}, purchase: NOTHING_KNOWN }, language);
+  const parsed = screenSchema(screen.fields, sayIn(language)).safeParse(typedValues(screen.fields, form));
   if (!parsed.success) return { ok: false, reason: "refused", messages: messagesOf(parsed.error) };
   if (!(await countTry("draft", caller))) return { ok: false, reason: "too-many-tries" };
   const now = new Date();
   try {
     const key = await inTransaction(async (db) => {
-      const { id } = await insertDraft(db, { reference: makeReference(randomBytes(64)), filingKey, answers: { who: parsed.data } });
+      const { id } = await insertDraft(db, { reference: makeReference(randomBytes(64)), filingKey, language, answers: { who: parsed.data } });
       return newDraftKey(db, id, now);
     });
     return { ok: true, key };

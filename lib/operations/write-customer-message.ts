@@ -6,14 +6,17 @@ import { inTransaction } from "@/lib/data/client";
 import { lockClaim } from "@/lib/data/lock-claim";
 import { isPostedAgain } from "@/lib/data/messages";
 import { countTry } from "@/lib/data/rate-limit";
-import { MESSAGE_FIELDS } from "@/lib/inputs/customer";
+import { messageFields } from "@/lib/inputs/customer";
 import { messagesOf, screenSchema, typedValues } from "@/lib/inputs/intake";
+import { sayIn } from "@/lib/messages/words";
+import { comeBackIfLapsed } from "./come-back";
 
 export type WriteCustomerMessageResult = { ok: true } | { ok: false; reason: "refused"; messages: Record<string, string> } | { ok: false; reason: "not-filed" | "too-many-tries" };
 
-/** The customer writes to staff about their own claim. The same words posted again are one message. */
+/** The customer writes to staff about their own claim. The same words posted again are one message; a claim that had lapsed goes on. */
 export async function writeCustomerMessage(actor: CustomerActor, form: FormData, now: Date = new Date()): Promise<WriteCustomerMessageResult> {
-  const parsed = screenSchema(MESSAGE_FIELDS).safeParse(typedValues(MESSAGE_FIELDS, form));
+  const fields = messageFields(sayIn(actor.language));
+  const parsed = screenSchema(fields, sayIn(actor.language)).safeParse(typedValues(fields, form));
   if (!parsed.success) return { ok: false, reason: "refused", messages: messagesOf(parsed.error) };
   const { claimId } = actor;
   if (!(await findClaimForCustomer(claimId))) return { ok: false, reason: "not-filed" };
@@ -24,6 +27,7 @@ export async function writeCustomerMessage(actor: CustomerActor, form: FormData,
     if (await isPostedAgain(db, { claimId, from: "customer", body }, now)) return;
     await insertCustomerMessage(db, claimId, body);
     await appendAudit(db, { actor: { kind: "customer" }, action: "write_message", claimId });
+    await comeBackIfLapsed(db, claimId, now);
   });
   return { ok: true };
 }

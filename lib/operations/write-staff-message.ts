@@ -11,7 +11,7 @@ import { openGaps } from "@/lib/domain/claims/message-templates";
 import { messagesOf, screenSchema, typedValues } from "@/lib/inputs/intake";
 import { STAFF_MESSAGE_FIELDS } from "@/lib/inputs/staff-message";
 import { staffMessageMail } from "@/lib/mail/desk-mails";
-import { toStaff } from "@/lib/messages/words";
+import { toStaff, wordsIn } from "@/lib/messages/words";
 import { newClaimLink } from "./claim-links";
 import { auditActor, type Refusal, refuse } from "./refusal";
 import { takeInPassing } from "./take-in-passing";
@@ -37,7 +37,7 @@ export async function writeStaffMessage(actor: StaffActor, claimId: string, form
     await markFirstAnswer(db, claimId, now);
     await appendAudit(db, { actor: auditActor(actor), action: "write_message", claimId });
     await takeInPassing(db, actor, claimId);
-    const mail = staffMessageMail({ name: to.name, reference: claim.reference, link: await newClaimLink(db, claim, now), seller, body });
+    const mail = staffMessageMail({ name: to.name, reference: claim.reference, link: await newClaimLink(db, claim, now), seller, body }, wordsIn(claim.language));
     await queueMail(db, { onceKey: `message:${id}`, claimId, to, ...mail });
     return { ok: true };
   });

@@ -2,6 +2,7 @@ import { randomUUID } from "node:crypto";
 import type { CustomerActor } from "@/lib/access/actors";
 import { intakeCustomerByKey } from "@/lib/access/customer";
 import type { Screen } from "@/lib/domain/intake/answers";
+import type { Language } from "@/lib/domain/claims/languages";
 import { fileClaim } from "@/lib/operations/file-claim";
 import { saveAnswer } from "@/lib/operations/save-answer";
 import { startDraft } from "@/lib/operations/start-draft";
@@ -31,8 +32,8 @@ export const OWNER_ANSWERS: readonly (readonly [Screen, Readonly<Record<string, 
 ];
 
 /** A draft begun in a browser of its own, with the first screen answered. */
-export async function aDraft(who: "owner" | "technician" = "owner"): Promise<CustomerActor> {
-  const started = await startDraft(aForm({ who }), randomUUID(), randomUUID());
+export async function aDraft(who: "owner" | "technician" = "owner", language: Language = "en"): Promise<CustomerActor> {
+  const started = await startDraft(aForm({ who }), randomUUID(), randomUUID(), language);
   const customer = started.ok ? await intakeCustomerByKey(started.key) : null;
   if (!customer) throw new Error("the draft did not begin");
   return customer.actor;
@@ -47,8 +48,8 @@ export async function answerAll(actor: CustomerActor, answers: typeof OWNER_ANSW
 }
 
 /** A filed claim and the customer whose browser follows it. */
-export async function aFiledClaim(answers: typeof OWNER_ANSWERS = OWNER_ANSWERS): Promise<CustomerActor> {
-  const actor = await aDraft();
+export async function aFiledClaim(answers: typeof OWNER_ANSWERS = OWNER_ANSWERS, language: Language = "en"): Promise<CustomerActor> {
+  const actor = await aDraft("owner", language);
   await answerAll(actor, answers);
   const filed = await fileClaim(actor, randomUUID());
   if (!filed.ok) throw new Error(`not filed: ${filed.reason}`);

@@ -95,7 +95,7 @@ describe("the private page", () => {
 
   test("a new link goes to the right address only, and the answer tells nothing", async () => {
     const mails = () => database().outgoingMail.count({ where: { claimId: mine.claimId } });
-    const ask = (reference: string, email: string) => requestClaimLink(aForm({ reference, email }), randomUUID());
+    const ask = (reference: string, email: string) => requestClaimLink(aForm({ reference, email }), randomUUID(), "en");
     expect(await ask(mine.reference, "eve@example.com")).toEqual({ ok: true });
     expect(await ask("K7MP-4Q2-HXW", "ada@example.com")).toEqual({ ok: true });
     expect(await mails()).toBe(1);

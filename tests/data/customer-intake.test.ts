@@ -119,21 +119,21 @@ describe("finding the purchase", () => {
 describe("a draft", () => {
   test("begins once, however often its form is posted", async () => {
     const filingKey = randomUUID();
-    const begun = await Promise.all([1, 2, 3].map(() => startDraft(aForm({ who: "owner" }), filingKey, randomUUID())));
+    const begun = await Promise.all([1, 2, 3].map(() => startDraft(aForm({ who: "owner" }), filingKey, randomUUID(), "en")));
     const claims = await Promise.all(begun.map((one) => (one.ok ? intakeCustomerByKey(one.key) : null)));
     expect(new Set(claims.map((one) => one?.actor.claimId)).size).toBe(1);
     expect(await database().claim.count({ where: { filingKey } })).toBe(1);
   });
 
   test("is not begun with an unknown answer", async () => {
-    expect(await startDraft(aForm({ who: "nobody" }), randomUUID(), randomUUID())).toMatchObject({ ok: false, reason: "refused" });
+    expect(await startDraft(aForm({ who: "nobody" }), randomUUID(), randomUUID(), "en")).toMatchObject({ ok: false, reason: "refused" });
   });
 
   test("does not jump ahead, nor show a screen that is not asked", async () => {
     const actor = await aDraft();
     expect(await save(actor, "contact", { name: "Ada", email: "ada@example.com" })).toEqual({ ok: false, reason: "not-yet", goTo: "purchase" });
-    expect(await loadScreen(actor, "first-start")).toEqual({ ok: false, reason: "not-yet", goTo: "purchase" });
-    expect(await loadScreen(null, "purchase")).toEqual({ ok: false, reason: "not-yet", goTo: "who" });
+    expect(await loadScreen(actor, "first-start", "en")).toEqual({ ok: false, reason: "not-yet", goTo: "purchase" });
+    expect(await loadScreen(null, "purchase", "en")).toEqual({ ok: false, reason: "not-yet", goTo: "who" });
     expect(await loadReview(actor)).toMatchObject({ ok: false, reason: "not-yet" });
   });
 
@@ -141,7 +141,7 @@ describe("a draft", () => {
     const actor = await aDraft();
     await answerAll(actor, OWNER_ANSWERS.filter(([screen]) => ["purchase", "kit", "vehicle"].includes(screen)));
     const stopOn = async (screen: Screen) => {
-      const shown = await loadScreen(actor, screen);
+      const shown = await loadScreen(actor, screen, "en");
       return shown.ok ? shown.stop?.title : shown;
     };
     expect(await stopOn("oil")).toBeUndefined();

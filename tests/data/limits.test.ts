@@ -34,7 +34,7 @@ describe("wrong tries to sign in", () => {
 describe("drafts", () => {
   test("are begun so often by one caller, and no more", async () => {
     const caller = randomUUID();
-    const begin = () => startDraft(aForm({ who: "owner" }), randomUUID(), caller);
+    const begin = () => startDraft(aForm({ who: "owner" }), randomUUID(), caller, "en");
     expect(await begin()).toMatchObject({ ok: true });
     while (await countTry("draft", caller));
     const before = await database().claim.count();
@@ -58,7 +58,7 @@ describe("one inbox", () => {
   test("gets five links to claims, and whoever asks for more is told nothing", async () => {
     const claims = [await aFiledClaim(), await aFiledClaim()];
     const receipts = await mailsTo("ada@example.com");
-    for (const { reference } of [...claims, ...claims, ...claims]) expect(await requestClaimLink(aForm({ reference, email: "ada@example.com" }), randomUUID())).toEqual({ ok: true });
+    for (const { reference } of [...claims, ...claims, ...claims]) expect(await requestClaimLink(aForm({ reference, email: "ada@example.com" }), randomUUID(), "en")).toEqual({ ok: true });
     expect((await mailsTo("ada@example.com")) - receipts).toBe(5);
   });
 });

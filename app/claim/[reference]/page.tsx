@@ -6,10 +6,11 @@ import { Cautions } from "@/app/_components/cautions";
 import { OilPath } from "@/app/_components/oil-path";
 import { TitleBlock } from "@/app/_components/title-block";
 import { requireCustomer } from "@/lib/access/customer";
+import { currentWords } from "@/lib/access/language";
 import { transition } from "@/lib/domain/claims/lifecycle";
-import { STAGE_NAMES } from "@/lib/domain/claims/stages";
-import { MAKERS_DATA_COME_FIRST } from "@/lib/domain/diagnosis/cautions";
-import { MESSAGE_FIELDS, OBJECTION_FIELDS } from "@/lib/inputs/customer";
+import { messageFields, objectionFields } from "@/lib/inputs/customer";
+import { dayInWords, momentInWords } from "@/lib/messages/dates";
+import { sayIn, wordsIn } from "@/lib/messages/words";
 import { loadMyClaim, type MyClaim } from "@/lib/operations/load-my-claim";
 import { answerAskedCheck, appealMyVerdict, clearMyClaim, withdrawMyClaim, writeMessage } from "../actions";
 import { AnswerForm } from "../answer-form";
@@ -19,28 +20,31 @@ import { EndForm } from "../end-form";
 import { whatHappensNext } from "../what-happens-next";
 
 export async function generateMetadata({ params }: { params: Promise<{ reference: string }> }): Promise<Metadata> {
-  return { title: `Complaint ${(await params).reference}` };
+  const words = await currentWords();
+  return { title: words("claim.title", { reference: (await params).reference }) };
 }
 
-const DONE: Readonly<Record<string, string>> = {
-  message: "Your message is sent.",
-  check: "Your answer is in. Thank you.",
-  appeal: "We look at it again. Your reason stands among the messages.",
-};
+const DONE = ["message", "check", "appeal"] as const;
 
 export default async function ClaimPage({ params, searchParams }: { params: Promise<{ reference: string }>; searchParams: Promise<{ done?: string; problem?: string }> }) {
   const [{ reference }, { done, problem }] = await Promise.all([params, searchParams]);
   const mine = await loadMyClaim(await requireCustomer(reference));
   if (!mine) notFound();
   const { claim, seller } = mine;
-  const when = (date: Date) => new Intl.DateTimeFormat("en-GB", { dateStyle: "medium", timeStyle: "short", timeZone: seller.timeZone }).format(date);
+  const words = wordsIn(claim.language);
+  const say = sayIn(claim.language);
+  const when = (date: Date) => momentInWords(date, claim.language, seller.timeZone);
   const lastReturn = claim.returns[0];
-  const { heading, next } = whatHappensNext(claim.stage, {
-    promisedBy: claim.promisedAt ? when(claim.promisedAt) : "soon",
-    openChecks: mine.asked.length,
-    mergedInto: claim.mergedInto?.reference ?? null,
-    isUnitHere: lastReturn?.state === "received" || lastReturn?.state === "on_the_bench",
-  });
+  const { heading, next } = whatHappensNext(
+    claim.stage,
+    {
+      promisedBy: claim.promisedAt ? when(claim.promisedAt) : words("claim.soon"),
+      openChecks: mine.asked.length,
+      mergedInto: claim.mergedInto?.reference ?? null,
+      isUnitHere: lastReturn?.state === "received" || lastReturn?.state === "on_the_bench",
+    },
+    words,
+  );
   const verdict = claim.verdicts[0];
   const isOpen = transition(claim.stage, "withdraw").ok;
 
@@ -49,19 +53,20 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
       <div>
         {done ? (
           <p className="note" role="status">
-            <strong>{DONE[done] ?? DONE.check}</strong>
+            <strong>{words(`claim.done.${DONE.find((known) => known === done) ?? "check"}`)}</strong>
           </p>
         ) : null}
         <h1>{heading}</h1>
         <p>{next}</p>
+        {claim.stage === "awaiting_checks" && claim.lapsesAt ? <p className="note">{words("claim.lapse.on", { day: dayInWords(claim.lapsesAt, claim.language, seller.timeZone) })}</p> : null}
         <TitleBlock
           facts={[
-            { name: "Reference", value: claim.reference },
-            { name: "Stage", value: STAGE_NAMES[claim.stage] },
-            ...(claim.filedAt ? [{ name: "Filed", value: when(claim.filedAt) }] : []),
-            ...(isOpen && claim.promisedAt && !claim.firstAnswerAt ? [{ name: "Answer by", value: when(claim.promisedAt) }] : []),
-            ...(claim.kitRevision ? [{ name: "Kit", value: `${claim.kitRevision.kit.code} ${claim.kitRevision.kit.name}` }] : []),
-            ...(mine.vehicle ? [{ name: "Vehicle", value: mine.vehicle }] : []),
+            { name: words("claim.facts.reference"), value: claim.reference },
+            { name: words("claim.facts.stage"), value: words(`claim.stages.${claim.stage}`) },
+            ...(claim.filedAt ? [{ name: words("claim.facts.filed"), value: when(claim.filedAt) }] : []),
+            ...(isOpen && claim.promisedAt && !claim.firstAnswerAt ? [{ name: words("claim.facts.answerBy"), value: when(claim.promisedAt) }] : []),
+            ...(claim.kitRevision ? [{ name: words("claim.facts.kit"), value: `${claim.kitRevision.kit.code} ${claim.kitRevision.kit.name}` }] : []),
+            ...(mine.vehicle ? [{ name: words("claim.facts.vehicle"), value: mine.vehicle }] : []),
           ]}
         />
       </div>
@@ -81,15 +86,15 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
           ) : null}
           {verdict ? (
             <section className="sheet">
-              <h2>Our letter</h2>
+              <h2>{words("claim.letter.heading")}</h2>
               <p className="small soft">{when(verdict.decidedAt)}</p>
               <div className={css.letter}>{verdict.letter}</div>
               {transition(claim.stage, "appeal").ok ? (
                 <div className="no-print">
-                  <h3>I see it otherwise</h3>
-                  <p>Say why, and we look at it again. This letter then no longer holds, and another follows.</p>
-                  {OBJECTION_FIELDS.map((field) => (
-                    <AnswerForm key={field.name} field={field} action={appealMyVerdict.bind(null, claim.reference)} copyKey={`${claim.reference}.objection`} label="Ask for another look" />
+                  <h3>{words("claim.objection.heading")}</h3>
+                  <p>{words("claim.objection.text")}</p>
+                  {objectionFields(say).map((field) => (
+                    <AnswerForm key={field.name} field={field} action={appealMyVerdict.bind(null, claim.reference)} copyKey={`${claim.reference}.objection`} label={words("claim.objection.ask")} />
                   ))}
                 </div>
               ) : null}
@@ -97,23 +102,23 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
           ) : null}
           {isOpen ? <Advice mine={mine} /> : null}
           <section className="sheet" id="messages">
-            <h2>Messages</h2>
+            <h2>{words("claim.messages.heading")}</h2>
             {claim.messages.length > 0 ? (
               <ul className={css.messages}>
                 {claim.messages.map((message) => (
                   <li key={message.id} data-from={message.from}>
                     <span className="small soft">
-                      {message.from === "staff" ? seller.name : "You"}, {when(message.createdAt)}
+                      {words("claim.messages.from", { who: message.from === "staff" ? seller.name : words("claim.messages.you"), when: when(message.createdAt) })}
                     </span>
                     <p>{message.body}</p>
                   </li>
                 ))}
               </ul>
             ) : null}
-            {MESSAGE_FIELDS.map((field) => (
-              <AnswerForm key={field.name} field={field} action={writeMessage.bind(null, claim.reference)} copyKey={`${claim.reference}.message`} label="Send" />
+            {messageFields(say).map((field) => (
+              <AnswerForm key={field.name} field={field} action={writeMessage.bind(null, claim.reference)} copyKey={`${claim.reference}.message`} label={words("claim.messages.send")} />
             ))}
-            {seller.phone ? <p className={`small soft ${css.call}`}>Or call {seller.phone} and read out the reference.</p> : null}
+            {seller.phone ? <p className={`small soft ${css.call}`}>{words("claim.messages.call", { phone: seller.phone })}</p> : null}
           </section>
         </div>
         <div>
@@ -121,16 +126,16 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
           <ClaimPhotos reference={claim.reference} photos={claim.photos} problem={problem} />
           {isOpen ? (
             <section className={`sheet no-print ${css.end}`}>
-              <h2>Is it over?</h2>
+              <h2>{words("claim.end.heading")}</h2>
               <details>
-                <summary>A check put it right</summary>
-                <p>Then nothing more is decided, and we learn from it. The complaint is closed.</p>
-                <EndForm action={clearMyClaim.bind(null, claim.reference)} label="Yes, this put it right" />
+                <summary>{words("claim.end.cleared.heading")}</summary>
+                <p>{words("claim.end.cleared.text")}</p>
+                <EndForm action={clearMyClaim.bind(null, claim.reference)} label={words("claim.end.cleared.yes")} />
               </details>
               <details>
-                <summary>I take the complaint back</summary>
-                <p>We stop and decide nothing. You can start another at any time.</p>
-                <EndForm action={withdrawMyClaim.bind(null, claim.reference)} label="Yes, take it back" />
+                <summary>{words("claim.end.withdrawn.heading")}</summary>
+                <p>{words("claim.end.withdrawn.text")}</p>
+                <EndForm action={withdrawMyClaim.bind(null, claim.reference)} label={words("claim.end.withdrawn.yes")} />
               </details>
             </section>
           ) : null}
@@ -141,64 +146,70 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
 }
 
 function AskedChecks({ mine }: { mine: MyClaim }) {
+  const words = wordsIn(mine.claim.language);
+  const say = sayIn(mine.claim.language);
   return mine.asked.map(({ id, note, field, part, cautions }) => (
     <section key={id} className="sheet">
       <h2>
-        <Balloon part={part} isHot /> Please look at this
+        <Balloon part={part} isHot name={say(`browser.parts.${part}`)} /> {words("claim.asked.heading")}
       </h2>
       {note ? <p>{note}</p> : null}
-      <Cautions codes={cautions} />
-      <AnswerForm field={field} action={answerAskedCheck.bind(null, mine.claim.reference, id)} copyKey={`${mine.claim.reference}.check.${id}`} label="Send my answer" {...(field.kind === "number" ? { cannotTell: "I can\u2019t tell" } : {})} />
+      <Cautions codes={cautions} say={say} />
+      <AnswerForm field={field} action={answerAskedCheck.bind(null, mine.claim.reference, id)} copyKey={`${mine.claim.reference}.check.${id}`} label={words("claim.asked.send")} {...(field.kind === "number" ? { cannotTell: words("claim.asked.cannotTell") } : {})} />
     </section>
   ));
 }
 
-function Advice({ mine: { advice } }: { mine: MyClaim }) {
+function Advice({ mine: { advice, claim } }: { mine: MyClaim }) {
   if (!advice) return null;
+  const words = wordsIn(claim.language);
+  const say = sayIn(claim.language);
   const cautions = [...new Set(advice.checks.flatMap((check) => check.cautions))].sort();
   return (
     <section className="sheet">
       <h2>{advice.account.headline}</h2>
-      <p>{advice.account.sentence} This is a first estimate from what you told us; a person decides.</p>
+      <p>{advice.account.sentence} {words("claim.advice.estimate")}</p>
       {advice.checks.length > 0 ? (
         <>
-          <h3>Free to check now, the most telling first</h3>
-          <Cautions codes={cautions} />
+          <h3>{words("claim.advice.checks")}</h3>
+          <Cautions codes={cautions} say={say} />
           <ol className={css.checks}>
             {advice.checks.map(({ finding, name, how, why, minutes, tools }) => (
               <li key={finding}>
                 <div>
                   <h3>
-                    {name} <span className="small soft num">{minutes} min</span>
+                    {name} <span className="small soft num">{words("claim.advice.minutes", { minutes })}</span>
                   </h3>
                   <p>{how}</p>
                   <p className="small soft">
                     {why}
-                    {tools.length > 0 ? ` You need: ${tools.join(", ")}.` : ""}
+                    {tools.length > 0 ? ` ${words("claim.advice.tools", { tools: tools.join(", ") })}` : ""}
                   </p>
                 </div>
               </li>
             ))}
           </ol>
-          <p className="small">Write to us below what you found, or send a photo.</p>
+          <p className="small">{words("claim.advice.tellUs")}</p>
         </>
       ) : null}
-      <p className="small soft">{MAKERS_DATA_COME_FIRST}</p>
+      <p className="small soft">{words("cautions.makersData")}</p>
     </section>
   );
 }
 
 function Told({ mine: { told, claim } }: { mine: MyClaim }) {
+  const words = wordsIn(claim.language);
+  const say = sayIn(claim.language);
   const hot = [...new Set(told.flatMap(({ part, isSeen }) => (isSeen ? [part] : [])))];
   return (
     <section className="sheet">
-      <h2>What you told us</h2>
-      <OilPath id="told-oil-path" hot={hot} caption="The oil path with what you saw" />
+      <h2>{words("claim.told.heading")}</h2>
+      <OilPath id="told-oil-path" hot={hot} caption={words("claim.told.caption")} say={say} />
       <dl className={css.told}>
         {told.map(({ code, part, question, answer, isSeen }) => (
           <div key={code}>
             <dt>
-              <Balloon part={part} isHot={isSeen} /> {question}
+              <Balloon part={part} isHot={isSeen} name={say(`browser.parts.${part}`)} /> {question}
             </dt>
             <dd>{answer}</dd>
           </div>
@@ -206,7 +217,7 @@ function Told({ mine: { told, claim } }: { mine: MyClaim }) {
       </dl>
       {claim.description ? (
         <>
-          <h3>In your own words</h3>
+          <h3>{words("claim.told.ownWords")}</h3>
           <p className={css.letter}>{claim.description}</p>
         </>
       ) : null}

@@ -5,9 +5,12 @@ import { randomUUID } from "node:crypto";
 import { z } from "zod";
 import { Cautions } from "@/app/_components/cautions";
 import { OilPath } from "@/app/_components/oil-path";
+import { ScreenDrawing } from "@/app/_drawings/asked-drawing";
+import { drawnFields } from "@/app/_drawings/drawn-fields";
 import { currentIntakeCustomer } from "@/lib/access/customer";
-import { CAUTIONS } from "@/lib/domain/diagnosis/cautions";
+import { currentWords } from "@/lib/access/language";
 import { SCREENS } from "@/lib/domain/intake/answers";
+import { sayIn } from "@/lib/messages/words";
 import { loadScreen } from "@/lib/operations/load-screen";
 import { saveScreen } from "../actions";
 import css from "../intake.module.css";
@@ -25,7 +28,9 @@ export default async function ScreenPage({ params, searchParams }: { params: Pro
   const { from, problem } = await searchParams;
   const customer = await currentIntakeCustomer();
   if (customer?.isFiled) redirect("/intake");
-  const shown = await loadScreen(customer?.actor ?? null, screen);
+  const words = await currentWords();
+  const say = sayIn(words.language);
+  const shown = await loadScreen(customer?.actor ?? null, screen, words.language);
   if (!shown.ok) redirect(`/intake/${shown.goTo ?? "review"}`);
   const { described, before, mostAfter } = shown;
   const isDieselQuestion = screen === "oil" && shown.mayBeDiesel;
@@ -36,30 +41,32 @@ export default async function ScreenPage({ params, searchParams }: { params: Pro
         key={screen}
         described={described}
         values={shown.values}
+        drawn={drawnFields(described.fields, "metric", words)}
         copyKey={`${shown.reference ?? "new"}.${screen}`}
         action={saveScreen.bind(null, screen, randomUUID())}
         back={from === "review" ? "/intake/review" : before ? `/intake/${before}` : "/"}
         fromReview={from === "review"}
         progress={
           <>
-            <span>{mostAfter === 0 ? "The last question" : `At most ${mostAfter} more after this`}</span>
-            {shown.reference ? <Link href="/intake/later">Go on later</Link> : null}
+            <span>{mostAfter === 0 ? words("intake.progress.last") : words("intake.progress.more", { count: mostAfter })}</span>
+            {shown.reference ? <Link href="/intake/later">{words("intake.later.title")}</Link> : null}
           </>
         }
       >
         {screen === "oil" ? (
           <TapDrawing>
-            <OilPath id="oil-path" caption="The oil path of the turbo: compressor on the left, turbine on the right. The list below says the same" />
+            <OilPath id="oil-path" caption={words("intake.oil.caption")} say={say} />
           </TapDrawing>
         ) : null}
         {isDieselQuestion ? (
           <div className={`caution ${css.runaway} ${css.runawayOnAnswer}`} role="status">
-            <strong>{CAUTIONS.S1.title}</strong>
+            <strong>{words("cautions.S1.title")}</strong>
             <br />
-            {CAUTIONS.S1.sentence}
+            {words("cautions.S1.sentence")}
           </div>
         ) : null}
-        <Cautions codes={described.cautions} stop={screen === "oil" ? null : shown.stop} />
+        <ScreenDrawing screen={screen} say={say} />
+        <Cautions codes={described.cautions} say={say} stop={screen === "oil" ? null : shown.stop} />
         {screen === "pictures" && customer ? <Photos customer={customer.actor} problem={problem} /> : null}
       </ScreenForm>
     </main>

@@ -1,28 +1,33 @@
 import type { Metadata } from "next";
 import Link from "next/link";
+import { currentWords } from "@/lib/access/language";
 import { resume } from "../actions";
 import { KeyForm } from "../key-form";
 
-export const metadata: Metadata = { title: "Go on with your complaint" };
+export async function generateMetadata(): Promise<Metadata> {
+  const words = await currentWords();
+  return { title: words("intake.resume.title") };
+}
 
 /** The mailed link leads here. Mail scanners open links: only the button spends the key. */
 export default async function ResumePage({ searchParams }: { searchParams: Promise<{ key?: string }> }) {
   const { key = "" } = await searchParams;
+  const words = await currentWords();
   return (
     <main id="main" className="page column">
       <div className="sheet">
-        <h1>Go on with your complaint</h1>
+        <h1>{words("intake.resume.title")}</h1>
         <KeyForm
           action={resume}
           linkKey={key}
-          label="Go on"
+          label={words("intake.resume.goOn")}
           instead={
             <p>
-              <Link href="/intake">Go on in this browser, or begin anew</Link>
+              <Link href="/intake">{words("intake.resume.here")}</Link>
             </p>
           }
         >
-          <p>Press the button to go on in this browser. The link opens once.</p>
+          <p>{words("intake.resume.text")}</p>
         </KeyForm>
       </div>
     </main>

@@ -1,16 +1,24 @@
 import type { Metadata } from "next";
 import Link from "next/link";
 import { redirect } from "next/navigation";
+import type { ReactNode } from "react";
 import { Cautions } from "@/app/_components/cautions";
 import { TitleBlock } from "@/app/_components/title-block";
 import { currentIntakeCustomer } from "@/lib/access/customer";
+import { currentWords } from "@/lib/access/language";
+import { sayIn } from "@/lib/messages/words";
 import { loadMyPhotos } from "@/lib/operations/load-photo";
 import { loadReview } from "@/lib/operations/load-review";
 import { file } from "../actions";
 import css from "../intake.module.css";
 import { SendForm } from "../send-form";
 
-export const metadata: Metadata = { title: "Check and send" };
+export async function generateMetadata(): Promise<Metadata> {
+  const words = await currentWords();
+  return { title: words("intake.review.title") };
+}
+
+const unseen = (words: ReactNode) => <span className="visually-hidden">{words}</span>;
 
 export default async function ReviewPage() {
   const customer = await currentIntakeCustomer();
@@ -18,20 +26,19 @@ export default async function ReviewPage() {
   const review = await loadReview(customer.actor);
   if (!review.ok) redirect(review.reason === "not-yet" ? `/intake/${review.goTo}` : "/intake");
   const photos = await loadMyPhotos(customer.actor);
+  const words = await currentWords();
   return (
     <main id="main" className={`page column ${css.column}`}>
       <div className={css.progress}>
-        <span>No more questions</span>
-        <Link href="/intake/later">Go on later</Link>
+        <span>{words("intake.progress.none")}</span>
+        <Link href="/intake/later">{words("intake.later.title")}</Link>
       </div>
-      <h1>Check what you tell us, then send it</h1>
-      <p>
-        <strong>It is not sent yet.</strong> Read it once more; every answer can still be changed.
-      </p>
-      <Cautions codes={[]} stop={review.stop} />
+      <h1>{words("intake.review.heading")}</h1>
+      <p>{words.rich("intake.review.notSent", { b: (chunks) => <strong>{chunks}</strong> })}</p>
+      <Cautions codes={[]} stop={review.stop} say={sayIn(words.language)} />
       {review.known.length > 0 ? (
         <>
-          <h2>What your purchase tells us</h2>
+          <h2>{words("intake.review.known")}</h2>
           <TitleBlock
             facts={review.known.map(({ name, value, changeOn }) => ({
               name,
@@ -39,7 +46,7 @@ export default async function ReviewPage() {
                 <>
                   {value}{" "}
                   <Link className="small" href={`/intake/${changeOn}?from=review`}>
-                    Not right<span className="visually-hidden">: change the {name.toLowerCase()}</span>?
+                    {words.rich("intake.review.notRight", { name, more: unseen })}
                   </Link>
                 </>
               ),
@@ -52,11 +59,11 @@ export default async function ReviewPage() {
           {answers.map(({ field, question, answer }, index) => (
             <div key={field}>
               <dt>{question}</dt>
-              <dd>{answer ?? <span className="soft">not given</span>}</dd>
+              <dd>{answer ?? <span className="soft">{words("intake.review.notGiven")}</span>}</dd>
               {index === 0 ? (
                 <dd className={css.change}>
                   <Link href={`/intake/${screen}?from=review`}>
-                    Change<span className="visually-hidden">: {name.toLowerCase()}</span>
+                    {words.rich("intake.review.change", { name, more: unseen })}
                   </Link>
                 </dd>
               ) : null}
@@ -66,16 +73,16 @@ export default async function ReviewPage() {
       ))}
       <dl className={css.answers}>
         <div>
-          <dt>Photos</dt>
-          <dd>{photos.length === 0 ? <span className="soft">none</span> : photos.length}</dd>
+          <dt>{words("intake.review.photos")}</dt>
+          <dd>{photos.length === 0 ? <span className="soft">{words("intake.review.noPhotos")}</span> : photos.length}</dd>
           <dd className={css.change}>
             <Link href="/intake/pictures?from=review">
-              Change<span className="visually-hidden">: photos</span>
+              {words.rich("intake.review.change", { name: words("intake.review.photos"), more: unseen })}
             </Link>
           </dd>
         </div>
       </dl>
-      <SendForm action={file} title="Check and send" label="Send my complaint" back="/intake/contact" />
+      <SendForm action={file} title={words("intake.review.title")} label={words("intake.review.send")} back="/intake/contact" />
     </main>
   );
 }

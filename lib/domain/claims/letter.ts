@@ -1,5 +1,5 @@
 import type { Attribution, Origin } from "../diagnosis/attributions";
-import { CAUTIONS, MAKERS_DATA_COME_FIRST, STOP_ENGINE_TEXTS } from "../diagnosis/cautions";
+import { cautionInWords, inOneText, stopEngineInWords } from "../diagnosis/cautions";
 import { CAUTION_CODES, type Cause, type Edition, type Observer, type StopReason } from "../diagnosis/knowledge";
 import { OIL_PATH_PARTS, type OilPathPart } from "../diagnosis/oil-path";
 import type { Say } from "../say";
@@ -31,37 +31,11 @@ export interface LetterFacts {
   seller: { name: string; phone: string };
 }
 
-const LOOKED: Readonly<Record<Observer, string>> = {
-  customer: "What you told us",
-  technician: "What a technician saw",
-  bench: "What we saw on our bench",
-};
-
-/** Whose it is to put right, told as a fact about parts and never about people. */
-const MEANING: Readonly<Record<Attribution, string>> = {
-  fit: "It lies in how the parts sit on the engine. The same would happen with another unit.",
-  kit: "It lies in the parts of the kit that we sent, and that is ours to put right.",
-  engine: "It lies in the condition of the engine. Another unit would leak in the same way until that is put right.",
-  unit: "It lies in the unit that we sent, and that is ours to put right.",
-  normal: "This is not a defect, and it harms nothing.",
-  transit: "The unit was damaged on its way to you. You need not settle that with anybody: we do.",
-  elsewhere: "The oil does not come from the unit.",
-};
-const ORIGIN_NOT_KNOWN = "Whether a part of the kit or the way it sits brought this about cannot be told from what we know.";
-
-const REMEDY_SENTENCES: Readonly<Record<Remedy, string>> = {
-  advice: "The steps below put it right; nothing needs to be sent back.",
-  part_sent: "We send you the part you need, at no cost to you.",
-  repair: "We repair the unit, at no cost to you.",
-  replacement: "We send you another unit, at no cost to you.",
-  refund: "We pay back what you paid for it.",
-  goodwill: "We meet part of the cost as a courtesy.",
-  declined: "We can send no part and pay nothing for this.",
-};
-
 /**
  * The letter to the customer: a danger first; what it means, what the seller does, what to do next with its cautions,
- * what it rests on with the balloon numbers of the drawing, and how to disagree. Plain text; paragraphs are parted by an empty line.
+ * what it rests on with the balloon numbers of the drawing, and how to disagree. Whose it is to put right is told as a fact
+ * about parts and never about people. Plain text in the language of `say`, in which the edition and the causes are given too;
+ * paragraphs are parted by an empty line.
  *
  * Example: "(3) Run of the drain: It runs level, rises or sags somewhere".
  */
@@ -70,25 +44,25 @@ export function composeLetter(facts: LetterFacts, edition: Edition, say: Say): s
   const inOrderOfThePath = [...facts.findings].sort((a, b) => OIL_PATH_PARTS[a.part].balloon - OIL_PATH_PARTS[b.part].balloon);
   const told = (["customer", "technician", "bench"] as const).flatMap((observer) => {
     const lines = inOrderOfThePath.filter((finding) => finding.observer === observer).map(({ part, name, answer }) => `${numbered(part)} ${name}: ${answer}`);
-    return lines.length > 0 ? [`${LOOKED[observer]}:\n${lines.join("\n")}`] : [];
+    return lines.length > 0 ? [[say(`letter.saw.${observer}`), ...lines].join("\n")] : [];
   });
-  const also = contributing.length > 0 ? [`${capital(list(contributing.map(({ plainName, part }) => `${plainName} ${numbered(part)}`)))}: this adds to it.`] : [];
-  const stop = facts.stop ? [`${STOP_ENGINE_TEXTS[facts.stop].title}. ${STOP_ENGINE_TEXTS[facts.stop].sentence}`] : [];
+  const also = contributing.map(({ plainName, part }) => `${plainName} ${numbered(part)}`);
+  const { reference, about } = facts;
   return [
-    `Dear ${facts.name},`,
-    `we have decided your complaint ${facts.reference}${facts.about ? ` about ${facts.about}` : ""}. The numbers in brackets are those of the drawing on your private page.`,
-    ...stop,
-    `What it means:\n${capital(primary.plainName)} ${numbered(primary.part)}. ${MEANING[attribution]}${origin === "not_known" ? ` ${ORIGIN_NOT_KNOWN}` : ""}`,
+    say("letter.greeting", { name: facts.name }),
+    `${about ? say("letter.decidedAbout", { reference, about }) : say("letter.decided", { reference })} ${say("letter.numbers")}`,
+    ...(facts.stop ? [inOneText(stopEngineInWords(facts.stop, say))] : []),
+    `${say("letter.headings.means")}\n${capital(primary.plainName)} ${numbered(primary.part)}. ${say(`letter.meaning.${attribution}`)}${origin === "not_known" ? ` ${say("letter.originNotKnown")}` : ""}`,
     ...(facts.objection ? [`${say("letter.objection")}\n${facts.objection}`] : []),
     ...(facts.explanation ? [facts.objection === null ? facts.explanation : `${say("letter.answer")}\n${facts.explanation}`] : []),
-    ...also,
-    `What we do:\n${[REMEDY_SENTENCES[remedy], ...promiseSentences(facts, say)].join(" ")}`,
-    ["What to do next:", ...[primary, ...contributing].map(({ advice, part }) => `${numbered(part)} ${advice}`)].join("\n"),
-    ["Before you work on it:", ...cautionsAround(primary.part, edition).map(({ title, sentence }) => `${title}. ${sentence}`), MAKERS_DATA_COME_FIRST].join("\n"),
-    "What we looked at:",
+    ...(also.length > 0 ? [say("letter.adds", { causes: capital(list(also, say)) })] : []),
+    `${say("letter.headings.weDo")}\n${[say(`letter.remedy.${remedy}`), ...promiseSentences(facts, say)].join(" ")}`,
+    [say("letter.headings.next"), ...[primary, ...contributing].map(({ advice, part }) => `${numbered(part)} ${advice}`)].join("\n"),
+    [say("letter.headings.before"), ...cautionsAround(primary.part, edition).map((code) => inOneText(cautionInWords(code, say))), say("cautions.makersData")].join("\n"),
+    say("letter.headings.looked"),
     ...told,
-    "If you see it otherwise:\nWrite to us on your private page and say why; a photo or a measurement helps most. We then look at it again.",
-    ["With kind regards", seller.name, ...(seller.phone ? [seller.phone] : [])].join("\n"),
+    `${say("letter.headings.otherwise")}\n${say("letter.otherwise")}`,
+    [say("letter.regards"), seller.name, ...(seller.phone ? [seller.phone] : [])].join("\n"),
   ].join("\n\n");
 }
 
@@ -108,9 +82,9 @@ function promiseSentences({ remedy, promise }: LetterFacts, say: Say): string[] 
 /** The cautions of every look at this part that needs no workshop, in their fixed order. */
 function cautionsAround(part: OilPathPart, edition: Edition) {
   const near = new Set(edition.findings.filter((finding) => finding.part === part && finding.observers.includes("customer")).flatMap(({ cautions }) => cautions));
-  return CAUTION_CODES.filter((code) => near.has(code)).map((code) => CAUTIONS[code]);
+  return CAUTION_CODES.filter((code) => near.has(code));
 }
 
 const numbered = (part: OilPathPart) => `(${OIL_PATH_PARTS[part].balloon})`;
 const capital = (words: string) => words.charAt(0).toUpperCase() + words.slice(1);
-const list = (words: readonly string[]) => (words.length > 1 ? `${words.slice(0, -1).join(", ")} and ${words.at(-1)}` : words.join(""));
+const list = (words: readonly string[], say: Say) => (words.length > 1 ? say("letter.and", { some: words.slice(0, -1).join(", "), last: words.at(-1) ?? "" }) : words.join(""));

@@ -1,6 +1,6 @@
+import type { Say } from "../say";
 import type { Doubts } from "./explanation";
 import type { Cause, Edition } from "./knowledge";
-import { OIL_PATH_PARTS } from "./oil-path";
 import type { EvidenceStep, Ranked, RankedCause, Ranking } from "./ranking";
 
 /** A ranking in words: a headline that is a finding, and one or two sentences on how sure it is. */
@@ -29,11 +29,10 @@ export function percentInWords(probability: number): string {
 }
 
 /** Probability as a count out of ten, in words that stay true at both ends. */
-function outOfTen(probability: number): string {
+function outOfTen(probability: number, say: Say): string {
   const tenths = Math.round(probability * 10);
-  if (tenths >= 10) return "nearly all claims like this";
-  if (tenths < 1) return "fewer than 1 in 10 claims like this";
-  return `about ${tenths} in 10 claims like this`;
+  if (tenths >= 10) return say("account.often.nearlyAll");
+  return tenths < 1 ? say("account.often.few") : say("account.often.some", { tenths });
 }
 
 interface Leader {
@@ -48,51 +47,51 @@ function leadersOf(ranking: Ranked, edition: Edition): Leader[] {
   });
 }
 
-function customerHeadline(ranking: Ranked, { cause, ranked }: Leader): string {
-  if (ranking.notExplained >= MORE_LIKELY_THAN_NOT) return "Nothing we know of explains it yet";
-  if (cause.attribution === "normal") {
-    const sure = ranking.nothingWrong >= LIKELY ? "Most likely" : "Perhaps";
-    return `${sure} nothing is wrong: ${cause.plainName}`;
-  }
-  if (cause.attribution === "unit" && ranked.probability >= WORTH_A_GUESS) {
-    return `The unit itself may be at fault: ${cause.plainName}`;
-  }
-  if (ranked.probability >= LIKELY) return `Most likely ${cause.plainName}`;
-  if (ranked.probability >= WORTH_A_GUESS) return `Perhaps ${cause.plainName}`;
-  return `Too early to say: look at the ${OIL_PATH_PARTS[cause.part].name.toLowerCase()} first`;
+function customerHeadline(ranking: Ranked, { cause, ranked }: Leader, say: Say): string {
+  if (ranking.notExplained >= MORE_LIKELY_THAN_NOT) return say("account.notExplained.headline");
+  const named = { cause: cause.plainName };
+  if (cause.attribution === "normal") return say(ranking.nothingWrong >= LIKELY ? "account.normal.sure" : "account.normal.perhaps", named);
+  if (cause.attribution === "unit" && ranked.probability >= WORTH_A_GUESS) return say("account.unit", named);
+  if (ranked.probability >= LIKELY) return say("account.likely", named);
+  if (ranked.probability >= WORTH_A_GUESS) return say("account.perhaps", named);
+  return say("account.lookFirst", { part: say(`browser.parts.${cause.part}`) });
 }
 
-function customerSentence(ranking: Ranked, { cause, ranked }: Leader, next: Leader | undefined): string {
-  if (ranking.notExplained >= MORE_LIKELY_THAN_NOT) return "A person looks at it with fresh eyes. What you can still check and a photo help most.";
-  const often = outOfTen(ranked.probability);
-  const first = ranked.probability < WORTH_A_GUESS ? `Several things could explain it. In ${often}, ${cause.plainName}.` : `This explains ${often}.`;
-  const second = next && next.ranked.probability >= WORTH_NAMING ? ` The next thing to think of: ${next.cause.plainName}.` : "";
-  return `${first}${second}${isNotExplained(ranking) ? " It may also be something that we do not know yet." : ""}`;
+function customerSentence(ranking: Ranked, { cause, ranked }: Leader, next: Leader | undefined, say: Say): string {
+  if (ranking.notExplained >= MORE_LIKELY_THAN_NOT) return say("account.notExplained.sentence");
+  const often = outOfTen(ranked.probability, say);
+  return [
+    ranked.probability < WORTH_A_GUESS ? say("account.several", { often, cause: cause.plainName }) : say("account.explains", { often }),
+    ...(next && next.ranked.probability >= WORTH_NAMING ? [say("account.next", { cause: next.cause.plainName })] : []),
+    ...(isNotExplained(ranking) ? [say("account.unknownToo")] : []),
+  ].join(" ");
 }
 
-/** Asks for another look at the customer's own answers, by their questions. */
-function pleaseLookAgain(steps: readonly EvidenceStep[], edition: Edition): string {
+/** Asks for another look at the customer's own answers, by their questions; null where they gave none of them. */
+function pleaseLookAgain(steps: readonly EvidenceStep[], edition: Edition, say: Say): string | null {
   const questions = steps.flatMap(({ finding, observer }) => edition.findings.find(({ code }) => observer === "customer" && code === finding)?.question ?? []);
-  if (questions.length === 0) return "";
-  return ` That happens easily; if you can, please look once more: ${questions.map((question) => `\u201c${question}\u201d`).join(" ")}`;
+  return questions.length === 0 ? null : say("account.lookAgain", { questions: questions.map((question) => say("account.quoted", { question })).join(" ") });
 }
 
 /**
  * Account for the customer: what is most likely, in plain words and without blame, how sure that is, and which of the
- * customer's own answers is worth another look.
+ * customer's own answers is worth another look. The edition is given in the language of `say`.
  *
  * Example: "Most likely the oil drain runs level, uphill or with a sag", "This explains about 8 in 10 claims like this."
  */
-export function accountForCustomer(ranking: Ranking, edition: Edition, { conflicts, contradiction }: Doubts): Account {
+export function accountForCustomer(ranking: Ranking, edition: Edition, { conflicts, contradiction }: Doubts, say: Say): Account {
   if (ranking.outcome === "contradiction") {
-    const again = contradiction ? pleaseLookAgain(contradiction.anyOf.length > 0 ? contradiction.anyOf : contradiction.together, edition) : "";
-    return { headline: "Some answers do not go together", sentence: `We cannot say what it is while they stand side by side.${again || " A person looks at it."}` };
+    const again = contradiction && pleaseLookAgain(contradiction.anyOf.length > 0 ? contradiction.anyOf : contradiction.together, edition, say);
+    return { headline: say("account.contradiction.headline"), sentence: `${say("account.contradiction.sentence")} ${again ?? say("account.contradiction.person")}` };
   }
   const [leader, next] = leadersOf(ranking, edition);
   if (!leader) throw new Error("accountForCustomer needs an edition that knows the causes of the ranking");
   // The least fitting one is enough to ask for; with it put right the others may fit.
-  const again = pleaseLookAgain(conflicts.slice(0, 1).map(({ step }) => step), edition);
-  return { headline: customerHeadline(ranking, leader), sentence: `${customerSentence(ranking, leader, next)}${again && ` One answer does not go with the others.${again}`}` };
+  const again = pleaseLookAgain(conflicts.slice(0, 1).map(({ step }) => step), edition, say);
+  return {
+    headline: customerHeadline(ranking, leader, say),
+    sentence: [customerSentence(ranking, leader, next, say), ...(again ? [say("account.doesNotFit"), again] : [])].join(" "),
+  };
 }
 
 /**

@@ -1,3 +1,4 @@
+import type { Say } from "../say";
 import { type Account, accountForCustomer, accountForStaff } from "./account";
 import { doubtsAbout } from "./explanation";
 import type { CautionCode, Edition, FindingCode, Observer } from "./knowledge";
@@ -36,8 +37,9 @@ export function firstAdvice(
   observations: readonly Observation[],
   edition: Edition,
   { observer, stakes }: { observer: Observer; stakes: Stakes },
+  say: Say,
 ): FirstAdvice {
-  const account = observer === "customer" ? accountForCustomer(ranking, edition, doubtsAbout(observations, edition, ranking.context)) : accountForStaff(ranking, edition);
+  const account = observer === "customer" ? accountForCustomer(ranking, edition, doubtsAbout(observations, edition, ranking.context), say) : accountForStaff(ranking, edition);
   const checks = nextChecks(observations, edition, { observer, stakes, context: ranking.context }).flatMap(({ finding, cost }) => {
     const definition = edition.findings.find(({ code }) => code === finding);
     // Nobody is sent to run an engine by a list.

@@ -6,16 +6,10 @@ import { measurements1 } from "./edition-1-measurements";
 import { references1 } from "./edition-1-references";
 import { sites1 } from "./edition-1-sites";
 import { workshop1 } from "./edition-1-workshop";
+import { germanOf } from "./edition-1-german";
 import type { Edition } from "./knowledge";
 
-/**
- * The first edition of the knowledge. No published likelihood ratio exists for these findings: directions are
- * published or common practice, sizes are judgement, and all of them are there to be replaced by counts of confirmed
- * verdicts. A later edition is a document of its own; this one never changes.
- *
- * The findings stand in the fixed order in which evidence is told: circumstances, sites, looks, measurements, bench.
- */
-export const edition1: Edition = {
+const english: Edition = {
   number: 1,
   name: "First edition",
   causes: causes1,
@@ -41,4 +35,14 @@ export const edition1: Edition = {
     { reason: "oil-on-hot-parts", when: [{ finding: "F01", answer: "present" }, { finding: "F04", answer: "present" }], unless: null },
     { reason: "oil-on-hot-parts", when: [{ finding: "F05", answer: "present" }, { finding: "F04", answer: "present" }], unless: null },
   ],
+  translations: {},
 };
+
+/**
+ * The first edition of the knowledge. No published likelihood ratio exists for these findings: directions are
+ * published or common practice, sizes are judgement, and all of them are there to be replaced by counts of confirmed
+ * verdicts. A later edition is a document of its own; this one never changes.
+ *
+ * The findings stand in the fixed order in which evidence is told: circumstances, sites, looks, measurements, bench.
+ */
+export const edition1: Edition = { ...english, translations: { de: germanOf(english) } };

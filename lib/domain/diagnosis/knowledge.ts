@@ -1,3 +1,4 @@
+import type { Language } from "../claims/languages";
 import type { Attribution } from "./attributions";
 import type { OilPathPart } from "./oil-path";
 
@@ -238,6 +239,14 @@ export interface Reference {
   provenance: Provenance;
 }
 
+/** A text in another language, and the English text that it says: once that is changed, the translation is stale. */
+export interface Translation {
+  of: string;
+  text: string;
+}
+/** By language, and by the name that `leavesOf` gives the English text: `findings.F12.question`. */
+export type Translations = Readonly<Partial<Record<Language, Readonly<Record<string, Translation>>>>>;
+
 /** One edition of the knowledge: a typed document; a ranking names the edition it was made with. */
 export interface Edition {
   number: number;
@@ -251,4 +260,6 @@ export interface Edition {
   samePhysicalFact: readonly (readonly FindingCode[])[];
   /** Gravest first: the first rule that holds is the one shown. */
   stopRules: readonly StopRule[];
+  /** What customers read, in the other languages; see `edition-in-language.ts`. */
+  translations: Translations;
 }

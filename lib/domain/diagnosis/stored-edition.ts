@@ -2,10 +2,11 @@ import { edition1 } from "./edition-1";
 import { type Accuracy, type Edition, type FindingDefinition, type MeasuredFinding, QUANTITIES } from "./knowledge";
 
 /** A document as it was kept: it passed the rules of its own day, which knew less. */
-export interface StoredEdition extends Omit<Edition, "findings" | "references" | "experience"> {
+export interface StoredEdition extends Omit<Edition, "findings" | "references" | "experience" | "translations"> {
   findings: readonly (Exclude<FindingDefinition, MeasuredFinding> | StoredMeasurement)[];
   references?: Partial<Edition["references"]>;
   experience?: Edition["experience"];
+  translations?: Edition["translations"];
 }
 type StoredMeasurement = Omit<MeasuredFinding, "quantity" | "accuracy"> & { quantity: string; accuracy?: MeasuredFinding["accuracy"] };
 
@@ -32,5 +33,7 @@ export function fromStored(document: StoredEdition): Edition {
     findings: document.findings.map((one) => (one.kind === "measurement" ? measurement(one) : one)),
     references: { ...edition1.references, ...document.references },
     experience: document.experience ?? [],
+    // Each says which English text it is of, so that none stands for one that was worded otherwise.
+    translations: document.translations ?? edition1.translations,
   };
 }

@@ -23,6 +23,8 @@ export interface FieldUnit {
 interface FieldBase {
   name: string;
   label: string;
+  /** The label without that it may be left out. */
+  question?: string;
   hint?: string;
   /** How to look, folded away. */
   how?: string;

@@ -1,4 +1,5 @@
 import type { Edition, FindingCode } from "../diagnosis/knowledge";
+import { WITHOUT_WORDS } from "../say";
 import { answer, oilPlace, type Screen } from "./answers";
 import { FINDINGS_ASKED, type IntakeState, standingAnswers } from "./questions";
 import { DONT_KNOW, findingField, SITES } from "./screens";
@@ -25,7 +26,7 @@ export function findingsFromAnswers(state: IntakeState, edition: Edition): ToldF
     (FINDINGS_ASKED[screen] ?? []).flatMap((code): ToldFinding[] => {
       const definition = edition.findings.find((finding) => finding.code === code);
       if (!definition || answer(answers, screen, code) === undefined) return [];
-      const found = typedFinding(findingField(definition), answers[screen] ?? {});
+      const found = typedFinding(findingField(definition, WITHOUT_WORDS), answers[screen] ?? {});
       return found.answer === null && found.measured === null ? [] : [found];
     }),
   );

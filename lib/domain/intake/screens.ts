@@ -1,5 +1,6 @@
 import type { CautionCode, Edition, FindingCode, FindingDefinition, MeasuredUnit } from "../diagnosis/knowledge";
 import { CUBIC_METRES_PER, CUBIC_METRES_PER_SECOND_PER, METRES_PER, PASCALS_PER } from "../physics/user-units";
+import type { Say } from "../say";
 import type { Screen } from "./answers";
 import { type FieldUnit, type IntakeField, type IntakeScreen, LONGEST } from "./fields";
 import { FINDINGS_ASKED, isAskedAsOwner, type IntakeState } from "./questions";
@@ -14,16 +15,24 @@ export interface Choices {
 export const DONT_KNOW = "unknown";
 export const OTHER = "other";
 const MM: FieldUnit = { value: "mm", label: "mm", factor: 1 };
+/** Units that are words; all others are signs, the same in every language. */
+const WORDED_UNITS: Readonly<Record<string, string>> = { in: "units.in", ft: "units.ft", mi: "units.mi", h: "units.h", inH2O: "units.inH2O", "cu in": "units.cuIn" };
+/** A unit as it is read. */
+export function unitInWords({ value, label }: Pick<FieldUnit, "value" | "label">, say: Say): string {
+  const name = WORDED_UNITS[value];
+  return name ? say(name) : label;
+}
+const worded = (units: readonly FieldUnit[], say: Say): FieldUnit[] => units.map((unit) => ({ ...unit, label: unitInWords(unit, say) }));
 /** What a run is told in; hours are kept apart from kilometres. */
 export const RUN_UNITS = [
   { value: "km", label: "km", factor: 1 },
-  { value: "mi", label: "miles", factor: 1.609344 },
-  { value: "h", label: "hours", factor: 1 },
+  { value: "mi", label: "mi", factor: 1.609344 },
+  { value: "h", label: "h", factor: 1 },
 ] as const satisfies readonly FieldUnit[];
 /** A unit to type in, as so many of the stored one. */
 const typed = (value: string, label: string, si: number, storedSi: number): FieldUnit => ({ value, label, factor: si / storedSi });
 const pressures = (stored: "kPa" | "bar", ...others: readonly ("kPa" | "bar" | "psi" | "mbar" | "inH2O")[]): FieldUnit[] =>
-  [stored, ...others].map((unit) => typed(unit, unit === "inH2O" ? "in of water" : unit, PASCALS_PER[unit], PASCALS_PER[stored]));
+  [stored, ...others].map((unit) => typed(unit, unit, PASCALS_PER[unit], PASCALS_PER[stored]));
 const flows = (stored: "l/min" | "m3/h", ...others: readonly ("l/min" | "m3/h" | "ft3/h" | "ft3/min")[]): FieldUnit[] =>
   [stored, ...others].map((unit) => typed(unit, unit.replace("3", "\u00b3"), CUBIC_METRES_PER_SECOND_PER[unit], CUBIC_METRES_PER_SECOND_PER[stored]));
 
@@ -40,188 +49,169 @@ const UNITS: Readonly<Partial<Record<MeasuredUnit, readonly FieldUnit[]>>> = {
 };
 
 /**
- * A screen in full: title, cautions and fields. Questions about findings are worded by the edition in force.
+ * A screen in full: title, cautions and fields. Questions about findings are worded by the edition in force, which is
+ * given in the customer's language.
  *
  * @param today the latest day a date may name, `2026-11-25`
  */
-export function describeScreen(screen: Screen, state: IntakeState, edition: Edition, choices: Choices, today: string): IntakeScreen {
+export function describeScreen(screen: Screen, state: IntakeState, edition: Edition, choices: Choices, today: string, say: Say): IntakeScreen {
   const findings = (FINDINGS_ASKED[screen] ?? []).flatMap((code) => edition.findings.find((finding) => finding.code === code) ?? []);
-  if (findings.length > 0) return findingScreen(screen, findings);
-  return { cautions: [], ...plainScreen(screen, state, edition, choices, today) };
+  if (findings.length > 0) return findingScreen(screen, findings, say);
+  return { cautions: [], ...plainScreen(screen, state, edition, choices, today, say) };
 }
 
-/** Titles where a screen asks two findings, or where the summary needs a short name. */
-export const SCREEN_NAMES: Readonly<Record<Screen, string>> = {
-  who: "Who you are",
-  purchase: "How to find your purchase",
-  order: "Your order",
-  item: "Which part of the order",
-  serial: "Serial number",
-  kit: "Your kit",
-  vehicle: "Your vehicle",
-  oil: "Where the oil is",
-  amount: "How much oil, and smoke",
-  since: "Since when",
-  drain: "The oil drain",
-  "drain-size": "Size of the drain",
-  vent: "The crankcase vent",
-  "vent-hose": "Size of the vent hose",
-  "vent-element": "Inside the vent",
-  filter: "The air filter",
-  "two-stage": "One turbo or two",
-  engine: "Oil level and the engine's age",
-  changed: "What else was done",
-  "first-start": "The first start",
-  fitting: "When it was fitted, and by whom",
-  pictures: "Photos and your own words",
-  contact: "How to reach you",
-};
+/** Title where a screen asks two findings, and its short name in the summary. */
+export const screenName = (screen: Screen, say: Say): string => say(`intake.names.${screen}`);
 
-function findingScreen(screen: Screen, findings: readonly FindingDefinition[]): IntakeScreen {
+/** What a field that may be left out is called, and what it asks. */
+const optional = (question: string, say: Say) => ({ label: say("answers.optional", { question }), question });
+
+function findingScreen(screen: Screen, findings: readonly FindingDefinition[], say: Say): IntakeScreen {
   const [only] = findings;
   const cautions = [...new Set(findings.flatMap((finding) => finding.cautions))].sort();
   return {
-    title: findings.length === 1 && only ? only.question : SCREEN_NAMES[screen],
+    title: findings.length === 1 && only ? only.question : screenName(screen, say),
     cautions,
-    fields: findings.map(findingField).map((field) => (field.kind === "number" ? { ...field, label: `${field.label} (optional)` } : field)),
+    fields: findings.map((finding) => findingField(finding, say)).map((field) => (field.kind === "number" ? { ...field, ...optional(field.label, say) } : field)),
   };
 }
 
 /** A finding as a field: choices with "I don't know", or an optional number with its unit. */
-export function findingField(finding: FindingDefinition): IntakeField {
+export function findingField(finding: FindingDefinition, say: Say): IntakeField {
   const words = { name: finding.code, label: finding.question, hint: finding.why, how: finding.how };
   if (finding.kind === "measurement") {
-    return { ...words, kind: "number", units: UNITS[finding.unit] ?? [{ value: finding.unit, label: finding.unit, factor: 1 }], storedUnit: finding.unit, what: finding.name, ...finding.plausible };
+    return { ...words, kind: "number", units: worded(UNITS[finding.unit] ?? [{ value: finding.unit, label: finding.unit, factor: 1 }], say), storedUnit: finding.unit, what: finding.name, ...finding.plausible };
   }
   const offersDontKnow = finding.options.some(({ value }) => value === DONT_KNOW);
   return {
     ...words,
     kind: "choice",
-    missing: "Choose an answer; \u201cI don\u2019t know\u201d is one",
-    options: [...finding.options, ...(offersDontKnow ? [] : [{ value: DONT_KNOW, label: "I don\u2019t know, or can\u2019t see it" }])],
+    missing: say("answers.chooseOne"),
+    options: [...finding.options, ...(offersDontKnow ? [] : [{ value: DONT_KNOW, label: say("answers.dontKnowOrSee") }])],
   };
 }
 
-function plainScreen(screen: Screen, state: IntakeState, edition: Edition, choices: Choices, today: string): Omit<IntakeScreen, "cautions"> & { cautions?: readonly CautionCode[] } {
-  const isOwner = isAskedAsOwner(state.answers);
+function plainScreen(screen: Screen, state: IntakeState, edition: Edition, choices: Choices, today: string, say: Say): Omit<IntakeScreen, "cautions"> & { cautions?: readonly CautionCode[] } {
+  const asked = isAskedAsOwner(state.answers) ? "owner" : "technician";
+  const dontKnow = { value: DONT_KNOW, label: say("answers.dontKnow") };
   switch (screen) {
     case "who":
       return {
-        title: "Who are you?",
-        lead: "It decides what we ask.",
+        title: say("intake.who.title"),
+        lead: say("intake.who.lead"),
         fields: [
           {
             name: "who",
             kind: "choice",
-            label: "Who are you?",
-            missing: "Choose who you are",
+            label: say("intake.who.title"),
+            missing: say("intake.who.missing"),
             options: [
-              { value: "owner", label: "I own the vehicle", detail: "We ask only what you can see with the engine cold and stopped" },
-              { value: "technician", label: "I work on vehicles", detail: "We also ask for measurements, if you have them" },
+              { value: "owner", label: say("intake.who.owner"), detail: say("intake.who.ownerDetail") },
+              { value: "technician", label: say("intake.who.technician"), detail: say("intake.who.technicianDetail") },
             ],
           },
         ],
       };
     case "purchase":
       return {
-        title: "How can we find your purchase?",
-        lead: "With the order or the serial number we know the rest and ask less.",
+        title: say("intake.purchase.title"),
+        lead: say("intake.purchase.lead"),
         fields: [
           {
             name: "by",
             kind: "choice",
-            label: "How can we find your purchase?",
-            missing: "Choose how we can find it",
+            label: say("intake.purchase.title"),
+            missing: say("intake.purchase.missing"),
             options: [
-              { value: "order", label: "Order number and e-mail", detail: "Both stand in the order mail" },
-              { value: "serial", label: "Serial number on the unit", detail: "On the plate of the middle or compressor housing" },
-              { value: "kit", label: "I have neither", detail: "You pick the kit and the vehicle" },
+              { value: "order", label: say("intake.purchase.order"), detail: say("intake.purchase.orderDetail") },
+              { value: "serial", label: say("intake.purchase.serial"), detail: say("intake.purchase.serialDetail") },
+              { value: "kit", label: say("intake.purchase.kit"), detail: say("intake.purchase.kitDetail") },
             ],
           },
         ],
       };
     case "order":
       return {
-        title: "Which order is it from?",
-        lead: "The address must be the one the order was placed with, so that nobody else can look it up.",
+        title: say("intake.order.title"),
+        lead: say("intake.order.lead"),
         fields: [
-          { name: "number", kind: "text", label: "Order number", longest: LONGEST.code, signs: "code", missing: "Write the order number", autoComplete: "off" },
-          { name: "email", kind: "email", label: "E-mail address of the order", missing: "Write the e-mail address the order was placed with" },
+          { name: "number", kind: "text", label: say("intake.order.number"), longest: LONGEST.code, signs: "code", missing: say("intake.order.numberMissing"), autoComplete: "off" },
+          { name: "email", kind: "email", label: say("intake.order.email"), missing: say("intake.order.emailMissing") },
         ],
       };
     case "item":
       return {
-        title: "Which part of the order is it?",
-        fields: [{ name: "shipment", kind: "choice", label: "Which part of the order is it?", missing: "Choose the one that leaks", options: choices.items.map(({ id, name }) => ({ value: id, label: name })) }],
+        title: say("intake.item.title"),
+        fields: [{ name: "shipment", kind: "choice", label: say("intake.item.title"), missing: say("intake.item.missing"), options: choices.items.map(({ id, name }) => ({ value: id, label: name })) }],
       };
     case "serial":
       return {
-        title: "What is the serial number?",
-        lead: "It is stamped or printed on a plate on the unit. Leave the unit where it is; a photo from above often shows it.",
+        title: say("intake.serial.title"),
+        lead: say("intake.serial.lead"),
         cautions: ["S2"],
-        fields: [{ name: "serial", kind: "text", label: "Serial number", longest: LONGEST.code, signs: "code", missing: "Write the serial number", autoComplete: "off" }],
+        fields: [{ name: "serial", kind: "text", label: say("intake.serial.serial"), longest: LONGEST.code, signs: "code", missing: say("intake.serial.missing"), autoComplete: "off" }],
       };
     case "kit":
       return {
-        title: "Which kit did you buy?",
-        lead: "The number stands on the box and on the fitting leaflet.",
+        title: say("intake.kit.title"),
+        lead: say("intake.kit.lead"),
         fields: [
           {
             name: "kit",
             kind: "select",
-            label: "Kit",
-            missing: "Choose the kit, or \u201cI don\u2019t know\u201d",
-            options: [...choices.kits.map(({ id, name }) => ({ value: id, label: name })), { value: DONT_KNOW, label: "I don\u2019t know" }],
+            label: say("intake.kit.kit"),
+            missing: say("intake.kit.missing"),
+            options: [...choices.kits.map(({ id, name }) => ({ value: id, label: name })), dontKnow],
           },
         ],
       };
     case "vehicle":
       return {
-        title: "Which vehicle is it on?",
+        title: say("intake.vehicle.title"),
         fields: [
           {
             name: "vehicle",
             kind: choices.vehicles.length > 6 ? "select" : "choice",
-            label: "Vehicle",
-            missing: "Choose the vehicle, or \u201canother\u201d",
-            options: [...choices.vehicles.map(({ id, name }) => ({ value: id, label: name })), { value: OTHER, label: "Another vehicle" }],
+            label: say("intake.vehicle.vehicle"),
+            missing: say("intake.vehicle.missing"),
+            options: [...choices.vehicles.map(({ id, name }) => ({ value: id, label: name })), { value: OTHER, label: say("intake.vehicle.other") }],
           },
           {
             name: "words",
             kind: "text",
-            label: "Make, model, engine and year",
+            label: say("intake.vehicle.words"),
             longest: LONGEST.name,
-            missing: "Write which vehicle it is",
+            missing: say("intake.vehicle.wordsMissing"),
             shownWhen: { field: "vehicle", values: [OTHER] },
           },
           {
             name: "fuel",
             kind: "choice",
-            label: "What does it burn?",
-            hint: "A diesel needs a caution of its own.",
-            missing: "Choose the fuel, or \u201cI don\u2019t know\u201d",
+            label: say("intake.vehicle.fuel"),
+            hint: say("intake.vehicle.fuelHint"),
+            missing: say("intake.vehicle.fuelMissing"),
             shownWhen: { field: "vehicle", values: [OTHER] },
             options: [
-              { value: "diesel", label: "Diesel" },
-              { value: "petrol", label: "Petrol" },
-              { value: DONT_KNOW, label: "I don\u2019t know" },
+              { value: "diesel", label: say("intake.vehicle.diesel") },
+              { value: "petrol", label: say("intake.vehicle.petrol") },
+              dontKnow,
             ],
           },
         ],
       };
     case "oil":
-      return oilScreen(edition);
+      return oilScreen(edition, say);
     case "fitting":
       return {
-        title: "When was it fitted, and how far has it run?",
-        lead: "Leave out what you do not know.",
+        title: say("intake.fitting.title"),
+        lead: say("intake.fitting.lead"),
         fields: [
-          { name: "fittedOn", kind: "date", label: "Day it was fitted (optional)", latest: today },
+          { name: "fittedOn", kind: "date", ...optional(say("intake.fitting.fittedOn"), say), latest: today },
           {
             name: "run",
             kind: "number",
-            label: "Run since then (optional)",
-            units: RUN_UNITS,
+            ...optional(say("intake.fitting.run"), say),
+            units: worded(RUN_UNITS, say),
             storedUnit: "km",
             min: 0,
             max: 2_000_000,
@@ -229,75 +219,75 @@ function plainScreen(screen: Screen, state: IntakeState, edition: Edition, choic
           {
             name: "fitter",
             kind: "choice",
-            label: "Who fitted it?",
-            missing: "Choose who fitted it",
+            label: say("intake.fitting.fitter"),
+            missing: say("intake.fitting.fitterMissing"),
             options: [
-              { value: "self", label: isOwner ? "I did" : "We did" },
-              { value: "garage", label: isOwner ? "A garage or somebody else" : "Somebody else" },
-              { value: DONT_KNOW, label: "I don\u2019t know" },
+              { value: "self", label: say(`intake.fitting.self.${asked}`) },
+              { value: "garage", label: say(`intake.fitting.garage.${asked}`) },
+              dontKnow,
             ],
           },
-          { name: "fitterName", kind: "text", label: "Their name (optional)", longest: LONGEST.name, shownWhen: { field: "fitter", values: ["garage"] } },
-          { name: "fitterPlace", kind: "text", label: "Town (optional)", longest: LONGEST.name, shownWhen: { field: "fitter", values: ["garage"] } },
+          { name: "fitterName", kind: "text", ...optional(say("intake.fitting.fitterName"), say), longest: LONGEST.name, shownWhen: { field: "fitter", values: ["garage"] } },
+          { name: "fitterPlace", kind: "text", ...optional(say("intake.fitting.fitterPlace"), say), longest: LONGEST.name, shownWhen: { field: "fitter", values: ["garage"] } },
         ],
       };
     case "pictures":
       return {
-        title: "Photos, and your own words",
-        lead: "Both are optional. The most telling photos: the drain from the side, along its whole length; where the vent hose goes; the oil itself.",
+        title: say("intake.pictures.title"),
+        lead: say("intake.pictures.lead"),
         cautions: ["S2"],
-        fields: [{ name: "words", kind: "text", label: "What happened, in your own words (optional)", longest: LONGEST.words, lines: 5 }],
+        fields: [{ name: "words", kind: "text", ...optional(say("intake.pictures.words"), say), longest: LONGEST.words, lines: 5 }],
       };
     case "contact":
       return {
-        title: "How can we reach you?",
-        lead: "We write to this address when we have looked at it, and when we need to ask.",
+        title: say("intake.contact.title"),
+        lead: say("intake.contact.lead"),
         fields: [
-          { name: "name", kind: "text", label: "Your name", longest: LONGEST.name, missing: "Write your name", autoComplete: "name" },
-          { name: "email", kind: "email", label: "E-mail address", missing: "Write your e-mail address" },
-          { name: "phone", kind: "phone", label: "Telephone (optional)" },
+          { name: "name", kind: "text", label: say("intake.contact.name"), longest: LONGEST.name, missing: say("intake.contact.nameMissing"), autoComplete: "name" },
+          { name: "email", kind: "email", label: say("intake.contact.email"), missing: say("intake.contact.emailMissing") },
+          { name: "phone", kind: "phone", ...optional(say("intake.contact.phone"), say) },
         ],
       };
     default:
       // An edition promoted since the intake began may have retired all that was asked here.
-      return { title: `${SCREEN_NAMES[screen]}: nothing to tell any more`, lead: "What we ask has changed since you began. Go on to the next question.", fields: [] };
+      return { title: say("intake.nothingLeft.title", { name: screenName(screen, say) }), lead: say("intake.nothingLeft.lead"), fields: [] };
   }
 }
 
 /** The codes of the three places where oil can be. */
 export const SITES = { turbine: "F01", compressor: "F02", outside: "F05" } as const satisfies Record<string, FindingCode>;
 
-function oilScreen(edition: Edition): IntakeScreen {
+function oilScreen(edition: Edition, say: Say): IntakeScreen {
   const site = edition.findings.find(({ code }) => code === SITES.turbine);
   return {
-    title: "Where do you see oil?",
-    lead: "Look only with the engine off and cold: turbine and exhaust stay hot for a long time. Tap the drawing, or choose below.",
+    title: say("intake.oil.title"),
+    lead: say("intake.oil.lead"),
     cautions: [],
     fields: [
       {
         name: "place",
         kind: "choice",
         drawing: true,
-        label: "Where do you see oil?",
-        missing: "Choose where the oil is; \u201cI cannot see it\u201d is an answer too",
+        label: say("intake.oil.title"),
+        missing: say("intake.oil.missing"),
         ...(site ? { how: site.how } : {}),
         options: [
-          { value: "turbine", label: "In the exhaust side", detail: "The turbine housing, or the pipe after it, is wet or smoking", parts: ["turbine"] },
-          { value: "compressor", label: "In the air side", detail: "The compressor housing or the charge pipe is oily", parts: ["compressor"] },
-          { value: "both", label: "In both", parts: ["turbine", "compressor"] },
-          { value: "outside", label: "Only on the outside", detail: "Flanges, the oil feed or the drain fitting are wet" },
-          { value: "unseen", label: "I cannot see it from here" },
+          { value: "turbine", label: say("intake.oil.turbine"), detail: say("intake.oil.turbineDetail"), parts: ["turbine"] },
+          { value: "compressor", label: say("intake.oil.compressor"), detail: say("intake.oil.compressorDetail"), parts: ["compressor"] },
+          { value: "both", label: say("intake.oil.both"), parts: ["turbine", "compressor"] },
+          { value: "outside", label: say("intake.oil.outside"), detail: say("intake.oil.outsideDetail") },
+          { value: "unseen", label: say("intake.oil.unseen") },
         ],
       },
       {
         name: "elsewhere",
         kind: "choice",
-        label: "And the other places?",
-        missing: "Choose whether the other places are dry",
+        label: say("intake.oil.elsewhere"),
+        missing: say("intake.oil.elsewhereMissing"),
         shownWhen: { field: "place", values: ["turbine", "compressor", "outside"] },
         options: [
-          { value: "dry", label: "I looked: they are dry" },
-          { value: "unseen", label: "I have not looked, or cannot see" },
+          { value: "dry", label: say("intake.oil.dry") },
+          { value: "unseen", label: say("intake.oil.notLooked") },
         ],
       },
     ],

@@ -1,7 +1,8 @@
 import type { FindingDefinition } from "../diagnosis/knowledge";
+import type { Say } from "../say";
 import { answer, type IntakeAnswers } from "./answers";
 import { type IntakeField, isShown, unitField } from "./fields";
-import { RUN_UNITS } from "./screens";
+import { RUN_UNITS, unitInWords } from "./screens";
 
 /** One question with its answer in words; null where it was left out. */
 export interface ShownAnswer {
@@ -12,7 +13,7 @@ export interface ShownAnswer {
 
 /** The answers of a screen as they are read back: before filing, and on the private page. */
 export function shownAnswers(fields: readonly IntakeField[], values: Readonly<Record<string, string>>): ShownAnswer[] {
-  return fields.filter((field) => isShown(field, values)).map((field) => ({ field: field.name, question: field.label.replace(" (optional)", ""), answer: inWords(field, values) }));
+  return fields.filter((field) => isShown(field, values)).map((field) => ({ field: field.name, question: field.question ?? field.label, answer: inWords(field, values) }));
 }
 
 function inWords(field: IntakeField, values: Readonly<Record<string, string>>): string | null {
@@ -25,13 +26,14 @@ function inWords(field: IntakeField, values: Readonly<Record<string, string>>): 
 }
 
 /** How far it has run, as it was typed; where nothing was, in whole kilometres or hours. */
-export function runInWords({ answers, hoursRun, distanceKm }: { answers: IntakeAnswers; hoursRun: number | null; distanceKm: number | null }): string | null {
+export function runInWords({ answers, hoursRun, distanceKm }: { answers: IntakeAnswers; hoursRun: number | null; distanceKm: number | null }, say: Say): string | null {
   const typed = answer(answers, "fitting", "run");
   if (typed) {
     const unit = RUN_UNITS.find(({ value }) => value === answer(answers, "fitting", unitField("run"))) ?? RUN_UNITS[0];
-    return `${typed} ${unit.label}`;
+    return `${typed} ${unitInWords(unit, say)}`;
   }
-  const kept = [hoursRun === null ? null : `${Math.round(hoursRun).toLocaleString("en")} hours`, distanceKm === null ? null : `${Math.round(distanceKm).toLocaleString("en")} km`];
+  const whole = (value: number | null, unit: string) => (value === null ? null : `${Math.round(value).toLocaleString(say.language)} ${unitInWords({ value: unit, label: unit }, say)}`);
+  const kept = [whole(hoursRun, "h"), whole(distanceKm, "km")];
   return kept.filter(Boolean).join(", ") || null;
 }
 
@@ -39,10 +41,12 @@ export function runInWords({ answers, hoursRun, distanceKm }: { answers: IntakeA
 export function shownFinding(
   definition: FindingDefinition,
   finding: { answer: string | null; measured: number | null; typedValue: string | null; typedUnit: string | null },
+  say: Say,
 ): string | null {
   if (finding.measured !== null) {
     const unit = definition.kind === "measurement" ? definition.unit : "";
-    return finding.typedValue !== null ? `${finding.typedValue} ${finding.typedUnit ?? unit}` : `${finding.measured} ${unit}`;
+    const words = (value: string) => unitInWords({ value, label: value }, say);
+    return finding.typedValue !== null ? `${finding.typedValue} ${words(finding.typedUnit ?? unit)}` : `${finding.measured.toLocaleString(say.language, { useGrouping: false, maximumSignificantDigits: 12 })} ${words(unit)}`;
   }
   return definition.options.find(({ value }) => value === finding.answer)?.label ?? null;
 }

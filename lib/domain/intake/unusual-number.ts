@@ -1,4 +1,6 @@
+import type { Language } from "../claims/languages";
 import { type NumberRange, possibleRange } from "../diagnosis/possible-range";
+import { inFigures, type Say } from "../say";
 import { type FieldUnit, type IntakeField, parseTypedNumber, unitField } from "./fields";
 
 type NumberField = IntakeField & { kind: "number" };
@@ -17,26 +19,47 @@ export interface UnusualNumber {
   typed: string;
   isPossible: boolean;
   isConfirmed: boolean;
-  /** What stands at the field: a question where it is possible, else why it is not. */
-  message: string;
 }
 
 /**
  * What is unusual about the number in a field; null where nothing is, or where it is no number.
  *
- * Example: a bore of 127 mm: "127 mm is unusual here (usually 3 to 60 mm). Did you mean 12.7 mm, or is the unit wrong? ..."
+ * Example: a bore of 127 mm, usually 3 to 60 mm, is possible and waits for its tick.
  */
 export function unusualNumber(field: IntakeField, values: TypedValues): UnusualNumber | null {
+  const read = readUnusual(field, values);
+  if (!read) return null;
+  const typed = withUnit(read.written, read.unit);
+  return { typed, isPossible: read.isPossible, isConfirmed: read.isPossible && values[confirmField(field.name)] === typed };
+}
+
+/**
+ * What stands at a field with an unusual number: a question where it is possible, else why it is not; null where nothing
+ * is unusual.
+ *
+ * Example: "127 mm is unusual here (usually 3 to 60 mm). Did you mean 12.7 mm, or is the unit wrong? ..."
+ */
+export function unusualSentence(field: IntakeField, values: TypedValues, say: Say): string | null {
+  const read = readUnusual(field, values);
+  if (!read) return null;
+  return read.isPossible ? question(read, say) : refusal(read, say);
+}
+
+interface Reading {
+  field: NumberField;
+  written: string;
+  value: number;
+  unit: FieldUnit;
+  isPossible: boolean;
+}
+
+function readUnusual(field: IntakeField, values: TypedValues): Reading | null {
   if (field.kind !== "number") return null;
   const written = values[field.name]?.trim() ?? "";
   const value = parseTypedNumber(written);
   const unit = field.units.find(({ value: known }) => known === values[unitField(field.name)]) ?? field.units[0];
   if (value === null || !unit || isWithin(field, value * unit.factor)) return null;
-  const typed = withUnit(written, unit);
-  const possible = possibleRange(field);
-  const isPossible = isWithin(possible, value * unit.factor);
-  const message = isPossible ? question(field, written, unit) : refusal(field.what ?? "This", possible, value, unit);
-  return { typed, isPossible, isConfirmed: isPossible && values[confirmField(field.name)] === typed, message };
+  return { field, written, value, unit, isPossible: isWithin(possibleRange(field), value * unit.factor) };
 }
 
 /**
@@ -44,28 +67,35 @@ export function unusualNumber(field: IntakeField, values: TypedValues): UnusualN
  *
  * Example: a bore of 0.5 mm: "5 mm", "0.5 in".
  */
-export function likelyMeant(field: NumberField, typed: string, unit: FieldUnit): string[] {
+export function likelyMeant(field: NumberField, typed: string, unit: FieldUnit, language: Language): string[] {
   const value = parseTypedNumber(typed);
   if (value === null) return [];
   const slipped = [value / 10, value * 10, value / 100, value * 100].find((other) => isWithin(field, other * unit.factor));
   const otherUnit = field.units.find((other) => other !== unit && isWithin(field, value * other.factor));
-  return [...(slipped === undefined ? [] : [withUnit(shown(slipped), unit)]), ...(otherUnit ? [withUnit(typed, otherUnit)] : [])];
+  return [...(slipped === undefined ? [] : [withUnit(inFigures(slipped, language), unit)]), ...(otherUnit ? [withUnit(typed, otherUnit)] : [])];
 }
 
-function question(field: NumberField, written: string, unit: FieldUnit): string {
-  const usual = withUnit(`${shown(field.min / unit.factor)} to ${shown(field.max / unit.factor)}`, unit);
-  const meant = likelyMeant(field, written, unit);
-  const isUnitDoubted = field.units.length > 1 && meant.length < 2;
-  const guess = meant.length > 0 ? `Did you mean ${meant.join(" or ")}${isUnitDoubted ? ", or is the unit wrong" : ""}?` : isUnitDoubted ? "Is the unit wrong?" : "Is it written wrong?";
-  return `${withUnit(written, unit)} is unusual here (usually ${usual}). ${guess} Write it again, or tick that it is right`;
+function question({ field, written, unit }: Reading, say: Say): string {
+  const [one, other] = likelyMeant(field, written, unit, say.language);
+  const meant = one !== undefined && other !== undefined ? say("browser.unusual.either", { one, other }) : one;
+  const isUnitDoubted = field.units.length > 1 && other === undefined;
+  const guess =
+    meant !== undefined
+      ? say(isUnitDoubted ? "browser.unusual.meantOrUnit" : "browser.unusual.meant", { meant })
+      : say(isUnitDoubted ? "browser.unusual.unit" : "browser.unusual.written");
+  const from = inFigures(field.min / unit.factor, say.language);
+  const to = withUnit(inFigures(field.max / unit.factor, say.language), unit);
+  return say("browser.unusual.question", { typed: withUnit(written, unit), from, to, guess });
 }
 
-function refusal(what: string, possible: NumberRange, value: number, unit: FieldUnit): string {
-  if (value < 0 && possible.min >= 0) return `${what} cannot be negative`;
-  const [side, bound] = value * unit.factor < possible.min ? ["below", possible.min] : ["above", possible.max];
-  return `${what} cannot be ${side} ${withUnit(shown(bound / unit.factor), unit)}`;
+function refusal({ field, value, unit }: Reading, say: Say): string {
+  const what = field.what ?? say("browser.unusual.this");
+  const possible = possibleRange(field);
+  if (value < 0 && possible.min >= 0) return say("browser.unusual.negative", { what });
+  const isBelow = value * unit.factor < possible.min;
+  const bound = withUnit(inFigures((isBelow ? possible.min : possible.max) / unit.factor, say.language), unit);
+  return say(isBelow ? "browser.unusual.below" : "browser.unusual.above", { what, bound });
 }
 
 const isWithin = ({ min, max }: NumberRange, stored: number) => stored >= min && stored <= max;
 const withUnit = (number: string, { label }: FieldUnit) => `${number} ${label}`.trim();
-const shown = (value: number) => String(Number(value.toPrecision(3)));

@@ -1,9 +1,11 @@
 import { describe, expect, test } from "vitest";
+import { NOTHING_PROMISED } from "@/lib/domain/claims/bookings";
 import { composeLetter, type LetterFacts } from "@/lib/domain/claims/letter";
 import { REMEDIES } from "@/lib/domain/claims/remedies";
 import { ATTRIBUTIONS } from "@/lib/domain/diagnosis/attributions";
 import { edition1 } from "@/lib/domain/diagnosis/edition-1";
 import type { CauseCode } from "@/lib/domain/diagnosis/knowledge";
+import { sayIn } from "@/lib/messages/words";
 
 function cause(code: CauseCode) {
   const found = edition1.causes.find((known) => known.code === code);
@@ -24,11 +26,13 @@ const facts: LetterFacts = {
   attribution: "fit",
   origin: "fitter",
   remedy: "advice",
+  promise: NOTHING_PROMISED,
+  objection: null,
   stop: null,
   explanation: "",
   seller: { name: "Brackenhalt", phone: "" },
 };
-const letter = (changes: Partial<LetterFacts> = {}) => composeLetter({ ...facts, ...changes }, edition1);
+const letter = (changes: Partial<LetterFacts> = {}) => composeLetter({ ...facts, ...changes }, edition1, sayIn("en"));
 
 describe("the letter", () => {
   test("greets by name and says which complaint it answers", () => {

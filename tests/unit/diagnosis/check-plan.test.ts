@@ -95,6 +95,7 @@ const pairs = (() => {
       { ...base, code: "F91", askedWhen: { finding: "F90", answers: ["present"] }, background: same(0), links: [{ cause: "C01", strength: same(1) }] },
     ],
     experience: [],
+    translations: {},
     samePhysicalFact: [],
     stopRules: [],
   } satisfies Edition;

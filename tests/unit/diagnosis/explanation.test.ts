@@ -15,6 +15,7 @@ import { clearReading } from "@/lib/domain/diagnosis/physical-facts";
 import { rankCauses } from "@/lib/domain/diagnosis/rank-causes";
 import type { Ranked } from "@/lib/domain/diagnosis/ranking";
 import { USUAL_STAKES } from "@/lib/domain/diagnosis/stakes";
+import { sayIn } from "@/lib/messages/words";
 import { pocket } from "./pocket-edition";
 
 const told = (finding: string, answer: string, observer: Observer = "technician"): Observation => ({ finding, observer, answer });
@@ -263,7 +264,7 @@ describe("a contradiction", () => {
 
   it("asks the customer, without blame, to look again at the customer's own answers", () => {
     const observations = [told("F01", "present", "customer"), told("F03", "present", "technician"), told("F04", "absent", "customer")];
-    const account = accountForCustomer(rankCauses(observations, both), both, doubtsAbout(observations, both, NO_CONTEXT));
+    const account = accountForCustomer(rankCauses(observations, both), both, doubtsAbout(observations, both, NO_CONTEXT), sayIn("en"));
     expect(account.headline).toBe("Some answers do not go together");
     expect(account.sentence.split("\u201c")).toHaveLength(2);
     expect(account.sentence).not.toMatch(/NaN|wrong|mistake|fault/);
@@ -282,16 +283,16 @@ describe("not explained", () => {
     const ranking = rank(allSound);
     expect(ranking.notExplained).toBeGreaterThan(0.5);
     expect(accountForStaff(ranking, edition1).headline).toMatch(/^No known cause explains it: \d+ %; unit defective: /);
-    expect(accountForCustomer(ranking, edition1, { conflicts: [], contradiction: null }).headline).toBe("Nothing we know of explains it yet");
+    expect(accountForCustomer(ranking, edition1, { conflicts: [], contradiction: null }, sayIn("en")).headline).toBe("Nothing we know of explains it yet");
   });
 
   it("is told as a result of its own from a tenth on, and not where it is small", () => {
     const wetInside = rank(allSound.map((one) => ("answer" in one && (one.finding === "F01" || one.finding === "F05") ? told(one.finding, one.finding === "F01" ? "present" : "absent") : one)));
     expect(isNotExplained(wetInside)).toBe(true);
-    expect(accountForCustomer(wetInside, edition1, { conflicts: [], contradiction: null }).sentence).toMatch(/something that we do not know yet\.$/);
+    expect(accountForCustomer(wetInside, edition1, { conflicts: [], contradiction: null }, sayIn("en")).sentence).toMatch(/something that we do not know yet\.$/);
     const usual = rank([told("F01", "present"), told("F12", "present")]);
     expect(isNotExplained(usual)).toBe(false);
-    expect(accountForCustomer(usual, edition1, { conflicts: [], contradiction: null }).sentence).not.toMatch(/do not know yet/);
+    expect(accountForCustomer(usual, edition1, { conflicts: [], contradiction: null }, sayIn("en")).sentence).not.toMatch(/do not know yet/);
   });
 });
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { firstAdvice } from "@/lib/domain/diagnosis/advice";
 import { accountForStaff } from "@/lib/domain/diagnosis/account";
-import { CAUTIONS, STOP_ENGINE_TEXTS } from "@/lib/domain/diagnosis/cautions";
+import { cautionInWords, stopEngineInWords } from "@/lib/domain/diagnosis/cautions";
 import { edition1 } from "@/lib/domain/diagnosis/edition-1";
 import { NO_CONTEXT } from "@/lib/domain/diagnosis/experience";
 import { CAUTION_CODES, type Observer, STOP_REASONS } from "@/lib/domain/diagnosis/knowledge";
@@ -9,6 +9,7 @@ import { nextChecks } from "@/lib/domain/diagnosis/next-checks";
 import type { Observation } from "@/lib/domain/diagnosis/observation";
 import { rankCauses } from "@/lib/domain/diagnosis/rank-causes";
 import { decide, USUAL_STAKES } from "@/lib/domain/diagnosis/stakes";
+import { sayIn } from "@/lib/messages/words";
 import { pocket } from "./pocket-edition";
 
 const told = (finding: string, answer: string, observer: Observer = "customer"): Observation => ({ finding, observer, answer });
@@ -119,7 +120,7 @@ describe("while the engine must stand still", () => {
 describe("first advice", () => {
   it("names free checks without a running engine, each with how and its cautions", () => {
     for (const observations of [[], turbineOnly, compressorOnly]) {
-      const { checks } = firstAdvice(rankCauses(observations, edition1), observations, edition1, { observer: "customer", stakes: USUAL_STAKES });
+      const { checks } = firstAdvice(rankCauses(observations, edition1), observations, edition1, { observer: "customer", stakes: USUAL_STAKES }, sayIn("en"));
       expect(checks.length).toBeGreaterThan(2);
       for (const { finding, how, cautions } of checks) {
         expect(definitionOf(finding)?.cost).toBe("none");
@@ -131,8 +132,8 @@ describe("first advice", () => {
   });
 
   it("says to a customer what is likely, and owns up where it is too early", () => {
-    const account = (observations: Observation[]) => firstAdvice(rankCauses(observations, edition1), observations, edition1, { observer: "customer", stakes: USUAL_STAKES }).account;
-    expect(account(turbineOnly).headline).toBe("Too early to say: look at the oil drain first");
+    const account = (observations: Observation[]) => firstAdvice(rankCauses(observations, edition1), observations, edition1, { observer: "customer", stakes: USUAL_STAKES }, sayIn("en")).account;
+    expect(account(turbineOnly).headline).toBe("Too early to say. Look here first: Oil drain");
     expect(account([...turbineOnly, told("F12", "present", "technician")]).headline).toBe("Most likely the oil drain runs level, uphill or with a sag");
     expect(account([...compressorOnly, told("F24", "intake"), told("F04", "absent")]).headline).toMatch(/^Most likely nothing is wrong: /);
     expect(account([...turbineOnly, told("F45", "present", "bench")]).headline).toBe("The unit itself may be at fault: a seal ring inside the unit is out of place or broken");
@@ -151,8 +152,8 @@ describe("first advice", () => {
 
 describe("cautions", () => {
   it("have words for every code and every reason to stop", () => {
-    for (const code of CAUTION_CODES) expect(CAUTIONS[code].sentence.length).toBeGreaterThan(30);
-    for (const reason of STOP_REASONS) expect(STOP_ENGINE_TEXTS[reason].title).toMatch(/^Do not run the engine/);
+    for (const code of CAUTION_CODES) expect(cautionInWords(code, sayIn("en")).sentence.length).toBeGreaterThan(30);
+    for (const reason of STOP_REASONS) expect(stopEngineInWords(reason, sayIn("en")).title).toMatch(/^Do not run the engine/);
   });
 
   it("never advise leading a vent to the open air", () => {

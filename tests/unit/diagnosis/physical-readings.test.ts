@@ -8,10 +8,12 @@ import { clearReading, factOf } from "@/lib/domain/diagnosis/physical-facts";
 import { physicalReadings, type StandingReading } from "@/lib/domain/diagnosis/physical-readings";
 import { rankCauses } from "@/lib/domain/diagnosis/rank-causes";
 import type { Ranked } from "@/lib/domain/diagnosis/ranking";
+import { pocket } from "./pocket-edition";
 import { oneObservationEach, standingObservations } from "@/lib/domain/diagnosis/standing-observations";
 import { storedNumber } from "@/lib/domain/intake/fields";
 import { findingField } from "@/lib/domain/intake/screens";
 import { editionSchema } from "@/lib/inputs/edition";
+import { sayIn } from "@/lib/messages/words";
 import { seededNormals } from "../physics/seeded-normals";
 
 const told = (finding: string, answer: string, observer: Observer = "technician"): Observation => ({ finding, observer, answer });
@@ -246,7 +248,7 @@ describe("readings behave", () => {
       ["F41", 0.2032, "0.008", "in", []],
     ] as const) {
       const definition = edition1.findings.find((one) => one.code === code);
-      const field = definition && findingField(definition);
+      const field = definition && findingField(definition, sayIn("en"));
       if (field?.kind !== "number") throw new Error(`${code} is a number`);
       const read = (value: number) => readings(measured(code, value), ...beside)[0]?.ratio ?? Number.NaN;
       expect([code, Math.abs(read(metric) - read(storedNumber(field, imperial, unit) ?? Number.NaN)) < 1e-9]).toEqual([code, true]);
@@ -274,5 +276,25 @@ describe("the schema of an edition, for what physics needs", () => {
     const { oilSentJournal, ...others } = edition1.references;
     expect(issuesOf({ ...edition1, references: others })[0]).toContain("references.oilSentJournal");
     expect(issuesOf({ ...edition1, references: { ...others, oilSentJournal: { ...oilSentJournal, value: -2 } } })[0]).toContain("references.oilSentJournal.value");
+  });
+});
+
+describe("an edition typed by hand", () => {
+  const [one, two, bore] = pocket.findings;
+
+  it("may have two numbers of which physics knows nothing: each is read against its own limit", () => {
+    const edition = { ...pocket, findings: [one, two, bore, { ...bore, code: "F14", limit: { ...bore.limit, value: 30 } }] };
+    const read = (observations: Observation[]) => physicalReadings(oneObservationEach(observations), edition).map(({ definition, shown, ratio }) => ({ code: definition.code, shown, ratio }));
+    const [first, second] = [{ finding: "F13", observer: "customer", measured: 9 }, { finding: "F14", observer: "customer", measured: 31 }] as const;
+    expect(read([first, second])).toEqual([...read([first]), ...read([second])]);
+    expect(read([second])[0]?.ratio).toBeLessThan(1);
+  });
+
+  it("may have signs that prove something: of those that speak of one fact the first proof counts", () => {
+    const proof = { ...two, background: one.background };
+    const edition = { ...pocket, findings: [one, { ...proof, code: "F03" }, two, { ...two, code: "F04" }, bore], samePhysicalFact: [["F03", "F02", "F04"]] };
+    const seen = (finding: string) => ({ finding, observer: "customer" as const, answer: "present" });
+    const { counted } = standingObservations(["F03", "F02", "F04"].map(seen), edition);
+    expect(counted.map(({ definition }) => definition.code)).toEqual(["F02"]);
   });
 });

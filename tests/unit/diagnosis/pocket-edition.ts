@@ -25,6 +25,7 @@ export const pocket = (() => {
     ],
     references: edition1.references,
     experience: [],
+    translations: {},
     samePhysicalFact: [],
     stopRules: [],
   } satisfies Edition;

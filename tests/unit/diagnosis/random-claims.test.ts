@@ -20,6 +20,7 @@ function cutDown(seed: number): Edition {
     ...edition1,
     causes: causes.map((cause) => ({ ...cause, base: { value: 0.02 + 0.2 * random(), provenance } })),
     experience: causes.slice(0, 1).map(({ code }) => ({ kit: "kit", vehicle: null, cause: code, oddsRatio: { value: 2.5, provenance } })),
+    translations: {},
   };
 }
 

@@ -7,6 +7,7 @@ import { unitField } from "@/lib/domain/intake/fields";
 import { type Basis, firstOpenScreen, mayShow, mostQuestionsAfter, screenAfter, screenBefore, screensToAsk, withTurn } from "@/lib/domain/intake/intake-path";
 import { FINDINGS_ASKED, type IntakeState, type KnownPurchase, NOTHING_KNOWN, standingAnswers } from "@/lib/domain/intake/questions";
 import { describeScreen } from "@/lib/domain/intake/screens";
+import { sayIn } from "@/lib/messages/words";
 
 const CHOICES = { kits: [{ id: "kit", name: "KH-110 kit" }], vehicles: [{ id: "vehicle", name: "Halvorn Carrow" }], items: [{ id: "item", name: "KH-110" }] };
 const BASIS: Basis = { edition: edition1, stakes: USUAL_STAKES };
@@ -14,7 +15,7 @@ const FROM_ORDER: KnownPurchase = { kitId: "kit", vehicleId: "vehicle", fuel: "d
 
 /** Every field of a screen filled in, the choices as chosen. */
 function answered(screen: Screen, state: IntakeState, choose: (options: readonly string[], field: string) => string): Record<string, string> {
-  const { fields } = describeScreen(screen, state, edition1, CHOICES, "2026-11-25");
+  const { fields } = describeScreen(screen, state, edition1, CHOICES, "2026-11-25", sayIn("en"));
   return Object.fromEntries(
     fields.flatMap((field) => {
       if (field.kind === "choice" || field.kind === "select") return [[field.name, choose(field.options.map(({ value }) => value), field.name)]];

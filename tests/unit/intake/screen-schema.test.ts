@@ -5,14 +5,15 @@ import type { IntakeAnswers, Screen } from "@/lib/domain/intake/answers";
 import { NOTHING_KNOWN } from "@/lib/domain/intake/questions";
 import { describeScreen } from "@/lib/domain/intake/screens";
 import { messagesOf, screenSchema, typedValues } from "@/lib/inputs/intake";
+import { sayIn } from "@/lib/messages/words";
 
 const CHOICES = { kits: [], vehicles: [{ id: "vehicle", name: "Halvorn Carrow" }], items: [] };
 
 function refused(screen: Screen, values: Record<string, string>, answers: IntakeAnswers = {}): Record<string, string> {
-  const { fields } = describeScreen(screen, { answers, purchase: NOTHING_KNOWN }, edition1, CHOICES, "2026-11-25");
+  const { fields } = describeScreen(screen, { answers, purchase: NOTHING_KNOWN }, edition1, CHOICES, "2026-11-25", sayIn("en"));
   const form = new FormData();
   for (const [name, value] of Object.entries(values)) form.set(name, value);
-  const parsed = screenSchema(fields).safeParse(typedValues(fields, form));
+  const parsed = screenSchema(fields, sayIn("en")).safeParse(typedValues(fields, form));
   return parsed.success ? {} : messagesOf(parsed.error);
 }
 

@@ -6,14 +6,15 @@ import { rankCauses } from "@/lib/domain/diagnosis/rank-causes";
 import type { FieldUnit, IntakeField } from "@/lib/domain/intake/fields";
 import { findingField } from "@/lib/domain/intake/screens";
 import { typedFinding } from "@/lib/domain/intake/typed-finding";
-import { CONFIRMED_AS_UNUSUAL, likelyMeant, unusualNumber } from "@/lib/domain/intake/unusual-number";
+import { CONFIRMED_AS_UNUSUAL, likelyMeant, unusualNumber, unusualSentence } from "@/lib/domain/intake/unusual-number";
+import { sayIn } from "@/lib/messages/words";
 
 type NumberField = IntakeField & { kind: "number" };
 
 const measurements = edition1.findings.filter((finding) => finding.kind === "measurement");
 
 function numberField(code: string): NumberField {
-  const field = measurements.filter((finding) => finding.code === code).map(findingField)[0];
+  const field = measurements.filter((finding) => finding.code === code).map((finding) => findingField(finding, sayIn("en")))[0];
   if (field?.kind !== "number") throw new Error(`${code} is no measurement`);
   return field;
 }
@@ -46,9 +47,19 @@ describe("the possible range", () => {
 describe("an unusual number", () => {
   test("may be a slipped decimal mark or another unit", () => {
     const bore = numberField("F13");
-    expect(likelyMeant(bore, "127", unitOf(bore, "mm"))).toEqual(["12.7 mm"]);
-    expect(likelyMeant(bore, "0,5", unitOf(bore, "mm"))).toEqual(["5 mm", "0,5 in"]);
-    expect(likelyMeant(bore, "12", unitOf(bore, "in"))).toEqual(["1.2 in", "12 mm"]);
+    expect(likelyMeant(bore, "127", unitOf(bore, "mm"), "en")).toEqual(["12.7 mm"]);
+    expect(likelyMeant(bore, "127", unitOf(bore, "mm"), "de")).toEqual(["12,7 mm"]);
+    expect(likelyMeant(bore, "0,5", unitOf(bore, "mm"), "en")).toEqual(["5 mm", "0,5 in"]);
+    expect(likelyMeant(bore, "12", unitOf(bore, "in"), "en")).toEqual(["1.2 in", "12 mm"]);
+  });
+
+  test("is asked about in the words and figures of the customer's language", () => {
+    const bore = numberField("F13");
+    const about = (typed: string, language: "en" | "de") => unusualSentence(bore, { F13: typed, "F13-unit": "mm" }, sayIn(language));
+    expect(about("127", "en")).toBe("127 mm is unusual here (usually 3 to 60 mm). Did you mean 12.7 mm, or is the unit wrong? Write it again, or tick that it is right");
+    expect(about("127", "de")).toMatch(/^127 mm ist hier ungewöhnlich \(meist 3 bis 60 mm\)\. Meinten Sie 12,7 mm/);
+    expect(about("0,1", "de")).toContain("0,3 mm");
+    expect(about("12.7", "en")).toBeNull();
   });
 
   test("is kept as typed, with a note, once it is confirmed", () => {

