@@ -2,13 +2,14 @@ import { withoutKeys } from "@/lib/access/secrets";
 import { findQueuedMail, markMailFailed, markMailSent } from "@/lib/data/outgoing-mail";
 import { loadSettings } from "@/lib/data/settings";
 import { log } from "@/lib/log";
-import { sendMail } from "@/lib/mail/send";
+import { refusedForGood, sendMail } from "@/lib/mail/send";
+import { noteBounce } from "@/lib/operations/note-bounce";
 import { env } from "@/lib/env";
 
 /**
- * Sends one queued mail, and keeps it without the keys of its links; in the demo it is read where it is kept. A crash between sending and marking repeats it with the same Message-ID.
+ * Sends one queued mail, and keeps it without the keys of its links; in the demo it is read where it is kept. An address that the server refuses for good is not tried again. A crash between sending and marking repeats it with the same Message-ID.
  *
- * @throws what the transport threw, so that the queue tries again later
+ * @throws what the transport threw otherwise, so that the queue tries again later
  */
 export async function sendQueuedMail(mailId: string): Promise<void> {
   const mail = await findQueuedMail(mailId);
@@ -24,6 +25,12 @@ export async function sendQueuedMail(mailId: string): Promise<void> {
       html: mail.html,
     });
   } catch (error) {
+    const refusal = refusedForGood(error);
+    if (refusal !== null) {
+      await noteBounce(mail.id, refusal);
+      log.warn({ event: "mail-refused", mailId: mail.id, claimId: mail.claimId });
+      return;
+    }
     await markMailFailed(mail.id, error instanceof Error ? error.message : String(error));
     throw error;
   }

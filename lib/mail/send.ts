@@ -40,3 +40,15 @@ export async function sendMail(mail: MailToSend, settings: Pick<Settings, "SMTP_
     await writeFile(path.join(settings.MAIL_FOLDER, `${mail.id}.eml`), sent.message);
   }
 }
+
+/**
+ * What the server said when it refused the recipient for good, or null where another try may succeed.
+ *
+ * Source: a 5yz reply to RCPT is permanent (RFC 5321, 4.2.1, from memory). Example: "550 5.1.1 unknown user".
+ */
+export function refusedForGood(error: unknown): string | null {
+  if (!(error instanceof Error) || !("responseCode" in error) || !("command" in error)) return null;
+  const { responseCode, command } = error;
+  if (typeof responseCode !== "number" || responseCode < 500 || !String(command).startsWith("RCPT")) return null;
+  return "response" in error && typeof error.response === "string" ? error.response : error.message;
+}

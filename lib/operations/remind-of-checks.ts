@@ -52,12 +52,8 @@ async function takeQuietStep(db: Db, claimId: string, settings: SellerSettings, 
   const { lapsesAt } = due;
   const mail = await mailTo(db, claim, settings, now, lapsesAt ? (facts, words) => lapseNoticeMail({ ...facts, lapsesOn: dayInWords(lapsesAt, claim.language, settings.timeZone) }, words) : reminderMail);
   await queueMail(db, { onceKey: `quiet:${claimId}:${claim.quietSince.toISOString()}:${due.step}`, ...mail });
-  await appendAudit(db, {
-    actor: { kind: "system" },
-    action: lapsesAt ? "give_lapse_notice" : "remind_of_checks",
-    claimId,
-    detail: lapsesAt ? { lapsesAt: lapsesAt.toISOString() } : { step: due.step },
-  });
+  if (lapsesAt) await appendAudit(db, { actor: { kind: "system" }, action: "give_lapse_notice", claimId, detail: { lapsesAt: lapsesAt.toISOString() } });
+  else await appendAudit(db, { actor: { kind: "system" }, action: "remind_of_checks", claimId, detail: { step: due.step } });
   return due.do;
 }
 
@@ -108,7 +104,8 @@ export async function holdLapse(actor: StaffActor, claimId: string, isHeld: bool
     await lockClaim(db, claimId);
     if (!(await findClaimToActOn(claimId, db))) return { ok: false, reason: "not-found" };
     if (!(await updateLapseHeld(db, claimId, isHeld ? now : null))) return { ok: false, reason: "changed-meanwhile" };
-    await appendAudit(db, { actor: auditActor(actor), action: isHeld ? "hold_lapse" : "release_lapse", claimId });
+    if (isHeld) await appendAudit(db, { actor: auditActor(actor), action: "hold_lapse", claimId });
+    else await appendAudit(db, { actor: auditActor(actor), action: "release_lapse", claimId });
     return { ok: true };
   });
 }

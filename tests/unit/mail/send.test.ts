@@ -6,7 +6,7 @@ import { type ParsedMail, simpleParser } from "mailparser";
 import { SMTPServer } from "smtp-server";
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
 import { composeMail } from "@/lib/mail/compose";
-import { type MailToSend, sendMail } from "@/lib/mail/send";
+import { type MailToSend, refusedForGood, sendMail } from "@/lib/mail/send";
 
 interface Received {
   /** Whom the server was asked to deliver to, whatever the headers say. */
@@ -100,4 +100,28 @@ test("without a server a mail is put into the folder, once, as it would have gon
   expect(mail).toMatchObject({ subject: sent.subject, messageId: "<2d7b@claims.example.com>" });
   expect(mail.text?.trim()).toBe(sent.text.trim());
   expect(received).toEqual([]);
+});
+
+describe("an address that the server refuses", () => {
+  const refusing = new SMTPServer({
+    authOptional: true,
+    disabledCommands: ["STARTTLS"],
+    onRcptTo({ address }, _session, done) {
+      done(Object.assign(new Error("5.1.1 unknown user"), { responseCode: address.startsWith("gone") ? 550 : 450 }));
+    },
+  });
+  const errorOf = async (address: string) => {
+    const { port } = refusing.server.address() as AddressInfo;
+    return sendMail(aMail({ to: { name: "A", address } }), { ...settings, SMTP_URL: `smtp://127.0.0.1:${port}` }).catch((error: unknown) => error);
+  };
+  beforeAll(() => new Promise<void>((listening) => refusing.listen(0, "127.0.0.1", listening)));
+  afterAll(() => new Promise<void>((closed) => refusing.close(closed)));
+
+  test("for good is told from one that is refused for now, and from a server that does not answer", async () => {
+    expect(refusedForGood(await errorOf("gone@example.com"))).toMatch(/^550 .*unknown user/);
+    expect(refusedForGood(await errorOf("busy@example.com"))).toBeNull();
+    expect(refusedForGood(await sendMail(aMail(), { ...settings, SMTP_URL: "smtp://127.0.0.1:1" }).catch((error: unknown) => error))).toBeNull();
+    refuses = true;
+    expect(refusedForGood(await sendMail(aMail(), settings).catch((error: unknown) => error))).toBeNull();
+  });
 });
