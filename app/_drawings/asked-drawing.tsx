@@ -1,16 +1,12 @@
 import type { ReactNode } from "react";
+import type { DrawnField } from "@/app/_components/question-field";
 import type { FindingCode } from "@/lib/domain/diagnosis/knowledge";
 import type { Screen } from "@/lib/domain/intake/answers";
 import type { Say } from "@/lib/domain/say";
 import { Drawing, Pictures } from "./drawing";
 import { FINDING_DRAWINGS, SCREEN_DRAWINGS, type Shapes } from "./finding-drawings";
 
-/** What is drawn with a field of a form: made on the server, given to the form as it is. */
-export interface FieldDrawings {
-  asked: ReactNode;
-  /** By the option's value. */
-  options: Readonly<Record<string, ReactNode>>;
-}
+export type FieldDrawings = Omit<DrawnField, "help">;
 
 function worded(name: string, Shape: Shapes, say: Say): ReactNode {
   return (
@@ -20,19 +16,19 @@ function worded(name: string, Shape: Shapes, say: Say): ReactNode {
   );
 }
 
-/** Where and how to look for a finding, or null where nothing but the options is drawn. */
-export function AskedDrawing({ code, say }: { code: FindingCode; say: Say }): ReactNode {
-  const asked = FINDING_DRAWINGS[code]?.asked;
-  return asked ? worded(code, asked, say) : null;
+/** All that is drawn of a finding in one figure or row: for a list of checks, the desk and the bench. */
+export function FindingDrawing({ code, say }: { code: FindingCode; say: Say }): ReactNode {
+  const drawn = FINDING_DRAWINGS[code];
+  if (drawn?.asked) return worded(code, drawn.asked, say);
+  return drawn?.options ? <Pictures shapes={Object.values(drawn.options).flat()} /> : null;
 }
 
-/** All that is drawn of a finding, for a field of a form. */
-export function drawingsOf(code: FindingCode, say: Say): FieldDrawings | undefined {
+/** What is drawn of a finding, for its field in a form. */
+export function drawingsOf(code: FindingCode, say: Say): FieldDrawings {
   const drawn = FINDING_DRAWINGS[code];
-  if (!drawn) return undefined;
   return {
-    asked: drawn.asked ? worded(code, drawn.asked, say) : null,
-    options: Object.fromEntries(Object.entries(drawn.options ?? {}).map(([value, shapes]) => [value, <Pictures key={value} shapes={shapes} />])),
+    asked: drawn?.asked ? worded(code, drawn.asked, say) : null,
+    options: Object.fromEntries(Object.entries(drawn?.options ?? {}).map(([value, shapes]) => [value, <Pictures key={value} shapes={shapes} />])),
   };
 }
 

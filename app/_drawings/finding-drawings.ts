@@ -60,7 +60,7 @@ import {
   TiltOfShaft,
   TurnedByHand,
 } from "./shaft-drawings";
-import { SerialPlate, WhatToPhotograph } from "./unit-drawings";
+import { SerialPlate } from "./unit-drawings";
 import { ElementLeftIn, ElementTakenOut, LengthOfVentHose, VentCapped, VentToCatchCan, VentToIntake, VentToOpenAir } from "./vent-drawings";
 
 export type Shapes = () => ReactNode;
@@ -144,5 +144,19 @@ export const NOT_DRAWN: Readonly<Record<FindingCode, string>> = {
   F63: "worked out, nobody is asked",
 };
 
-/** Screens that ask for something other than findings and have something to show. The oil screen has the oil path. */
-export const SCREEN_DRAWINGS: Readonly<Partial<Record<Screen, Shapes>>> = { serial: SerialPlate, pictures: WhatToPhotograph };
+/** Screens that ask for something other than findings and have something to show. */
+export const SCREEN_DRAWINGS: Readonly<Partial<Record<Screen, Shapes>>> = { serial: SerialPlate };
+
+/** The others, and why they need no drawing of this kind. */
+export const SCREENS_NOT_DRAWN: Readonly<Partial<Record<Screen, string>>> = {
+  who: "who is asked",
+  purchase: "how the purchase is found",
+  order: "words of a mail",
+  item: "a list of the order",
+  kit: "a list of kits",
+  vehicle: "a list of vehicles",
+  oil: "has the oil path to tap",
+  fitting: "a day, a distance and a name",
+  pictures: "has the outlines of what to photograph",
+  contact: "a name and an address",
+};
