@@ -34,6 +34,11 @@ export const FINDINGS_ASKED: Partial<Record<Screen, readonly FindingCode[]>> = {
   "first-start": ["F09", "F10"],
 };
 
+/** What of an edition decides which screens there are. */
+export interface AskedFindings {
+  findings: readonly Pick<FindingDefinition, "code" | "askedWhen">[];
+}
+
 /** Yes, no, or not known before earlier questions are answered. */
 type Applies = boolean | undefined;
 
@@ -60,7 +65,7 @@ function goesOnUnmatched(answers: IntakeAnswers): Applies {
 }
 
 /** Whether the edition has a finding of this screen, and its condition is met where it names one. */
-function worded(screen: Screen, answers: IntakeAnswers, edition: Edition): Applies {
+function worded(screen: Screen, answers: IntakeAnswers, edition: AskedFindings): Applies {
   const sides = (FINDINGS_ASKED[screen] ?? []).flatMap((code): Applies[] => {
     const finding = edition.findings.find((known) => known.code === code);
     return finding ? [conditionOf(finding, answers)] : [];
@@ -69,7 +74,7 @@ function worded(screen: Screen, answers: IntakeAnswers, edition: Edition): Appli
 }
 
 /** Whether a question's condition is met; not known before the question it hangs on is answered. */
-function conditionOf({ askedWhen }: FindingDefinition, answers: IntakeAnswers): Applies {
+function conditionOf({ askedWhen }: Pick<FindingDefinition, "askedWhen">, answers: IntakeAnswers): Applies {
   if (!askedWhen) return true;
   const screen = SCREENS.find((one) => FINDINGS_ASKED[one]?.includes(askedWhen.finding));
   return screen !== undefined && is(answer(answers, screen, askedWhen.finding), ...askedWhen.answers);
@@ -79,7 +84,7 @@ function conditionOf({ askedWhen }: FindingDefinition, answers: IntakeAnswers): 
  * Whether a screen belongs to this intake by what was answered: not whether it is still worth asking, see
  * `intake-path.ts`.
  */
-export function applies(screen: Screen, { answers, purchase }: IntakeState, edition: Edition): Applies {
+export function applies(screen: Screen, { answers, purchase }: IntakeState, edition: AskedFindings): Applies {
   const by = answer(answers, "purchase", "by");
   switch (screen) {
     case "order":
