@@ -17,6 +17,7 @@ export function proxy(request: NextRequest) {
     "img-src 'self' blob: data:",
     "font-src 'self'",
     "connect-src 'self'",
+    "worker-src 'self'",
     "object-src 'none'",
     "base-uri 'none'",
     "form-action 'self'",
@@ -34,4 +35,4 @@ export function proxy(request: NextRequest) {
   return response;
 }
 
-export const config = { matcher: ["/((?!_next/static/|(?:intake|claim/[^/]+)/photos(?:/|$)|api/figures(?:/|$)|icon\\.svg$).*)"] };
+export const config = { matcher: ["/((?!_next/static/|(?:intake|claim/[^/]+|queue/[^/]+/bench-inspection)/photos(?:/|$)|api/figures(?:/|$)|icon\\.svg$).*)"] };

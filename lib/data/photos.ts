@@ -1,4 +1,5 @@
 import "server-only";
+import type { BenchStep } from "@/lib/domain/claims/bench-steps";
 import type { Observer } from "@/lib/domain/diagnosis/knowledge";
 import { type Db, database } from "./client";
 
@@ -11,6 +12,9 @@ export interface PhotoToInsert {
   bytes: number;
   sha256: string;
   takenBy: Observer;
+  /** Of the bench: at which step of which inspection. */
+  benchInspectionId?: string;
+  benchStep?: BenchStep;
 }
 
 export function insertPhoto(db: Db, photo: PhotoToInsert): Promise<{ id: string }> {
@@ -43,8 +47,13 @@ export function findShownPhoto(claimId: string, photoId: string) {
 
 const shownWith = (claimId: string) => ({ claim: { OR: [{ id: claimId }, { mergedIntoId: claimId }] } });
 
+/** The photos that the customer's own number of them is counted against. */
 export function countPhotos(claimId: string, db: Db = database()): Promise<number> {
-  return db.photo.count({ where: { claimId } });
+  return db.photo.count({ where: { claimId, takenBy: { not: "bench" } } });
+}
+
+export function countBenchPhotos(claimId: string, db: Db): Promise<number> {
+  return db.photo.count({ where: { claimId, takenBy: "bench" } });
 }
 
 /** Deletes a photo of a draft; false once the claim is filed, or when the photo is gone. Ask with the claim locked. */

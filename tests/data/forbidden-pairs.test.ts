@@ -56,7 +56,7 @@ import { loadMail, loadMails } from "@/lib/operations/load-mail";
 import { loadPeople } from "@/lib/operations/load-people";
 import { loadQueue } from "@/lib/operations/load-queue";
 import { loadReportChoices } from "@/lib/operations/load-report-choices";
-import { loadReturns, loadReturnsOfClaim, loadUnitOnBench } from "@/lib/operations/load-returns";
+import { loadReturns, loadReturnsOfClaim } from "@/lib/operations/load-returns";
 import { loadBlindClaim, loadSecondOpinionOfClaim, loadSecondOpinions } from "@/lib/operations/load-second-opinions";
 import { loadSettlements } from "@/lib/operations/load-settlements";
 import { loadSignal, loadSignals, loadWaitingSignals } from "@/lib/operations/load-signals";
@@ -67,7 +67,12 @@ import { previewVerdict } from "@/lib/operations/preview-verdict";
 import { proposeEdition } from "@/lib/operations/propose-edition";
 import { rankAnew } from "@/lib/operations/rank-anew";
 import { receiveReturn } from "@/lib/operations/receive-return";
-import { recordBenchInspection } from "@/lib/operations/record-bench-inspection";
+import { attachBenchPhoto } from "@/lib/operations/attach-bench-photo";
+import { decideDisposition, loadDisposition, loadEvidence } from "@/lib/operations/decide-disposition";
+import { finishInspection } from "@/lib/operations/finish-inspection";
+import { loadInspection } from "@/lib/operations/load-inspection";
+import { openInspection, takeOverInspection } from "@/lib/operations/open-inspection";
+import { saveInspectionStep } from "@/lib/operations/save-inspection-step";
 import { recordFinding } from "@/lib/operations/record-finding";
 import { reopenOnAppeal } from "@/lib/operations/reopen-on-appeal";
 import { reverseSettlement } from "@/lib/operations/reverse-settlement";
@@ -100,6 +105,15 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["askForDryRun", "change the knowledge", (actor) => askForDryRun(actor, NO_EDITION)],
   ["askToLearn", "change the knowledge", (actor) => askToLearn(actor)],
   ["askToLook", "decide on signals", (actor) => askToLook(actor)],
+  ["attachBenchPhoto", "inspect a unit", (actor, { claimId }) => attachBenchPhoto(actor, claimId, "rings", new Uint8Array())],
+  ["decideDisposition", "inspect a unit", (actor, { claimId }) => decideDisposition(actor, claimId, { returnId: randomUUID(), kind: "scrapped", keepUntil: "", reason: "", seen: "" })],
+  ["finishInspection", "inspect a unit", (actor, { claimId }) => finishInspection(actor, claimId, { note: "" })],
+  ["loadDisposition", "inspect a unit", (actor, { claimId }) => loadDisposition(actor, claimId)],
+  ["loadEvidence", "inspect a unit", (actor) => loadEvidence(actor)],
+  ["loadInspection", "inspect a unit", (actor, { claimId }) => loadInspection(actor, claimId)],
+  ["openInspection", "inspect a unit", (actor, { claimId }) => openInspection(actor, claimId)],
+  ["saveInspectionStep", "inspect a unit", (actor, { claimId }) => saveInspectionStep(actor, claimId, "rings", aForm({ F45: "present" }))],
+  ["takeOverInspection", "inspect a unit", (actor, { claimId }) => takeOverInspection(actor, claimId)],
   ["authoriseReturn", "authorise a return", (actor, { claimId }) => authoriseReturn(actor, claimId, { version: 1, note: "" })],
   ["bookSettlement", "book a settlement", (actor, { claimId }) => bookSettlement(actor, claimId, { version: 1, remedy: "goodwill", amount: "10", note: "" })],
   ["changeReading", "bring in figures", (actor) => changeReading(actor, randomUUID(), READING)],
@@ -163,7 +177,6 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["loadTimeToClaim", "see reports", (actor) => loadTimeToClaim(actor, TO_CLAIM)],
   ["loadSupplierMatter", "write to a supplier", (actor) => loadSupplierMatter(actor, PERIOD)],
   ["loadTrial", "see the knowledge", (actor) => loadTrial(actor, randomUUID(), 1)],
-  ["loadUnitOnBench", "inspect a unit", (actor, { claimId }) => loadUnitOnBench(actor, claimId)],
   ["loadWaitingSignals", "see reports", (actor) => loadWaitingSignals(actor)],
   ["needNoAnswer", "write a message", (actor, { claimId }) => needNoAnswer(actor, claimId)],
   ["openImportFile", "bring in figures", (actor) => openImportFile(actor, randomUUID())],
@@ -175,7 +188,6 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["proposeEdition", "change the knowledge", (actor) => proposeEdition(actor, { document: null, basis: 1, origin: "by_hand", why: "To try" })],
   ["rankAnew", "record a finding", (actor, { claimId }) => rankAnew(actor, claimId)],
   ["receiveReturn", "inspect a unit", (actor) => receiveReturn(actor, { returnId: randomUUID(), serialSeen: "" })],
-  ["recordBenchInspection", "inspect a unit", (actor, { claimId }) => recordBenchInspection(actor, claimId, aForm({ note: "", disposition: "scrapped" }))],
   ["recordFinding", "record a finding", (actor, { claimId }) => recordFinding(actor, claimId, "F16", aForm({ F16: "absent", source: "technician", note: "" }))],
   ["reopenOnAppeal", "confirm a verdict", (actor, { claimId }) => reopenOnAppeal(actor, claimId, { reason: "A photo shows it otherwise." })],
   ["reverseSettlement", "book a settlement", (actor, { claimId }) => reverseSettlement(actor, claimId, { settlementId: randomUUID(), note: "Booked twice." })],

@@ -6,18 +6,14 @@ import { may } from "@/lib/domain/claims/permissions";
 import { parseReference } from "@/lib/domain/claims/reference";
 import { postalAddress } from "@/lib/domain/claims/return-instructions";
 import { ROLES } from "@/lib/domain/claims/roles";
-import { CONFIRMED_AS_UNUSUAL } from "@/lib/domain/intake/unusual-number";
 import { authoriseReturn } from "@/lib/operations/authorise-return";
 import { correctSerialSeen } from "@/lib/operations/correct-serial-seen";
-import { loadReturns, loadReturnsOfClaim, loadUnitOnBench } from "@/lib/operations/load-returns";
+import { loadReturns, loadReturnsOfClaim } from "@/lib/operations/load-returns";
 import { receiveReturn } from "@/lib/operations/receive-return";
-import { recordBenchInspection } from "@/lib/operations/record-bench-inspection";
 import { aClaim } from "@/tests/builders/a-claim";
 import { aStaffActor } from "@/tests/builders/a-person";
-import { aForm } from "@/tests/builders/intake";
 
 const ASKED = { version: 0, note: "" };
-const INSPECTION = { F41: "0,31", "F41-unit": "mm", F45: "present", note: "Play felt by hand already.", disposition: "kept on shelf 4" };
 
 let support: StaffActor;
 let bench: StaffActor;
@@ -112,8 +108,6 @@ describe("a return", () => {
     await receiveReturn(bench, { returnId, serialSeen: "BK-1024" });
     expect(await correctSerialSeen(bench, { returnId, serialSeen: "BK-1042" })).toEqual({ ok: true, serial: "matches" });
     expect(await database().auditEntry.findFirst({ where: { claimId, action: "correct_serial" } })).toMatchObject({ personId: bench.personId, detail: { serial: "matches" } });
-    expect((await recordBenchInspection(bench, claimId, aForm(INSPECTION))).ok).toBe(true);
-    expect(await correctSerialSeen(bench, { returnId, serialSeen: "BK-1" })).toEqual({ ok: false, reason: "not-expected" });
     expect(await correctSerialSeen(bench, { returnId: randomUUID(), serialSeen: "" })).toEqual({ ok: false, reason: "not-found" });
   });
 
@@ -124,90 +118,12 @@ describe("a return", () => {
   });
 });
 
-describe("a bench inspection", () => {
-  test("keeps findings as the bench's, moves the ranking and the claim, and closes the return", async () => {
-    const { claimId, number } = await aUnitOnBench();
-    expect(await recordBenchInspection(bench, claimId, aForm(INSPECTION))).toEqual({ ok: true, findings: 2 });
-    expect(await stageOf(claimId)).toBe("in_review");
-    const findings = await database().finding.findMany({ where: { claimId }, orderBy: { code: "asc" } });
-    expect(findings).toMatchObject([
-      { code: "F41", observer: "bench", measured: 0.31, typedValue: "0,31", typedUnit: "mm", personId: bench.personId },
-      { code: "F45", observer: "bench", answer: "present" },
-    ]);
-    expect(findings.every(({ benchInspectionId }) => benchInspectionId !== null)).toBe(true);
-    expect(await database().return.findUniqueOrThrow({ where: { number } })).toMatchObject({ state: "dispositioned", disposition: "kept on shelf 4" });
-    expect((await database().claim.findUniqueOrThrow({ where: { id: claimId } })).unitProbability).toBeGreaterThan(0.5);
-    expect(await loadReturnsOfClaim(support, claimId)).toMatchObject({ ok: true, mayAuthorise: true, inspections: [{ note: INSPECTION.note, _count: { findings: 2 } }] });
-    // Free text is not for whoever may not see the customer.
-    expect(await loadReturnsOfClaim(await aStaffActor("product"), claimId)).toMatchObject({ ok: true, mayAuthorise: false, returns: [{ disposition: null }], inspections: [{ note: "" }] });
-  });
-
-  test("is recorded once, also of two at once", async () => {
-    const { claimId } = await aUnitOnBench();
-    const both = await Promise.all([recordBenchInspection(bench, claimId, aForm(INSPECTION)), recordBenchInspection(bench, claimId, aForm(INSPECTION))]);
-    expect(both.filter(({ ok }) => ok)).toHaveLength(1);
-    expect(both.find(({ ok }) => !ok)).toEqual({ ok: false, reason: "not-on-the-bench" });
-    expect(await database().finding.count({ where: { claimId } })).toBe(2);
-  });
-
-  test("is refused while the unit is not here", async () => {
-    const { claimId } = await aReturn();
-    expect(await loadUnitOnBench(bench, claimId)).toEqual({ ok: false, reason: "not-found" });
-    expect(await recordBenchInspection(bench, claimId, aForm(INSPECTION))).toEqual({ ok: false, reason: "not-on-the-bench" });
-  });
-
-  test("asks about an unusual number, and keeps it once it is confirmed", async () => {
-    const { claimId } = await aUnitOnBench();
-    const inspect = (values: Record<string, string>) => recordBenchInspection(bench, claimId, aForm({ ...values, disposition: "scrapped" }));
-    expect(await inspect({ F41: "-1", "F41-confirmed": "-1 mm" })).toMatchObject({ ok: false, reason: "refused", messages: { F41: expect.stringMatching(/negative/) } });
-    expect(await inspect({ F41: "31" })).toMatchObject({ ok: false, reason: "refused", messages: { F41: expect.stringMatching(/unusual/) } });
-    expect(await inspect({ F41: "31", "F41-confirmed": "31 mm" })).toEqual({ ok: true, findings: 1 });
-    expect(await database().finding.findFirst({ where: { claimId, code: "F41", replacedAt: null } })).toMatchObject({ measured: 31, note: CONFIRMED_AS_UNUSUAL });
-  });
-
-  test("comes back with a message at each field that is not right, and keeps nothing", async () => {
-    const { claimId } = await aUnitOnBench();
-    const refused = await recordBenchInspection(bench, claimId, aForm({ F41: "31", F42: "little", disposition: "" }));
-    expect(refused).toMatchObject({ ok: false, reason: "refused", messages: { F41: expect.any(String), F42: expect.any(String), disposition: expect.any(String) } });
-    expect(await recordBenchInspection(bench, claimId, aForm({ disposition: "scrapped" }))).toMatchObject({ ok: false, reason: "refused", messages: { note: expect.any(String) } });
-    expect(await database().finding.count({ where: { claimId } })).toBe(0);
-  });
-
-  test("of a unit with another serial is only kept when somebody says it is the one all the same, and how they know", async () => {
-    const { claimId, returnId } = await aReturn("BK-1042");
-    await receiveReturn(bench, { returnId, serialSeen: "BK-9999" });
-    expect(await recordBenchInspection(bench, claimId, aForm(INSPECTION))).toMatchObject({ ok: false, reason: "refused", messages: { isThisUnit: expect.any(String) } });
-    expect(await recordBenchInspection(bench, claimId, aForm({ ...INSPECTION, note: "", isThisUnit: "yes" }))).toEqual({ ok: false, reason: "refused", messages: { note: expect.any(String) } });
-    expect(await database().finding.count({ where: { claimId } })).toBe(0);
-    expect((await recordBenchInspection(bench, claimId, aForm({ ...INSPECTION, isThisUnit: "yes" }))).ok).toBe(true);
-    expect(await database().auditEntry.findFirst({ where: { claimId, action: "inspect_unit" } })).toMatchObject({ detail: { serial: "differs" } });
-    expect(await loadReturnsOfClaim(support, claimId)).toMatchObject({ returns: [{ serialMatch: "differs", serialSeen: "BK-9999", serialExpected: "BK-1042" }], inspections: [{ readings: null }] });
-  });
-
-  test("of a unit with another serial, sent empty, is told all that is missing at once", async () => {
-    const { claimId, returnId } = await aReturn("BK-1042");
-    await receiveReturn(bench, { returnId, serialSeen: "BK-9999" });
-    const refused = await recordBenchInspection(bench, claimId, aForm({}));
-    expect(refused).toEqual({ ok: false, reason: "refused", messages: { isThisUnit: expect.any(String), note: expect.any(String), disposition: expect.any(String) } });
-  });
-
-  test("of a unit that comes after the verdict is kept and leaves the claim decided", async () => {
-    const { claimId } = await aUnitOnBench();
-    await database().claim.update({ where: { id: claimId }, data: { stage: "decided", decidedAt: new Date() } });
-    expect((await recordBenchInspection(bench, claimId, aForm(INSPECTION))).ok).toBe(true);
-    expect(await stageOf(claimId)).toBe("decided");
-    expect(await database().auditEntry.count({ where: { claimId, action: "inspect_late" } })).toBe(1);
-  });
-});
-
 describe.each(ROLES)("a person of role %s", (role) => {
   test.each([
     ["authorise a return", "authoriseReturn", (actor: StaffActor, claimId: string) => authoriseReturn(actor, claimId, ASKED)],
     ["inspect a unit", "receiveReturn", (actor: StaffActor) => receiveReturn(actor, { returnId: randomUUID(), serialSeen: "" })],
     ["inspect a unit", "correctSerialSeen", (actor: StaffActor) => correctSerialSeen(actor, { returnId: randomUUID(), serialSeen: "" })],
     ["inspect a unit", "loadReturns", (actor: StaffActor) => loadReturns(actor)],
-    ["inspect a unit", "loadUnitOnBench", loadUnitOnBench],
-    ["inspect a unit", "recordBenchInspection", (actor: StaffActor, claimId: string) => recordBenchInspection(actor, claimId, aForm(INSPECTION))],
     ["see a claim", "loadReturnsOfClaim", (actor: StaffActor, claimId: string) => loadReturnsOfClaim(actor, claimId)],
   ] as const)("needs %s for %s, and is told and recorded otherwise", async (permission, _, act) => {
     const actor = await aStaffActor(role);

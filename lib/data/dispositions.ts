@@ -1,0 +1,63 @@
+import "server-only";
+import type { DispositionKind } from "@/lib/domain/claims/dispositions";
+import { type Db, database } from "./client";
+import { moveReturn } from "./move-return";
+
+const STATES_HERE = ["received", "on_the_bench", "dispositioned"] as const;
+
+/** The unit of a claim that came in last, with what speaks for or against a disposition; null when none ever came. */
+export async function findUnitToDispose(claimId: string, db: Db = database()) {
+  const row = await db.return.findFirst({
+    where: { claimId, state: { in: [...STATES_HERE] } },
+    orderBy: [{ receivedAt: "desc" }, { id: "desc" }],
+    select: {
+      id: true,
+      number: true,
+      state: true,
+      inspections: { select: { inspectedAt: true } },
+      dispositions: { orderBy: { decidedAt: "desc" }, select: { id: true, kind: true, reason: true, keepUntil: true, decidedAt: true, supersededAt: true, decidedBy: { select: { name: true } } } },
+      claim: { select: { reference: true, unit: { select: { serial: true } }, serial: true, verdicts: { where: { supersededAt: null }, select: { attribution: true } } } },
+    },
+  });
+  return (
+    row && {
+      returnId: row.id,
+      number: row.number,
+      reference: row.claim.reference,
+      serial: row.claim.unit?.serial ?? row.claim.serial,
+      isInspected: row.inspections.some(({ inspectedAt }) => inspectedAt !== null),
+      isBeingInspected: row.inspections.some(({ inspectedAt }) => inspectedAt === null),
+      attribution: row.claim.verdicts[0]?.attribution ?? null,
+      dispositions: row.dispositions,
+    }
+  );
+}
+export type UnitToDisposeOf = NonNullable<Awaited<ReturnType<typeof findUnitToDispose>>>;
+
+export interface DispositionToInsert {
+  returnId: string;
+  kind: DispositionKind;
+  reason: string;
+  keepUntil: Date | null;
+  decidedById: string;
+  decidedAt: Date;
+}
+
+/** Keeps a disposition in place of the one that stands. Ask with the claim locked. */
+export async function insertDisposition(db: Db, added: DispositionToInsert): Promise<void> {
+  await db.disposition.updateMany({ where: { returnId: added.returnId, supersededAt: null }, data: { supersededAt: added.decidedAt } });
+  await db.disposition.create({ data: added });
+  // A later decision finds it dispositioned already.
+  await moveReturn(db, added.returnId, "disposition");
+}
+
+/** Units held as evidence, the day that comes first first. */
+export async function listEvidence() {
+  const rows = await database().disposition.findMany({
+    where: { kind: "held_as_evidence", supersededAt: null },
+    orderBy: [{ keepUntil: "asc" }, { id: "asc" }],
+    take: 200,
+    select: { keepUntil: true, return: { select: { claimId: true, number: true, claim: { select: { reference: true, stage: true } } } } },
+  });
+  return rows.map(({ keepUntil, return: { claimId, number, claim } }) => ({ keepUntil, claimId, number, ...claim }));
+}
