@@ -1,4 +1,5 @@
 import Form from "next/form";
+import Link from "next/link";
 import type { StaffActor } from "@/lib/access/actors";
 import { LANGUAGE_NAMES, LANGUAGES, type Language } from "@/lib/domain/claims/languages";
 import { may } from "@/lib/domain/claims/permissions";
@@ -101,6 +102,11 @@ async function Writing({ claim, actor, chosen }: Omit<Props, "zone">) {
         <button type="submit" className="button tight plain">
           Fill it in
         </button>
+        {may(actor.role, "change message templates") ? (
+          <Link className="small" href="/settings/templates">
+            Templates
+          </Link>
+        ) : null}
       </Form>
       <MessageForm key={`${filled?.id} ${loaded.language}`} action={write.bind(null, claim.id)} text={filled?.text ?? ""} open={filled?.open ?? []} isFilled={filled !== null} />
     </div>

@@ -24,7 +24,6 @@ export function refusalInWords(refusal: { reason: string; stage?: ClaimStage }):
     "other-has-ended": `The other claim is ${refusal.stage ? STAGE_NAMES[refusal.stage] : "closed"}: nothing more is decided there. Go on with this one, and link them`,
     "decided-together": "The other claim has been decided since, by what both hold. They can no longer be taken apart: take the verdict back into review if it was wrong",
     "somebody-elses": "Somebody else put this mark here: they or an administrator can take it away",
-    "name-taken": "There is a template of this name already",
     "unknown-finding": "The knowledge has no such finding",
     "not-for-this-observer": "Only the bench can find this: use the bench inspection",
     "unknown-answer": "Choose one of the answers",
