@@ -3,7 +3,7 @@
 import { forbidden, redirect } from "next/navigation";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
 import { requireStaff } from "@/lib/access/staff";
-import { receiptSchema } from "@/lib/inputs/returns";
+import { receiptSchema } from "@/lib/inputs/custody";
 import { correctSerialSeen } from "@/lib/operations/correct-serial-seen";
 import { receiveReturn } from "@/lib/operations/receive-return";
 

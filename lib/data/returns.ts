@@ -1,8 +1,10 @@
 import "server-only";
 import type { PlayLimits } from "@/lib/domain/claims/play-readings";
 import type { DispositionKind } from "@/lib/domain/claims/dispositions";
+import type { PlaceKind } from "@/lib/domain/claims/custody";
 import type { ReturnState } from "@/lib/domain/claims/stages";
 import { type Db, database } from "./client";
+import type { Prisma } from "./generated/client";
 import { vehicleName } from "./purchases";
 
 /** States in which a unit is on its way or here. */
@@ -33,6 +35,14 @@ export interface ExpectedUnit {
   serialSeen: string | null;
   /** When somebody said that it is the unit of the claim though its serial is another. */
   sameUnitAt: Date | null;
+  /** How they know. */
+  sameUnitNote: string;
+  carrier: string | null;
+  trackingNumber: string | null;
+  sentAt: Date | null;
+  remindedAt: Date | null;
+  /** Its parcel and where that is, once it has come. */
+  parcel: { id: string; at: { code: string; name: string; kind: PlaceKind; since: Date } | null } | null;
   /** What was decided about it last. */
   disposition: StandingDisposition | null;
   /** Of the unit as sold, or as the customer read it. */
@@ -50,13 +60,15 @@ function rows(where: { claimId?: string; open?: boolean }, db: Db = database()) 
     where: { ...(claimId ? { claimId } : {}), ...(open ? { state: { in: [...OPEN] } } : {}) },
     orderBy: [{ receivedAt: { sort: "asc", nulls: "last" } }, { expiresAt: "asc" }],
     take: 200,
-    include: { claim: CLAIM, dispositions: { where: { supersededAt: null }, select: { kind: true, keepUntil: true, decidedAt: true } } },
+    include: { claim: CLAIM, parcel: { select: { id: true, handovers: { orderBy: { number: "desc" }, take: 1, include: { to: true } } } }, dispositions: { where: { supersededAt: null }, select: { kind: true, keepUntil: true, decidedAt: true } } },
   });
 }
 
-function expectedUnit({ claim, dispositions: [disposition], ...row }: Row): ExpectedUnit {
+function expectedUnit({ claim, parcel, dispositions: [disposition], ...row }: Row): ExpectedUnit {
+  const last = parcel?.handovers[0];
   return {
     ...row,
+    parcel: parcel && { id: parcel.id, at: last ? { ...last.to, since: last.at } : null },
     disposition: disposition ?? null,
     reference: claim.reference,
     serialExpected: claim.unit?.serial ?? claim.serial,
@@ -82,46 +94,57 @@ export async function findUnitOnBench(claimId: string, db?: Db): Promise<Expecte
   return row ? expectedUnit(row) : null;
 }
 
-/** A return with the serial its claim leads one to expect. */
-export async function findReturn(db: Db, returnId: string) {
-  const row = await db.return.findUnique({ where: { id: returnId }, select: { id: true, claimId: true, claim: { select: { serial: true, unit: { select: { serial: true } } } } } });
-  return row && { id: row.id, claimId: row.claimId, serialExpected: row.claim.unit?.serial ?? row.claim.serial };
+/** A return with the serial its claim leads one to expect, by its id or its number. */
+export async function findReturn(db: Db, where: { id: string } | { number: string }) {
+  const row = await db.return.findUnique({ where, include: { claim: { select: { stage: true, reference: true, serial: true, unit: { select: { serial: true } } } } } });
+  if (!row) return null;
+  const { claim, ...kept } = row;
+  return { ...kept, reference: claim.reference, stage: claim.stage, serialExpected: claim.unit?.serial ?? claim.serial };
 }
 
-/** The return of a claim whose unit is on its way or here, or null; a claim has one at most. */
+/** The return of a claim that is not yet done with, also one that has run out, or null; a claim has one at most. */
 export function findOpenReturn(db: Db, claimId: string) {
-  return db.return.findFirst({ where: { claimId, state: { in: [...OPEN] } }, select: { id: true, number: true, receivedAt: true } });
+  return db.return.findFirst({ where: { claimId, state: { not: "dispositioned" } }, select: { id: true, number: true, state: true, receivedAt: true } });
 }
 
-/** A unit that is not here yet may come later. */
-export async function extendReturn(db: Db, returnId: string, expiresAt: Date): Promise<void> {
-  await db.return.update({ where: { id: returnId }, data: { expiresAt } });
+/** The returns whose unit is still expected and has this serial; letters and digits alone count. */
+export function listExpectedBySerial(serial: string): Promise<{ number: string; reference: string }[]> {
+  const bare = serial.toUpperCase().replace(/[^A-Z0-9]/g, "");
+  return database().$queryRaw<{ number: string; reference: string }[]>`
+    SELECT r."number", c."reference" FROM "return" r JOIN "claim" c ON c."id" = r."claim_id" LEFT JOIN "unit" u ON u."id" = c."unit_id"
+    WHERE r."state" IN ('authorised', 'in_carriage', 'expired') AND regexp_replace(upper(coalesce(u."serial", c."serial")), '[^A-Z0-9]', '', 'g') = ${bare}
+    ORDER BY r."authorised_at" DESC LIMIT 5`;
 }
 
-export async function insertReturn(db: Db, added: { claimId: string; number: string; authorisedById: string; authorisedAt: Date; expiresAt: Date }): Promise<void> {
-  await db.return.create({ data: added });
+export async function insertReturn(db: Db, added: { claimId: string; number: string; authorisedById: string; authorisedAt: Date; expiresAt: Date }): Promise<{ id: string }> {
+  return db.return.create({ data: added, select: { id: true } });
 }
 
-/** The unit is here; false when it is here already, or was not expected any more. */
-export async function markReceived(db: Db, returnId: string, serialSeen: string | null, now: Date): Promise<boolean> {
-  const { count } = await db.return.updateMany({ where: { id: returnId, state: { in: ["authorised", "in_carriage"] } }, data: { state: "received", receivedAt: now, serialSeen } });
-  return count === 1;
+/** The newest return of a claim, with its label's sender, or null. */
+export function findLastReturn(claimId: string) {
+  return database().return.findFirst({ where: { claimId }, orderBy: { authorisedAt: "desc" } });
+}
+
+/** The claim of a return with this number, or that has the same signs for its own reference, or null. */
+export async function findClaimIdByNumber(db: Db, returnNumber: string): Promise<string | null> {
+  const claim = await db.claim.findFirst({ where: { stage: { not: "draft" }, OR: [{ returns: { some: { number: returnNumber } } }, { reference: returnNumber.slice(2) }] }, select: { id: true } });
+  return claim?.id ?? null;
+}
+
+/** Returns that wait for a reminder or an end: what is authorised and has its last day before this one. */
+export function listReturnsNearTheirEnd(before: Date) {
+  return database().return.findMany({ where: { state: "authorised", expiresAt: { lt: before } }, orderBy: { expiresAt: "asc" }, select: { id: true, claimId: true } });
+}
+
+/** Changes what is kept of a return beside its state. */
+export async function updateReturn(db: Db, returnId: string, changes: Prisma.ReturnUncheckedUpdateInput): Promise<void> {
+  await db.return.update({ where: { id: returnId }, data: changes });
 }
 
 /** Another serial was read on a unit that is here; false when it is not here, or was inspected meanwhile. */
 export async function updateSerialSeen(db: Db, returnId: string, serialSeen: string | null): Promise<boolean> {
   const { count } = await db.return.updateMany({ where: { id: returnId, state: { in: ["received", "on_the_bench"] } }, data: { serialSeen } });
   return count === 1;
-}
-
-/** The unit has been inspected; false when it is not here, was done with meanwhile, or another serial is read on it now. */
-export async function markDispositioned(db: Db, { id, serialSeen }: Pick<ExpectedUnit, "id" | "serialSeen">): Promise<boolean> {
-  const { count } = await db.return.updateMany({ where: { id, serialSeen, state: { in: ["received", "on_the_bench"] } }, data: { state: "dispositioned" } });
-  return count === 1;
-}
-
-export async function insertBenchInspection(db: Db, inspection: { returnId: string; inspectedById: string; note: string; inspectedAt: Date }): Promise<{ id: string }> {
-  return db.benchInspection.create({ data: inspection, select: { id: true } });
 }
 
 /** What the bench wrote about a claim's units beside the findings, newest first. */

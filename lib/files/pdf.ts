@@ -18,6 +18,17 @@ export interface PdfColumn {
   isNumber?: boolean;
 }
 
+/** Something drawn to measure, millimetres from its upper left corner. */
+export interface PdfDrawing {
+  width: number;
+  height: number;
+  texts: readonly { text: string; x: number; baseline: number; size: number; isBold: boolean }[];
+  dark: readonly { x: number; y: number; width: number; height: number }[];
+  /** Lines across its whole width, at these heights. */
+  rules: readonly number[];
+}
+
+const POINTS_A_MM = 72 / 25.4;
 const MARGIN = 48;
 /** No picture is higher, points. */
 export const HIGHEST_PICTURE = 280;
@@ -25,8 +36,8 @@ const INK = "#111111";
 const SOFT = "#444444";
 
 /**
- * A document on sheets of paper: headings, paragraphs, ruled tables that repeat their head on the next page, pictures, a
- * foot with the page's number. It is tagged, so that a screen reader finds headings and tables, and its font comes along.
+ * A document on sheets of paper: headings, paragraphs, ruled tables that repeat their head on the next page, pictures,
+ * drawings, a foot with the page's number unless it is empty. It is tagged, so that a screen reader finds headings and tables, and its font comes along.
  */
 export class PdfSheets {
   readonly #doc: PDFKit.PDFDocument;
@@ -34,10 +45,10 @@ export class PdfSheets {
   readonly #foot: string;
   readonly #covers: readonly { name: (typeof SUBSETS)[number]; has: (codePoint: number) => boolean }[];
 
-  constructor({ title, author, paper, foot, now }: { title: string; author: string; paper: "A4" | "LETTER"; foot: string; now: Date }) {
+  constructor({ title, author, paper, language = "en-GB", foot, now }: { title: string; author: string; language?: string; paper: "A4" | "LETTER" | readonly [widthMm: number, heightMm: number]; foot: string; now: Date }) {
     const info = { Title: title, Author: author, Creator: "Fit or Fault", Producer: "Fit or Fault", CreationDate: now };
     // The standard font is never read: its files are not where a built application looks for them.
-    this.#doc = new PDFDocument({ size: paper, margins: { top: MARGIN, bottom: MARGIN + 18, left: MARGIN, right: MARGIN }, bufferPages: true, tagged: true, pdfVersion: "1.7", lang: "en-GB", displayTitle: true, font: `${FONTS}-latin-500-normal.woff`, info });
+    this.#doc = new PDFDocument({ size: typeof paper === "string" ? paper : [paper[0] * POINTS_A_MM, paper[1] * POINTS_A_MM], margins: { top: MARGIN, bottom: MARGIN + 18, left: MARGIN, right: MARGIN }, bufferPages: true, tagged: true, pdfVersion: "1.7", lang: language, displayTitle: true, font: `${FONTS}-latin-500-normal.woff`, info });
     const parts: Buffer[] = [];
     this.#done = new Promise((resolve, reject) => {
       this.#doc.on("data", (part: Buffer) => parts.push(part)).on("end", () => resolve(Buffer.concat(parts))).on("error", reject);
@@ -105,9 +116,42 @@ export class PdfSheets {
     this.paragraph(caption, { isSmall: true });
   }
 
+  /** A drawing at its place on the page, millimetres from the upper left corner; what is written next stands below it. */
+  drawing({ width, height, texts, dark, rules }: PdfDrawing, left: number, top: number): void {
+    const doc = this.#doc;
+    const x = (mm: number) => (left + mm) * POINTS_A_MM;
+    const y = (mm: number) => (top + mm) * POINTS_A_MM;
+    const alt = texts.map(({ text }) => this.#writable(text)).join(", ");
+    this.#doc.addStructure(
+      doc.struct("Figure", { alt }, () => {
+        for (const part of dark) doc.rect(x(part.x), y(part.y), part.width * POINTS_A_MM, part.height * POINTS_A_MM);
+        doc.fill(INK);
+        for (const rule of rules) doc.moveTo(x(0), y(rule)).lineTo(x(width), y(rule));
+        doc.lineWidth(0.7).strokeColor(INK).stroke().fillColor(INK);
+        for (const { text, x: from, baseline, size, isBold } of texts) {
+          let at = x(from);
+          doc.fontSize(size * POINTS_A_MM);
+          for (const run of this.#runsOf(this.#writable(text))) {
+            doc.font(`${isBold ? "bold" : "plain"}-${run.subset}`).text(run.text, at, y(baseline), { lineBreak: false, baseline: "alphabetic" });
+            at += doc.widthOfString(run.text);
+          }
+        }
+      }),
+    );
+    doc.x = MARGIN;
+    doc.y = y(height) + 12;
+  }
+
+  /** A line to cut along, around what was drawn there. */
+  cutLine(left: number, top: number, width: number, height: number): void {
+    this.#doc.markContent("Artifact");
+    this.#doc.rect(left * POINTS_A_MM, top * POINTS_A_MM, width * POINTS_A_MM, height * POINTS_A_MM).dash(3, { space: 3 }).lineWidth(0.5).strokeColor(SOFT).stroke().undash();
+    this.#doc.endMarkedContent();
+  }
+
   finish(): Promise<Buffer> {
     const { start, count } = this.#doc.bufferedPageRange();
-    for (let page = start; page < start + count; page += 1) {
+    for (let page = start; this.#foot !== "" && page < start + count; page += 1) {
       this.#doc.switchToPage(page);
       const { height } = this.#doc.page;
       // Written below the margin, where text would begin another page.

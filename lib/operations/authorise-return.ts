@@ -4,17 +4,19 @@ import type { z } from "zod";
 import type { StaffActor } from "@/lib/access/actors";
 import { findClaimToActOn } from "@/lib/data/claims-for-staff";
 import { inTransaction } from "@/lib/data/client";
-import { insertStaffMessage } from "@/lib/data/messages";
 import { lockClaim } from "@/lib/data/lock-claim";
+import { insertStaffMessage } from "@/lib/data/messages";
 import { moveClaim, type MoveResult } from "@/lib/data/move-claim";
+import { moveReturn } from "@/lib/data/move-return";
 import { queueMail } from "@/lib/data/outgoing-mail";
-import { extendReturn, findOpenReturn, insertReturn } from "@/lib/data/returns";
+import { findOpenReturn, insertReturn } from "@/lib/data/returns";
 import { loadSettings } from "@/lib/data/settings";
 import { makeReference } from "@/lib/domain/claims/reference";
 import type { authorisationSchema } from "@/lib/inputs/returns";
 import { returnMail } from "@/lib/mail/return-mails";
-import { newClaimLink } from "./claim-links";
+import { wordsIn } from "@/lib/messages/words";
 import { auditActor, refuse, type Refusal } from "./refusal";
+import { returnMailFacts } from "./return-mail-facts";
 import { takeInPassing } from "./take-in-passing";
 
 export type AuthoriseReturnResult =
@@ -28,8 +30,8 @@ export type AuthoriseReturnResult =
   | Extract<MoveResult, { ok: false }>;
 
 /**
- * Asks the customer to send the unit in: a return with a number and a last day, and a mail that says how. One that was
- * authorised before an appeal and is still awaited goes on: its number may stand on the parcel already.
+ * Asks the customer to send the unit in: a return with a number and a last day, and a mail that says how. One that is still
+ * awaited after an appeal, or that has run out, goes on: its number may stand on the parcel already.
  */
 export async function authoriseReturn(actor: StaffActor, claimId: string, { version, note }: z.output<typeof authorisationSchema>, now: Date = new Date()): Promise<AuthoriseReturnResult> {
   const refused = await refuse(actor, "authorise a return", claimId);
@@ -39,7 +41,6 @@ export async function authoriseReturn(actor: StaffActor, claimId: string, { vers
   if (!claim.contactEmail) return { ok: false, reason: "no-address" };
   const to = { name: claim.contactName ?? "", address: claim.contactEmail };
   const expiresAt = new Date(now.getTime() + seller.returnWithinDays * 86_400_000);
-  const until = new Intl.DateTimeFormat("en-GB", { dateStyle: "full", timeZone: seller.timeZone }).format(expiresAt);
 
   return inTransaction(async (db): Promise<AuthoriseReturnResult> => {
     await lockClaim(db, claimId);
@@ -55,11 +56,11 @@ export async function authoriseReturn(actor: StaffActor, claimId: string, { vers
     );
     if (!moved.ok) return moved;
     await takeInPassing(db, actor, claimId);
-    if (open) await extendReturn(db, open.id, expiresAt);
+    if (open) await moveReturn(db, open.id, "prolong", { expiresAt, remindedAt: null });
     else await insertReturn(db, { claimId, number, authorisedById: actor.personId, authorisedAt: now, expiresAt });
     if (note) await insertStaffMessage(db, { claimId, personId: actor.personId, body: note });
-    const link = await newClaimLink(db, claim, now);
-    await queueMail(db, { onceKey: `return:${number}:${moved.version}`, claimId, to, ...returnMail({ name: to.name, reference: claim.reference, number, until, note, link, seller }) });
+    const facts = await returnMailFacts(db, claim, { number, expiresAt }, seller, now);
+    await queueMail(db, { onceKey: `return:${number}:${moved.version}`, claimId, to, ...returnMail({ ...facts, note }, wordsIn(claim.language)) });
     return { ok: true, number };
   });
 }

@@ -5,7 +5,7 @@ import { appendAudit } from "@/lib/data/audit";
 import { inTransaction } from "@/lib/data/client";
 import { findReturn, updateSerialSeen } from "@/lib/data/returns";
 import { compareSerials } from "@/lib/domain/claims/serials";
-import type { receiptSchema } from "@/lib/inputs/returns";
+import type { receiptSchema } from "@/lib/inputs/custody";
 import type { ReceiveReturnResult } from "./receive-return";
 import { auditActor, refuse } from "./refusal";
 
@@ -14,7 +14,7 @@ export async function correctSerialSeen(actor: StaffActor, { returnId, serialSee
   const refused = await refuse(actor, "inspect a unit");
   if (refused) return refused;
   return inTransaction(async (db) => {
-    const expected = await findReturn(db, returnId);
+    const expected = await findReturn(db, { id: returnId });
     if (!expected) return { ok: false, reason: "not-found" };
     if (!(await updateSerialSeen(db, returnId, serialSeen || null))) return { ok: false, reason: "not-expected" };
     const serial = compareSerials(serialSeen, expected.serialExpected);

@@ -7,13 +7,11 @@ import { findLatestRanking } from "@/lib/data/rankings";
 import { database } from "@/lib/data/client";
 import { vehicleName } from "@/lib/data/purchases";
 import { loadSettings } from "@/lib/data/settings";
-import { returnInstructions } from "@/lib/domain/claims/return-instructions";
 import { fuelOf } from "@/lib/domain/claims/fuel";
 import { accountForCustomer } from "@/lib/domain/diagnosis/account";
 import { type FirstAdvice, firstAdvice } from "@/lib/domain/diagnosis/advice";
 import { type Caution, stopEngineInWords } from "@/lib/domain/diagnosis/cautions";
 import { editionForFuel } from "@/lib/domain/diagnosis/edition-for-fuel";
-import { editionInLanguage } from "@/lib/domain/diagnosis/edition-in-language";
 import { doubtsAbout } from "@/lib/domain/diagnosis/explanation";
 import { fittingObservations } from "@/lib/domain/diagnosis/fitting-observations";
 import type { CautionCode, Edition, FindingDefinition } from "@/lib/domain/diagnosis/knowledge";
@@ -22,10 +20,8 @@ import { stakesOf } from "@/lib/domain/diagnosis/stakes";
 import { stopEngineFor } from "@/lib/domain/diagnosis/stop-engine";
 import type { IntakeField } from "@/lib/domain/intake/fields";
 import { FROM_CATALOGUE } from "@/lib/domain/intake/findings-from-answers";
-import { findingField } from "@/lib/domain/intake/screens";
 import { shownFinding } from "@/lib/domain/intake/shown-answers";
 import type { Say } from "@/lib/domain/say";
-import { dayInWords } from "@/lib/messages/dates";
 import { sayIn } from "@/lib/messages/words";
 
 export interface AskedCheck {
@@ -46,8 +42,6 @@ export interface MyClaim {
   /** `isSeen` where something was found, not only looked at. */
   told: readonly { code: string; part: OilPathPart; question: string; answer: string; isSeen: boolean }[];
   asked: readonly AskedCheck[];
-  /** The return that is waited for, and how to send the unit in. */
-  toSendIn: { number: string; instructions: readonly string[] } | null;
 }
 
 /** The customer's own claim as its private page shows it; null when it is gone. */
@@ -63,7 +57,7 @@ export async function loadMyClaim(actor: CustomerActor): Promise<MyClaim | null>
   ]);
   const fuel = fuelOf(claim);
   const say = sayIn(claim.language);
-  const worded = (edition: Edition) => editionInLanguage(editionForFuel(edition, fuel), claim.language);
+  const worded = (edition: Edition) => editionFor(editionForFuel(edition, fuel), claim);
   const edition = worded(inForce);
   const definitionOf = (code: string) => edition.findings.find((finding) => finding.code === code);
   const observer = claim.filedBy ?? "customer";
@@ -71,7 +65,6 @@ export async function loadMyClaim(actor: CustomerActor): Promise<MyClaim | null>
   const ranked = kept && worded(await loadEdition(kept.ranking.edition));
   const open = claim.checkRequests.filter(({ state }) => state === "open");
   const stop = ranked && stopEngineFor(observations, ranked);
-  const awaited = claim.stage === "awaiting_the_unit" ? claim.returns.find(({ state }) => state === "authorised" || state === "in_carriage") : undefined;
   // The other complaint's reference is told to its own customer alone: whose it is else is nobody's business.
   const mergedInto = claim.mergedInto?.contactEmail?.toLowerCase() === claim.contactEmail?.toLowerCase() ? claim.mergedInto : null;
   return {
@@ -89,16 +82,9 @@ export async function loadMyClaim(actor: CustomerActor): Promise<MyClaim | null>
       const shown = definition && finding.observer === observer && finding.note !== FROM_CATALOGUE ? shownFinding(definition, finding, say) : null;
       return definition && shown !== null ? [{ code: finding.code, part: definition.part, question: definition.question, answer: shown, isSeen: finding.answer === "present" }] : [];
     }),
-    toSendIn: awaited ? { number: awaited.number, instructions: returnInstructions({ number: awaited.number, sendBy: dayInWords(awaited.expiresAt, claim.language, seller.timeZone), seller }) } : null,
     asked: open.flatMap(({ id, note, findingCode }) => {
       const definition = definitionOf(findingCode);
-      return definition ? [{ id, note, field: checkField(definition, say), part: definition.part, cautions: definition.cautions }] : [];
+      return definition ? [{ id, note, field: checkField(definition, claim), part: definition.part, cautions: definition.cautions }] : [];
     }),
   };
-}
-
-/** A check that staff asked for: unlike in the intake, a measurement may be declined but not left empty. */
-export function checkField(definition: FindingDefinition, say: Say): IntakeField {
-  const field = findingField(definition, say);
-  return field.kind === "number" ? { ...field, missing: say("claim.asked.missing") } : field;
 }

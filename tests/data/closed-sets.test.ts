@@ -3,7 +3,9 @@ import * as stored from "@/lib/data/generated/enums";
 import { BEARINGS, FUELS, STAGINGS } from "@/lib/domain/catalogue/entries";
 import { LANGUAGES } from "@/lib/domain/claims/languages";
 import { PAIR_UNITS } from "@/lib/domain/claims/pair-units";
+import { PARCEL_CONDITIONS, PLACE_KINDS } from "@/lib/domain/claims/custody";
 import { DISPOSITIONS } from "@/lib/domain/claims/dispositions";
+import { PARCEL_REASONS } from "@/lib/domain/claims/parcels";
 import { REMEDIES } from "@/lib/domain/claims/remedies";
 import { ROLES } from "@/lib/domain/claims/roles";
 import { CLAIM_STAGES, RETURN_STATES } from "@/lib/domain/claims/stages";
@@ -17,6 +19,9 @@ import { SIGNAL_ACTS } from "@/lib/domain/reporting/signals-acts";
 
 it.each([
   ["stages", CLAIM_STAGES, stored.ClaimStage],
+  ["kinds of place", PLACE_KINDS, stored.PlaceKind],
+  ["reasons of a parcel", PARCEL_REASONS, stored.ParcelReason],
+  ["conditions of a parcel", PARCEL_CONDITIONS, stored.ParcelCondition],
   ["return states", RETURN_STATES, stored.ReturnState],
   ["dispositions", DISPOSITIONS, stored.DispositionKind],
   ["attributions", ATTRIBUTIONS, stored.Attribution],

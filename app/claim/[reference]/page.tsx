@@ -12,11 +12,13 @@ import { messageFields, objectionFields } from "@/lib/inputs/customer";
 import { dayInWords, momentInWords } from "@/lib/messages/dates";
 import { sayIn, wordsIn } from "@/lib/messages/words";
 import { loadMyClaim, type MyClaim } from "@/lib/operations/load-my-claim";
+import { loadMyReturn } from "@/lib/operations/load-my-return";
 import { answerAskedCheck, appealMyVerdict, clearMyClaim, withdrawMyClaim, writeMessage } from "../actions";
 import { AnswerForm } from "../answer-form";
 import css from "../claim.module.css";
 import { ClaimPhotos } from "../claim-photos";
 import { EndForm } from "../end-form";
+import { ReturnPart } from "../return-part";
 import { whatHappensNext } from "../what-happens-next";
 
 export async function generateMetadata({ params }: { params: Promise<{ reference: string }> }): Promise<Metadata> {
@@ -28,7 +30,8 @@ const DONE = ["message", "check", "appeal"] as const;
 
 export default async function ClaimPage({ params, searchParams }: { params: Promise<{ reference: string }>; searchParams: Promise<{ done?: string; problem?: string }> }) {
   const [{ reference }, { done, problem }] = await Promise.all([params, searchParams]);
-  const mine = await loadMyClaim(await requireCustomer(reference));
+  const actor = await requireCustomer(reference);
+  const [mine, returned] = await Promise.all([loadMyClaim(actor), loadMyReturn(actor)]);
   if (!mine) notFound();
   const { claim, seller } = mine;
   const words = wordsIn(claim.language);
@@ -74,16 +77,7 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
       <div className={css.columns}>
         <div>
           <AskedChecks mine={mine} />
-          {mine.toSendIn ? (
-            <section className="sheet">
-              <h2>Please send us the unit: return {mine.toSendIn.number}</h2>
-              {mine.toSendIn.instructions.map((paragraph) => (
-                <p key={paragraph} className={css.letter}>
-                  {paragraph}
-                </p>
-              ))}
-            </section>
-          ) : null}
+          {returned ? <ReturnPart reference={claim.reference} returned={returned} words={words} say={say} /> : null}
           {verdict ? (
             <section className="sheet">
               <h2>{words("claim.letter.heading")}</h2>

@@ -1,3 +1,5 @@
+import type { Say } from "../say";
+
 export interface ReturnFacts {
   /** Of the return, `R-` and a reference. */
   number: string;
@@ -6,20 +8,20 @@ export interface ReturnFacts {
   seller: { name: string; returnAddress: string };
 }
 
+const STEPS = ["sendIn.steps.cool", "sendIn.steps.oil", "sendIn.steps.leave", "sendIn.steps.plug", "sendIn.steps.bag", "sendIn.steps.gaskets", "sendIn.steps.box"] as const;
+
 /**
- * How to send the unit in: the same paragraphs on the customer's page and in the mail. Line breaks within a paragraph
- * are those of the address.
+ * How to send the unit in: where to and by when, then step by step, the same on the customer's page and in the mail. Line
+ * breaks within a paragraph are those of the address.
  *
- * The unit is left as it came off, because where oil lies and how hard it has baked is what the bench reads; closed and
- * bagged, it still travels clean (common practice).
+ * Oil that runs is let out, since carriers stop what leaks; beyond that the unit is left as it came off, because where oil
+ * lies and how hard it has baked is what the bench reads (common practice).
  */
-export function returnInstructions({ number, sendBy, seller }: ReturnFacts): readonly string[] {
-  return [
-    `Send it so that it is here by ${sendBy}, to:\n${postalAddress(seller).join("\n")}`,
-    "Leave the unit as it came off: do not clean it and do not open it.",
-    "Plug or tape its openings, and put it in a bag, so that no oil runs out on the way. Send the gaskets that were between the unit and its pipes along with it.",
-    `Write the return number ${number} on the outside of the parcel. Without it we cannot tell whose unit it is.`,
-  ];
+export function returnInstructions({ number, sendBy, seller }: ReturnFacts, say: Say): { whereTo: string; steps: readonly string[] } {
+  return {
+    whereTo: say("sendIn.whereTo", { day: sendBy, address: postalAddress(seller).join("\n") }),
+    steps: [...STEPS.map((step) => say(step)), say("sendIn.steps.number", { number })],
+  };
 }
 
 /** The lines of an address under the firm's name, which many addresses begin with already. */

@@ -2,7 +2,8 @@ import { describe, expect, test } from "vitest";
 import { invitationSchema } from "@/lib/inputs/people";
 import { readQueueFilter } from "@/lib/inputs/queue-filter";
 import { causesFilterSchema, readFilter } from "@/lib/inputs/report-filter";
-import { authorisationSchema, receiptSchema } from "@/lib/inputs/returns";
+import { receiptSchema } from "@/lib/inputs/custody";
+import { authorisationSchema } from "@/lib/inputs/returns";
 import { reversalSchema, settlementSchema } from "@/lib/inputs/settlement";
 import { appealSchema, verdictSchema } from "@/lib/inputs/verdict";
 
