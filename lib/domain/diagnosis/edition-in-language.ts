@@ -11,18 +11,15 @@ function causeIn(cause: Cause, write: Write): Cause {
 /** Tools are one text, as a list of words is one leaf. */
 const TOOLS_APART = ", ";
 
+/** The letter names what the bench has found; how to look there is staff's to read. What nobody observes is never shown. */
 function findingIn<F extends FindingDefinition>(finding: F, write: Write): F {
+  if (finding.observers.length === 0) return finding;
   const at = `findings.${finding.code}`;
   const of = (part: "name" | "question" | "why" | "how") => write(`${at}.${part}`, finding[part]);
-  return {
-    ...finding,
-    name: of("name"),
-    question: of("question"),
-    why: of("why"),
-    how: of("how"),
-    tools: finding.tools.length > 0 ? write(`${at}.tools`, finding.tools.join(TOOLS_APART)).split(TOOLS_APART) : [],
-    options: finding.options.map((option) => ({ ...option, label: write(`${at}.options.${option.value}.label`, option.label) })),
-  };
+  const told = { ...finding, name: of("name"), options: finding.options.map((option) => ({ ...option, label: write(`${at}.options.${option.value}.label`, option.label) })) };
+  if (finding.observers.every((observer) => observer === "bench")) return told;
+  const tools = finding.tools.length > 0 ? write(`${at}.tools`, finding.tools.join(TOOLS_APART)).split(TOOLS_APART) : [];
+  return { ...told, question: of("question"), why: of("why"), how: of("how"), tools };
 }
 
 const written = (edition: Edition, write: Write): Edition => ({
