@@ -3,7 +3,9 @@ import { cookies } from "next/headers";
 import { notFound } from "next/navigation";
 import { cache } from "react";
 import type { Language } from "@/lib/domain/claims/languages";
+import { CLAIM_KEY_DAYS, DRAFT_DAYS } from "@/lib/domain/claims/key-days";
 import { parseReference } from "@/lib/domain/claims/reference";
+import type { UnitSystem } from "@/lib/domain/claims/unit-systems";
 import { findClaimByBrowserKey } from "@/lib/data/claim-keys";
 import { env } from "@/lib/env";
 import type { CustomerActor } from "./actors";
@@ -11,10 +13,6 @@ import { hashSecret } from "./secrets";
 
 const CLAIM_COOKIE = "fit-or-fault.claim";
 const DRAFT_COOKIE = "fit-or-fault.draft";
-
-/** How long a browser may follow a claim, and keep a draft. */
-export const CLAIM_KEY_DAYS = 90;
-export const DRAFT_DAYS = 14;
 
 /**
  * The customer whose browser holds the key of the claim with this reference, or null. A claim the key does not open
@@ -88,7 +86,7 @@ export async function dropDraftKey(): Promise<void> {
 
 const COOKIE = { httpOnly: true, sameSite: "lax", secure: env.APP_ORIGIN.startsWith("https:") } as const;
 
-function customerActor(claim: { id: string; reference: string; language: Language }): CustomerActor {
+function customerActor(claim: { id: string; reference: string; language: Language; units: UnitSystem }): CustomerActor {
   // The brand exists only in the type: this is the one place that proves it.
-  return { kind: "customer", claimId: claim.id, reference: claim.reference, language: claim.language } as CustomerActor;
+  return { kind: "customer", claimId: claim.id, reference: claim.reference, language: claim.language, units: claim.units } as CustomerActor;
 }

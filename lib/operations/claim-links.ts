@@ -1,8 +1,8 @@
 import "server-only";
-import { CLAIM_KEY_DAYS, DRAFT_DAYS } from "@/lib/access/customer";
 import { hashSecret, newSecret } from "@/lib/access/secrets";
 import { insertClaimKey } from "@/lib/data/claim-keys";
 import type { Db } from "@/lib/data/client";
+import { CLAIM_KEY_DAYS, DRAFT_DAYS } from "@/lib/domain/claims/key-days";
 import { env } from "@/lib/env";
 
 /** How long a mailed link waits for its button to be pressed. A new one can be asked for at any time. */

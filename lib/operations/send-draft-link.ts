@@ -1,6 +1,6 @@
 import "server-only";
 import type { CustomerActor } from "@/lib/access/actors";
-import { DRAFT_DAYS } from "@/lib/access/customer";
+import { DRAFT_DAYS } from "@/lib/domain/claims/key-days";
 import { hashSecret } from "@/lib/access/secrets";
 import { inTransaction } from "@/lib/data/client";
 import { queueMail } from "@/lib/data/outgoing-mail";

@@ -1,6 +1,7 @@
 import "server-only";
 import type { CustomerActor } from "@/lib/access/actors";
-import { DRAFT_DAYS, intakeCustomerByKey } from "@/lib/access/customer";
+import { intakeCustomerByKey } from "@/lib/access/customer";
+import { DRAFT_DAYS } from "@/lib/domain/claims/key-days";
 import { database } from "@/lib/data/client";
 import { findClaimByFilingKey } from "@/lib/data/drafts";
 import type { Language } from "@/lib/domain/claims/languages";

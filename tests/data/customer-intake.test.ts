@@ -1,7 +1,8 @@
 import { randomUUID } from "node:crypto";
 import sharp from "sharp";
 import { beforeAll, describe, expect, test } from "vitest";
-import { DRAFT_DAYS, intakeCustomerByKey } from "@/lib/access/customer";
+import { intakeCustomerByKey } from "@/lib/access/customer";
+import { DRAFT_DAYS } from "@/lib/domain/claims/key-days";
 import { database } from "@/lib/data/client";
 import { findDraft } from "@/lib/data/drafts";
 import { edition1 } from "@/lib/domain/diagnosis/edition-1";

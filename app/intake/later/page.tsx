@@ -1,6 +1,7 @@
 import type { Metadata } from "next";
 import { redirect } from "next/navigation";
-import { currentIntakeCustomer, DRAFT_DAYS } from "@/lib/access/customer";
+import { currentIntakeCustomer } from "@/lib/access/customer";
+import { DRAFT_DAYS } from "@/lib/domain/claims/key-days";
 import { currentWords } from "@/lib/access/language";
 import { draftLinkFields } from "@/lib/inputs/customer";
 import { sayIn } from "@/lib/messages/words";
