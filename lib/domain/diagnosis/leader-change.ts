@@ -39,7 +39,7 @@ interface Try {
 }
 
 /** The answers that would be otherwise for one counted observation. */
-function otherAnswers(one: StandingObservation, told: Observation, edition: Edition): ChangedAnswer[] {
+function otherAnswers(one: StandingObservation, told: Observation): ChangedAnswer[] {
   const { definition } = one;
   const { finding, observer } = told;
   if (definition.kind === "measurement") {
@@ -83,7 +83,7 @@ export function smallestLeaderChange(observations: readonly Observation[], editi
 
   const singles = standingObservations(observations, edition).counted.flatMap((one) => {
     const told = chosen.get(one.definition.code);
-    return told ? otherAnswers(one, told, edition).flatMap((other) => attempt([{ ...other, logShare: logShareOf(one, other) }])) : [];
+    return told ? otherAnswers(one, told).flatMap((other) => attempt([{ ...other, logShare: logShareOf(one, other) }])) : [];
   });
   return mostProbable(singles, ledNow.leader, edition) ?? mostProbable(pairsOf(singles).flatMap(attempt), ledNow.leader, edition);
 }

@@ -36,6 +36,9 @@ export interface ToldValue {
 
 /** What was measured and told that physics can use, by what it is a measure of, and what the edition assumes of the rest. */
 export interface MeasuredValues {
+  /** The number of one finding. */
+  from: (finding: FindingCode) => MeasuredValue | null;
+  /** Of several findings that measure the same, the first in the edition's order. */
   of: (quantity: Quantity) => MeasuredValue | null;
   told: (what: Told) => ToldValue | null;
   reference: (name: ReferenceName) => Lognormal;
@@ -45,23 +48,24 @@ const TO_SI: Readonly<Record<string, number>> = { ...SI_PER_UNIT, degC: 1, "mm2/
 
 /** The standing observations as physics reads them; one observation a finding. */
 export function measuredValues(chosen: ReadonlyMap<FindingCode, Observation>, edition: Edition): MeasuredValues {
-  const values = new Map<Quantity, MeasuredValue>();
+  const values = new Map<FindingCode, MeasuredValue>();
   const answers = new Map<Told, ToldValue>();
   for (const definition of edition.findings) {
     const observation = chosen.get(definition.code);
     if (!observation) continue;
     const { observer } = observation;
-    if (definition.kind === "measurement" && "measured" in observation && !values.has(definition.quantity)) {
+    if (definition.kind === "measurement" && "measured" in observation) {
       const { measured } = observation;
       const spread = Math.max(spreadOf(measured, definition.accuracy[observer]), observation.spread ?? 0);
       const factor = SI_PER_UNIT[definition.unit];
-      values.set(definition.quantity, { definition, observer, measured, spread, si: measured * factor, siSpread: spread * factor });
+      values.set(definition.code, { definition, observer, measured, spread, si: measured * factor, siSpread: spread * factor });
     } else if (definition.tells && "answer" in observation) {
       answers.set(definition.tells, { finding: definition.code, observer, answer: observation.answer });
     }
   }
   return {
-    of: (quantity) => values.get(quantity) ?? null,
+    from: (finding) => values.get(finding) ?? null,
+    of: (quantity) => [...values.values()].find(({ definition }) => definition.quantity === quantity) ?? null,
     told: (what) => answers.get(what) ?? null,
     reference: (name) => {
       const { value, spread, unit } = edition.references[name];

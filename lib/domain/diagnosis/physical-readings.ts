@@ -35,7 +35,7 @@ function read(definition: MeasuredFinding, values: MeasuredValues): PhysicalRead
   const fact = factOf(definition.quantity);
   const byPhysics = fact && READINGS[fact];
   if (byPhysics) return byPhysics(values);
-  const value = values.of(definition.quantity);
+  const value = values.from(definition.code);
   return value && definition.limit ? limitReading(value, definition.limit) : null;
 }
 

@@ -62,10 +62,13 @@ const standingReading = (reading: StandingReading): StandingEvidence => ({
 function strengthOf({ definition, observer, weightOn, weightOff }: StandingEvidence): number {
   const background = definition.background[observer].value;
   const weigh = (chance: number) => weightOn * chance + weightOff * (1 - chance);
-  const ratios = definition.links.map(
-    ({ strength }) => weigh(1 - (1 - background) * (1 - strength[observer].value)) / weigh(background),
-  );
-  return Math.max(0, ...ratios.map((ratio) => Math.abs(Math.log(ratio))));
+  const without = weigh(background);
+  const moves = definition.links.map(({ strength }) => {
+    const withIt = weigh(1 - (1 - background) * (1 - strength[observer].value));
+    // Both are 0 where it is seen that neither this cause nor anything else can show: it moves no odds.
+    return withIt === without ? 0 : Math.abs(Math.log(withIt / without));
+  });
+  return Math.max(0, ...moves);
 }
 
 /** Of several observations of one finding the most authoritative observer's counts; the later one on a tie. */
@@ -88,7 +91,9 @@ function saidBetterByOthers(all: readonly StandingEvidence[], edition: Edition):
   for (const group of edition.samePhysicalFact) {
     const [, ...weaker] = all
       .filter(({ definition }) => group.includes(definition.code) && !setAside.has(definition.code))
-      .sort((a, b) => strengthOf(b) - strengthOf(a));
+      .map((one) => ({ ...one, strength: strengthOf(one) }))
+      // A proof is infinitely strong, and two of them are equally so.
+      .sort((a, b) => (a.strength === b.strength ? 0 : b.strength - a.strength));
     for (const { definition } of weaker) setAside.add(definition.code);
   }
   return setAside;

@@ -281,6 +281,7 @@ describe("the schema of an edition, for what physics needs", () => {
 
 describe("an edition typed by hand", () => {
   const [one, two, bore] = pocket.findings;
+  if (!one || two?.kind !== "site" || bore?.kind !== "measurement") throw new Error("the pocket edition has two sites and a number");
 
   it("may have two numbers of which physics knows nothing: each is read against its own limit", () => {
     const edition = { ...pocket, findings: [one, two, bore, { ...bore, code: "F14", limit: { ...bore.limit, value: 30 } }] };
