@@ -168,6 +168,10 @@ function takeOutWhatIsRetired(document: Edition & Loose, edits: Edits): void {
       return finding.kind === "measurement" ? { ...finding, links, replaces: finding.replaces.filter((code) => !findings.has(code)) } : { ...finding, links };
     });
   document.samePhysicalFact = document.samePhysicalFact.map((group) => group.filter((code) => !findings.has(code))).filter((group) => group.length > 1);
+  const isGone = (name: string) => causes.has(name.split(".")[1] ?? "") || findings.has(name.split(".")[1] ?? "");
+  document.translations = Object.fromEntries(
+    Object.entries(document.translations).map(([language, texts]) => [language, Object.fromEntries(Object.entries(texts).filter(([name]) => !isGone(name)))]),
+  );
 }
 
 /**
