@@ -6,6 +6,7 @@ import type { ReactNode } from "react";
 import { currentWords, isCustomerPage } from "@/lib/access/language";
 import { textsOf } from "@/lib/messages/words";
 import { DrawingPatterns } from "./_components/drawing-patterns";
+import { Device } from "./_device/device";
 import { BrowserWords } from "./_language/browser-words";
 import { LanguageSwitch } from "./_language/language-switch";
 
@@ -33,6 +34,7 @@ export default async function RootLayout({ children }: { children: ReactNode }) 
         </a>
         <DrawingPatterns />
         {isForCustomers ? <LanguageSwitch language={words.language} label={words("house.language")} /> : null}
+        {isForCustomers ? <Device texts={textsOf(words.language, "device")} language={words.language} /> : null}
         <BrowserWords texts={textsOf(words.language, "browser")} language={words.language}>
           {children}
         </BrowserWords>

@@ -21,6 +21,8 @@ const settings = z
     /** How much of the demo is loaded; 1 is all of it, tests take less. */
     SEED_SCALE: withDefault(z.coerce.number("must be a number").gt(0, "must be over 0").max(1, "must be 1 or less"), "1"),
     DATA_FOLDER: withDefault(z.string(), ".data"),
+    /** Where the build is; set by our own commands. */
+    NEXT_DIST_DIR: withDefault(z.string(), ".next/up"),
     /** Where photos are kept when no bucket is set. */
     FILES_FOLDER: optional(z.string()),
     S3_BUCKET: optional(z.string()),

@@ -24,8 +24,9 @@ interface Sending {
  *
  * @param lost said when no answer came
  * @param onSaved called when the action leads elsewhere: the server has it
+ * @param onLost called when no answer came
  */
-export function useSending(action: (before: FormState, form: FormData) => Promise<FormState>, lost: string, onSaved: () => void = () => {}): Sending {
+export function useSending(action: (before: FormState, form: FormData) => Promise<FormState>, lost: string, onSaved: (form: FormData) => void = () => {}, onLost: (form: FormData) => void = () => {}): Sending {
   const [posted, postAction] = useActionState(action, UNTOUCHED);
   const [answered, setAnswered] = useState<FormState | null>(null);
   const [isSending, startSending] = useTransition();
@@ -40,9 +41,10 @@ export function useSending(action: (before: FormState, form: FormData) => Promis
       try {
         setAnswered(await action(UNTOUCHED, form));
       } catch (error) {
-        if (isNavigation(error)) onSaved();
+        if (isNavigation(error)) onSaved(form);
         unstable_rethrow(error);
         setAnswered({ ...meanwhile, problem: lost });
+        onLost(form);
       } finally {
         isBusy.current = false;
       }

@@ -1,4 +1,5 @@
 import { createStore, del, entries, get, set, update } from "idb-keyval";
+import { noteThatSomethingWaits } from "./waits";
 
 /** What a device keeps (IndexedDB) until we have it: photos on their way, and what was answered of a complaint not sent yet. */
 
@@ -6,8 +7,6 @@ const store = createStore("fit-or-fault", "kept");
 
 /** As long as a draft is kept with us. */
 const KEPT_DAYS = 14;
-/** Set while anything is kept, so that a page without it loads none of this. */
-const SOMETHING_WAITS = "fit-or-fault.waits";
 
 export interface KeptPhoto {
   id: string;
@@ -23,7 +22,7 @@ export interface KeptPhoto {
 const photoName = (id: string) => `photo.${id}`;
 
 export async function keepPhoto(photo: KeptPhoto): Promise<void> {
-  localStorage.setItem(SOMETHING_WAITS, "yes");
+  noteThatSomethingWaits();
   await set(photoName(photo.id), photo, store);
 }
 
@@ -65,29 +64,43 @@ export async function keptComplaint(): Promise<KeptComplaint | null> {
 /** Changes what is kept of the complaint, whatever other windows do meanwhile. */
 export async function changeComplaint(change: (kept: KeptComplaint) => KeptComplaint): Promise<void> {
   const begun: KeptComplaint = { filingKey: crypto.randomUUID(), reference: null, answers: {}, notSent: [], isSent: false, keptAt: Date.now() };
-  await update<KeptComplaint>(COMPLAINT, (kept) => ({ ...change(kept ?? begun), keptAt: Date.now() }), store);
+  await update<KeptComplaint>(
+    COMPLAINT,
+    (kept) => {
+      const changed = { ...change(kept ?? begun), keptAt: Date.now() };
+      if (changed.notSent.length > 0 || changed.isSent) noteThatSomethingWaits();
+      return changed;
+    },
+    store,
+  );
+}
+
+/**
+ * Keeps what was typed on one screen, so that all of it is there when the signal is lost.
+ *
+ * @param reference of the draft with us; null while there is none
+ * @param hasReachedUs false: it is sent later
+ */
+export function keepAnswer(screen: string, values: Readonly<Record<string, string>>, reference: string | null, hasReachedUs: boolean): Promise<void> {
+  return changeComplaint((kept) => {
+    // Another complaint was begun: what had reached us of the one before is not needed here any more.
+    const isAnother = kept.notSent.length === 0 && !kept.isSent && (reference === null ? screen === "who" : kept.reference !== null && kept.reference !== reference);
+    const before: KeptComplaint = isAnother ? { ...kept, filingKey: crypto.randomUUID(), reference: null, answers: {} } : kept;
+    const others = before.notSent.filter((other) => other !== screen);
+    return { ...before, reference: reference ?? before.reference, answers: { ...before.answers, [screen]: values }, notSent: hasReachedUs ? others : [...others, screen] };
+  });
 }
 
 export async function forgetComplaint(): Promise<void> {
   await del(COMPLAINT, store);
+  await noteIfNothingWaits();
 }
 
-/** Whether this device may have something that we have not. */
-export function somethingWaits(): boolean {
-  try {
-    return localStorage.getItem(SOMETHING_WAITS) !== null;
-  } catch {
-    return false;
-  }
-}
-
-export function noteThatSomethingWaits(): void {
-  localStorage.setItem(SOMETHING_WAITS, "yes");
-}
-
-/** Takes the note back once nothing is kept. */
+/** Takes the note back once nothing is left that we have not. */
 export async function noteIfNothingWaits(): Promise<void> {
-  if ((await keptPhotos()).length === 0 && (await keptComplaint()) === null) localStorage.removeItem(SOMETHING_WAITS);
+  const complaint = await keptComplaint();
+  const doesComplaintWait = complaint !== null && (complaint.notSent.length > 0 || complaint.isSent);
+  if (!doesComplaintWait && (await keptPhotos()).length === 0) noteThatSomethingWaits(false);
 }
 
 const isTooOld = (keptAt: number) => Date.now() - keptAt > KEPT_DAYS * 86_400_000;

@@ -70,10 +70,12 @@ export async function pickUpPhotos(): Promise<void> {
   await sendPhotos();
 }
 
-/** The complaint that these photos were taken for has reached us under this reference. */
-export async function nameComplaintOfPhotos(reference: string): Promise<void> {
-  for (const photo of inMemory.values()) if (photo.reference === null) await keep({ ...photo, reference });
-  tell((before) => before.map((photo) => (photo.reference === null ? { ...photo, reference } : photo)));
+/** The complaint that photos were taken for has reached us under this reference: not begun before, or begun under another. */
+export async function nameComplaintOfPhotos(before: string | null, reference: string): Promise<void> {
+  await pickUpPhotos();
+  const isMeant = (photo: { reference: string | null }) => photo.reference === null || photo.reference === before;
+  for (const photo of inMemory.values()) if (isMeant(photo)) await keep({ ...photo, reference });
+  tell((all) => all.map((photo) => (isMeant(photo) ? { ...photo, reference } : photo)));
   await sendPhotos();
 }
 

@@ -9,7 +9,8 @@ import { type DrawnField, fieldId, QuestionField } from "@/app/_components/quest
 import { forgetTyped, keepTyped, restoreTyped } from "@/app/_components/typed-copy";
 import { submitted, useSending } from "@/app/_components/use-sending";
 import { useSay } from "@/app/_language/browser-words";
-import { type IntakeField, type IntakeScreen, isShown, unitField } from "@/lib/domain/intake/fields";
+import type { Screen } from "@/lib/domain/intake/answers";
+import { type IntakeScreen, isShown, unitField } from "@/lib/domain/intake/fields";
 import { stringsOf } from "@/lib/inputs/form";
 import css from "./intake.module.css";
 
@@ -18,8 +19,9 @@ interface Props {
   values: Readonly<Record<string, string>>;
   /** What is drawn with each field, by its name. */
   drawn: Readonly<Record<string, DrawnField>>;
-  /** Names this draft's screen in the copy kept on the device. */
-  copyKey: string;
+  screen: Screen;
+  /** Of the draft; null before there is one. */
+  reference: string | null;
   action: (before: FormState, form: FormData) => Promise<FormState>;
   /** Where Back leads. */
   back: string;
@@ -34,9 +36,20 @@ interface Props {
  * One screen of the intake. A plain form that works without script; with it, messages come before the round trip, what
  * is typed is kept on the device, and a lost signal is told instead of losing the page.
  */
-export function ScreenForm({ described, values, drawn, copyKey, action, back, fromReview, progress, children }: Props) {
+export function ScreenForm({ screen, reference, described, values, drawn, action, back, fromReview, progress, children }: Props) {
   const say = useSay();
-  const { state, posted, postAction, isSending: isSaving, send, show } = useSending(action, say("browser.lost.answer"), () => forgetTyped(copyKey));
+  /** Names this draft's screen in the copy of what is being typed. */
+  const copyKey = `${reference ?? "new"}.${screen}`;
+  const [canGoOnOffline, setCanGoOnOffline] = useState(false);
+  const { state, posted, postAction, isSending: isSaving, send, show } = useSending(
+    action,
+    say("browser.lost.answer"),
+    (saved) => {
+      forgetTyped(copyKey);
+      void keepOnDevice(screen, saved, reference, true);
+    },
+    (lost) => void keepOnDevice(screen, lost, reference, false).then((isKept) => setCanGoOnOffline(isKept && Boolean(navigator.serviceWorker?.controller))),
+  );
   const form = useRef<HTMLFormElement>(null);
   const typed = { ...values, ...posted.values };
   /** What our own look at the form found last, and in what was typed then. */
@@ -80,6 +93,13 @@ export function ScreenForm({ described, values, drawn, copyKey, action, back, fr
     <>
       <title>{`${errors.length > 0 || state.problem ? say("browser.errorTitle", { title: described.title }) : described.title} - Fit or Fault`}</title>
       <Problem sentence={state.problem} />
+      {state.problem && canGoOnOffline ? (
+        <p>
+          <a className="button plain" href="/intake/offline">
+            {say("browser.goOnOffline")}
+          </a>
+        </p>
+      ) : null}
       <ErrorSummary key={checked.times} errors={errors} />
       <div className={css.progress}>{progress}</div>
       <h1>{described.title}</h1>
@@ -107,9 +127,15 @@ export function ScreenForm({ described, values, drawn, copyKey, action, back, fr
           </p>
         ) : null}
         <div className="foot">
-          <Link className="button plain" href={back}>
-            {say("browser.back")}
-          </Link>
+          {back.startsWith("#") ? (
+            <a className="button plain" href={back}>
+              {say("browser.back")}
+            </a>
+          ) : (
+            <Link className="button plain" href={back}>
+              {say("browser.back")}
+            </Link>
+          )}
           <button type="submit" className="button" aria-disabled={isSaving}>
             {isSaving ? say("browser.saving") : say("browser.goOn")}
           </button>
@@ -130,3 +156,14 @@ const UNCHECKED: Checked = { times: 0, values: {}, messages: {} };
 
 /** The schema comes with the first tap: what shows first does not wait for it. */
 const theCheck = () => import("./check-screen").then(({ checkScreen }) => checkScreen);
+
+/** Keeps an answer on the device; false where the browser keeps nothing. */
+async function keepOnDevice(screen: Screen, form: FormData, reference: string | null, hasReachedUs: boolean): Promise<boolean> {
+  try {
+    const { keepAnswer } = await import("@/app/_device/kept-on-device");
+    await keepAnswer(screen, stringsOf(form), reference, hasReachedUs);
+    return true;
+  } catch {
+    return false;
+  }
+}

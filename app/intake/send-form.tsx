@@ -7,14 +7,20 @@ import { submitted, useSending } from "@/app/_components/use-sending";
 import { useSay } from "@/app/_language/browser-words";
 
 /** The last button: sends once, however often it is pressed, and says so when it did not arrive. */
-export function SendForm({ action, title, label, back }: { action: (before: FormState, form: FormData) => Promise<FormState>; title: string; label: string; back: string }) {
+export function SendForm({ reference, action, title, label, back }: { reference: string; action: (before: FormState, form: FormData) => Promise<FormState>; title: string; label: string; back: string }) {
   const say = useSay();
   const {
     state: { problem },
     postAction,
     isSending,
     send,
-  } = useSending(action, say("browser.lost.claim"));
+  } = useSending(
+    action,
+    say("browser.lost.claim"),
+    () => void import("@/app/_device/kept-on-device").then(({ forgetComplaint }) => forgetComplaint()).catch(() => {}),
+    // It goes by itself then, once however often: the server tells one claim from two.
+    () => void import("@/app/_device/kept-on-device").then(({ changeComplaint }) => changeComplaint((kept) => ({ ...kept, reference, isSent: true }))).catch(() => {}),
+  );
   return (
     <form
       action={postAction}

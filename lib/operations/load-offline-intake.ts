@@ -33,3 +33,8 @@ export async function loadOfflineIntake(language: Language): Promise<OfflineInta
     asked: { findings: edition.findings.filter(({ code }) => asked.has(code)).map(({ code, askedWhen }) => ({ code, ...(askedWhen ? { askedWhen } : {}) })) },
   };
 }
+
+/** Open to anybody. */
+export async function editionNumberInForce(): Promise<number> {
+  return (await loadEditionInForce()).number;
+}

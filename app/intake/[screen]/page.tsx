@@ -42,7 +42,8 @@ export default async function ScreenPage({ params, searchParams }: { params: Pro
         described={described}
         values={shown.values}
         drawn={drawnFields(described.fields, "metric", words)}
-        copyKey={`${shown.reference ?? "new"}.${screen}`}
+        screen={screen}
+        reference={shown.reference}
         action={saveScreen.bind(null, screen, randomUUID())}
         back={from === "review" ? "/intake/review" : before ? `/intake/${before}` : "/"}
         fromReview={from === "review"}

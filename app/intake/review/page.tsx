@@ -82,7 +82,7 @@ export default async function ReviewPage() {
           </dd>
         </div>
       </dl>
-      <SendForm action={file} title={words("intake.review.title")} label={words("intake.review.send")} back="/intake/contact" />
+      <SendForm reference={review.reference} action={file} title={words("intake.review.title")} label={words("intake.review.send")} back="/intake/contact" />
     </main>
   );
 }
