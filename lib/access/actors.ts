@@ -1,5 +1,6 @@
 import "server-only";
 import type { Language } from "@/lib/domain/claims/languages";
+import type { UnitSystem } from "@/lib/domain/claims/unit-systems";
 import type { Role } from "@/lib/domain/claims/roles";
 
 declare const proven: unique symbol;
@@ -11,6 +12,7 @@ export interface CustomerActor {
   readonly reference: string;
   /** Of the claim: what the customer reads. */
   readonly language: Language;
+  readonly units: UnitSystem;
   readonly [proven]: true;
 }
 

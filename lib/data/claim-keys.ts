@@ -11,7 +11,7 @@ export async function insertClaimKey(db: Db, key: { claimId: string; kind: Claim
 export async function findClaimByBrowserKey(hash: string, now: Date) {
   const key = await database().claimKey.findFirst({
     where: { hash, kind: "browser", expiresAt: { gt: now } },
-    select: { claim: { select: { id: true, reference: true, stage: true, language: true } } },
+    select: { claim: { select: { id: true, reference: true, stage: true, language: true, units: true } } },
   });
   return key?.claim ?? null;
 }

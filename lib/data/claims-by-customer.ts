@@ -1,5 +1,6 @@
 import "server-only";
 import type { Language } from "@/lib/domain/claims/languages";
+import type { UnitSystem } from "@/lib/domain/claims/unit-systems";
 import type { FindingCode } from "@/lib/domain/diagnosis/knowledge";
 import type { IntakeAnswers } from "@/lib/domain/intake/answers";
 import { type Db, database } from "./client";
@@ -12,6 +13,7 @@ export async function findClaimForCustomer(claimId: string) {
       id: true,
       reference: true,
       language: true,
+      units: true,
       stage: true,
       version: true,
       filedBy: true,
@@ -50,6 +52,12 @@ export function findClaimByContact(reference: string, email: string) {
 /** Sets what the customer reads; false when it is that already. The claim's version stays: nobody at the desk is told. */
 export async function updateLanguage(db: Db, claimId: string, language: Language): Promise<boolean> {
   const { count } = await db.claim.updateMany({ where: { id: claimId, language: { not: language } }, data: { language } });
+  return count === 1;
+}
+
+/** As `updateLanguage`, for the units. */
+export async function updateUnits(db: Db, claimId: string, units: UnitSystem): Promise<boolean> {
+  const { count } = await db.claim.updateMany({ where: { id: claimId, units: { not: units } }, data: { units } });
   return count === 1;
 }
 

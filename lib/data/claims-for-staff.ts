@@ -43,6 +43,7 @@ export function findClaimToActOn(claimId: string, db: Db = database()) {
       contactName: true,
       contactEmail: true,
       language: true,
+      units: true,
       serial: true,
       mergedIntoId: true,
       firstAnswerAt: true,

@@ -1,5 +1,6 @@
 import "server-only";
 import type { Language } from "@/lib/domain/claims/languages";
+import type { UnitSystem } from "@/lib/domain/claims/unit-systems";
 import type { IntakeAnswers } from "@/lib/domain/intake/answers";
 import type { KnownPurchase } from "@/lib/domain/intake/questions";
 import { type Db, database } from "./client";
@@ -32,7 +33,7 @@ const WITH_PURCHASE = {
   vehicle: { select: { fuel: true } },
 } as const;
 
-export async function insertDraft(db: Db, draft: { reference: string; filingKey: string; language: Language; answers: IntakeAnswers }): Promise<{ id: string }> {
+export async function insertDraft(db: Db, draft: { reference: string; filingKey: string; language: Language; units: UnitSystem; answers: IntakeAnswers }): Promise<{ id: string }> {
   return db.claim.create({ data: draft, select: { id: true } });
 }
 

@@ -1,5 +1,6 @@
 import * as z from "zod/mini";
 import { type IntakeField, isShown, LONGEST, storedNumber, twoReadings, unitField } from "@/lib/domain/intake/fields";
+import { wayField } from "@/lib/domain/intake/roundabout-reading";
 import { confirmField, unusualNumber, unusualSentence } from "@/lib/domain/intake/unusual-number";
 import type { Say } from "@/lib/domain/say";
 import { lineSchema, linesSchema } from "./text";
@@ -49,7 +50,7 @@ export function screenSchema(fields: readonly IntakeField[], say: Say) {
   for (const field of fields) {
     shape[field.name] = z._default(valueSchema(field, say), "") as unknown as z.ZodMiniType<string, string>;
     if (field.kind !== "number") continue;
-    for (const beside of [unitField(field.name), confirmField(field.name)]) shape[beside] = z._default(line(LONGEST.code, say), "") as unknown as z.ZodMiniType<string, string>;
+    for (const beside of [unitField(field.name), confirmField(field.name), wayField(field.name)]) shape[beside] = z._default(line(LONGEST.code, say), "") as unknown as z.ZodMiniType<string, string>;
   }
   return z.object(shape).check((context) => {
     const values = context.value as ScreenValues;
@@ -94,7 +95,7 @@ export function messagesOf(refused: { issues: readonly { path: readonly Property
 
 /** The typed values of a screen out of a posted form: only its own fields, each as a string. */
 export function typedValues(fields: readonly IntakeField[], form: FormData): ScreenValues {
-  const names = fields.flatMap((field) => (field.kind === "number" ? [field.name, unitField(field.name), confirmField(field.name)] : [field.name]));
+  const names = fields.flatMap((field) => (field.kind === "number" ? [field.name, unitField(field.name), confirmField(field.name), wayField(field.name)] : [field.name]));
   return Object.fromEntries(names.map((name) => [name, stringOf(form.get(name))]));
 }
 

@@ -7,14 +7,10 @@ import { loadEditionInForce } from "@/lib/data/editions";
 import { insertFinding } from "@/lib/data/findings";
 import { lockClaim } from "@/lib/data/lock-claim";
 import { moveClaim } from "@/lib/data/move-claim";
-import { editionInLanguage } from "@/lib/domain/diagnosis/edition-in-language";
-import { DONT_KNOW } from "@/lib/domain/intake/screens";
-import { typedFinding } from "@/lib/domain/intake/typed-finding";
-import { messagesOf, screenSchema, typedValues } from "@/lib/inputs/intake";
-import { sayIn } from "@/lib/messages/words";
 import { comeBackIfLapsed } from "./come-back";
-import { checkField } from "./load-my-claim";
+import { editionFor } from "./edition-for-reader";
 import { rankClaim } from "./rank-claim";
+import { readCheckAnswer } from "./read-check-answer";
 
 export type AnswerCheckResult =
   | { ok: true }
@@ -30,15 +26,11 @@ export type AnswerCheckResult =
 export async function answerCheck(actor: CustomerActor, requestId: string, form: FormData, now: Date = new Date()): Promise<AnswerCheckResult> {
   const { claimId } = actor;
   const [request, claim, edition] = await Promise.all([findOpenCheckRequest(database(), claimId, requestId), findClaimForCustomer(claimId), loadEditionInForce()]);
-  const definition = editionInLanguage(edition, actor.language).findings.find(({ code }) => code === request?.findingCode);
+  const definition = editionFor(edition, actor).findings.find(({ code }) => code === request?.findingCode);
   if (!request || !claim || !definition) return { ok: false, reason: "not-open" };
-  const say = sayIn(actor.language);
-  const field = checkField(definition, say);
-  const values = typedValues([field], form);
-  const cannotTell = form.get("cannotTell") === "yes" || values[field.name] === DONT_KNOW;
-  const parsed = screenSchema([field], say).safeParse(values);
-  if (!cannotTell && !parsed.success) return { ok: false, reason: "refused", messages: messagesOf(parsed.error) };
-  const found = !cannotTell && parsed.success ? typedFinding(field, parsed.data) : null;
+  const read = readCheckAnswer(definition, form, actor);
+  if (!read.ok) return read;
+  const { found } = read;
 
   return inTransaction(async (db) => {
     // Two answers at once, to one check or to the last two, follow one another.
@@ -46,7 +38,7 @@ export async function answerCheck(actor: CustomerActor, requestId: string, form:
     if (!(await findOpenCheckRequest(db, claimId, request.id))) return { ok: false, reason: "not-open" };
     const finding = found && (await insertFinding(db, { ...found, claimId, observer: claim.filedBy ?? "customer" }));
     await closeCheckRequest(db, request.id, finding?.id ?? null, now);
-    await appendAudit(db, { actor: { kind: "customer" }, action: "answer_check", claimId, detail: { finding: request.findingCode, told: !cannotTell } });
+    await appendAudit(db, { actor: { kind: "customer" }, action: "answer_check", claimId, detail: { finding: request.findingCode, told: found !== null } });
     if (finding) await rankClaim(db, claimId);
     await comeBackIfLapsed(db, claimId, now);
     if ((await countOpenCheckRequests(db, claimId)) === 0) await moveClaim(db, claimId, "answer_checks", { actor: { kind: "customer" } });

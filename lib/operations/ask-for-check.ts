@@ -12,13 +12,13 @@ import { loadSettings } from "@/lib/data/settings";
 import type { ClaimStage } from "@/lib/domain/claims/stages";
 import { cautionInWords, inOneText } from "@/lib/domain/diagnosis/cautions";
 import { editionForFuel } from "@/lib/domain/diagnosis/edition-for-fuel";
-import { editionInLanguage } from "@/lib/domain/diagnosis/edition-in-language";
 import type { FindingCode } from "@/lib/domain/diagnosis/knowledge";
 import { CHECK_NOTE_FIELDS } from "@/lib/inputs/check-request";
 import { messagesOf, screenSchema, typedValues } from "@/lib/inputs/intake";
 import { checkAskedMail } from "@/lib/mail/desk-mails";
 import { sayIn, toStaff, wordsIn } from "@/lib/messages/words";
 import { newClaimLink } from "./claim-links";
+import { editionFor } from "./edition-for-reader";
 import { auditActor, type Refusal, refuse } from "./refusal";
 import { takeInPassing } from "./take-in-passing";
 
@@ -35,7 +35,7 @@ export async function askForCheck(actor: StaffActor, claimId: string, findingCod
   if (refused) return refused;
   const [claim, edition, seller] = await Promise.all([findClaimToActOn(claimId), loadEditionInForce(), loadSettings()]);
   if (!claim) return { ok: false, reason: "not-found" };
-  const definition = editionInLanguage(editionForFuel(edition, await findFuelOfClaim(database(), claimId)), claim.language).findings.find(({ code }) => code === findingCode);
+  const definition = editionFor(editionForFuel(edition, await findFuelOfClaim(database(), claimId)), claim).findings.find(({ code }) => code === findingCode);
   if (!definition) return { ok: false, reason: "unknown-check" };
   if (!definition.observers.includes(claim.filedBy ?? "customer")) return { ok: false, reason: "not-for-this-customer" };
   const parsed = screenSchema(CHECK_NOTE_FIELDS, toStaff).safeParse(typedValues(CHECK_NOTE_FIELDS, form));

@@ -10,7 +10,6 @@ import { queueMail } from "@/lib/data/outgoing-mail";
 import { findRevisionSoldOn } from "@/lib/data/purchases";
 import { countTry } from "@/lib/data/rate-limit";
 import { loadSettings } from "@/lib/data/settings";
-import type { Language } from "@/lib/domain/claims/languages";
 import { promisedAnswer } from "@/lib/domain/claims/promised-answer";
 import { stakesOf } from "@/lib/domain/diagnosis/stakes";
 import { answer, type IntakeAnswers, observerOf, type Screen } from "@/lib/domain/intake/answers";
@@ -24,6 +23,7 @@ import { filedMail } from "@/lib/mail/customer-mails";
 import { dayAndTimeInWords } from "@/lib/messages/dates";
 import { sayIn, wordsIn } from "@/lib/messages/words";
 import { newClaimLink, newFollowingKey } from "./claim-links";
+import type { Reader } from "./edition-for-reader";
 import { describeAll } from "./load-screen";
 import { noteSameUnit } from "./note-same-unit";
 import { rankClaim } from "./rank-claim";
@@ -45,7 +45,7 @@ export async function fileClaim(actor: CustomerActor, caller: string, now: Date 
   const draft = await findDraft(actor.claimId);
   if (!draft) return alreadyFiled(actor, now);
   const [edition, seller] = await Promise.all([loadEditionInForce(), loadSettings()]);
-  const screen = await firstUnfitScreen(draft, { edition, stakes: stakesOf(seller) }, now, actor.language);
+  const screen = await firstUnfitScreen(draft, { edition, stakes: stakesOf(seller) }, now, actor);
   if (screen) return { ok: false, reason: "incomplete", screen };
   if (!(await countTry("filing", caller))) return { ok: false, reason: "too-many-filings" };
 
@@ -97,12 +97,12 @@ async function alreadyFiled(actor: CustomerActor, now: Date): Promise<FileClaimR
 }
 
 /** The first screen that is not answered, or whose answers the schema of today refuses. */
-async function firstUnfitScreen(draft: Draft, basis: Basis, now: Date, language: Language): Promise<Screen | null> {
+async function firstUnfitScreen(draft: Draft, basis: Basis, now: Date, reader: Reader): Promise<Screen | null> {
   const open = firstOpenScreen(draft, basis);
   if (open) return open;
-  const described = await describeAll(screensToAsk(draft, basis), draft, basis.edition, now, language);
+  const described = await describeAll(screensToAsk(draft, basis), draft, basis.edition, now, reader);
   for (const [screen, { fields }] of described) {
-    if (!screenSchema(fields, sayIn(language)).safeParse(draft.answers[screen] ?? {}).success) return screen;
+    if (!screenSchema(fields, sayIn(reader.language)).safeParse(draft.answers[screen] ?? {}).success) return screen;
   }
   return null;
 }

@@ -14,15 +14,16 @@ import { type Caution, stopEngineInWords } from "@/lib/domain/diagnosis/cautions
 import { editionForFuel } from "@/lib/domain/diagnosis/edition-for-fuel";
 import { doubtsAbout } from "@/lib/domain/diagnosis/explanation";
 import { fittingObservations } from "@/lib/domain/diagnosis/fitting-observations";
-import type { CautionCode, Edition, FindingDefinition } from "@/lib/domain/diagnosis/knowledge";
+import type { CautionCode, Edition } from "@/lib/domain/diagnosis/knowledge";
 import type { OilPathPart } from "@/lib/domain/diagnosis/oil-path";
 import { stakesOf } from "@/lib/domain/diagnosis/stakes";
 import { stopEngineFor } from "@/lib/domain/diagnosis/stop-engine";
 import type { IntakeField } from "@/lib/domain/intake/fields";
 import { FROM_CATALOGUE } from "@/lib/domain/intake/findings-from-answers";
 import { shownFinding } from "@/lib/domain/intake/shown-answers";
-import type { Say } from "@/lib/domain/say";
 import { sayIn } from "@/lib/messages/words";
+import { editionFor } from "./edition-for-reader";
+import { checkField } from "./read-check-answer";
 
 export interface AskedCheck {
   id: string;

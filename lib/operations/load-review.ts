@@ -31,7 +31,7 @@ export async function loadReview(actor: CustomerActor): Promise<Review | { ok: f
   if (open) return { ok: false, reason: "not-yet", goTo: open };
   const asked = screensToAsk(draft, basis);
   const { edition } = basis;
-  const described = await describeAll(asked, draft, edition, new Date(), actor.language);
+  const described = await describeAll(asked, draft, edition, new Date(), actor);
   const say = sayIn(actor.language);
   return {
     ok: true,

@@ -5,18 +5,21 @@ import { loadEditionInForce } from "@/lib/data/editions";
 import { findShipmentsOfOrder, listKits, listVehicles } from "@/lib/data/purchases";
 import { loadSettings } from "@/lib/data/settings";
 import type { Language } from "@/lib/domain/claims/languages";
+import { FIRST_UNIT_SYSTEM, type UnitSystem } from "@/lib/domain/claims/unit-systems";
 import { type Caution, stopEngineInWords } from "@/lib/domain/diagnosis/cautions";
 import { editionForFuel } from "@/lib/domain/diagnosis/edition-for-fuel";
-import { editionInLanguage } from "@/lib/domain/diagnosis/edition-in-language";
 import type { Edition } from "@/lib/domain/diagnosis/knowledge";
 import { answer, type Screen } from "@/lib/domain/intake/answers";
 import type { IntakeScreen } from "@/lib/domain/intake/fields";
-import { firstOpenScreen, mayShow, mostQuestionsAfter, screenBefore } from "@/lib/domain/intake/intake-path";
+import { firstOpenScreen, isBegun, mayShow, mostQuestionsAfter, screenBefore } from "@/lib/domain/intake/intake-path";
 import { fuelTold, type IntakeState, NOTHING_KNOWN } from "@/lib/domain/intake/questions";
 import { type Choices, describeScreen } from "@/lib/domain/intake/screens";
 import { stopFromAnswers } from "@/lib/domain/intake/stop-from-answers";
+import { valuesOf } from "@/lib/domain/intake/told-checks";
+import { withUnitsFirst } from "@/lib/domain/intake/units-first";
 import type { Say } from "@/lib/domain/say";
 import { sayIn } from "@/lib/messages/words";
+import { editionFor, type Reader } from "./edition-for-reader";
 import { loadBasis } from "./intake-basis";
 
 export interface ShownScreen {
@@ -32,6 +35,9 @@ export interface ShownScreen {
   mayBeDiesel: boolean;
   /** Null before the first answer is saved. */
   reference: string | null;
+  units: UnitSystem;
+  /** What is asked first is answered, so that there are checks to advise. */
+  hasAdvice: boolean;
 }
 
 /**
@@ -42,17 +48,19 @@ export interface ShownScreen {
 export async function loadScreen(actor: CustomerActor | null, screen: Screen, language: Language): Promise<ShownScreen | { ok: false; reason: "not-yet"; goTo: Screen | null }> {
   const draft = actor && (await findDraft(actor.claimId));
   const state: IntakeState = draft ?? { answers: {}, purchase: NOTHING_KNOWN };
-  const basis = await loadBasis();
+  const [basis, reader] = [await loadBasis(), { language, units: actor?.units ?? FIRST_UNIT_SYSTEM }];
   if (!mayShow(screen, state, basis)) return { ok: false, reason: "not-yet", goTo: firstOpenScreen(state, basis) };
   return {
     ok: true,
-    described: await describeForDraft(screen, state, language),
-    values: state.answers[screen] ?? {},
+    described: await describeForDraft(screen, state, reader),
+    values: valuesOf(screen, state.answers),
     before: screenBefore(screen, state, basis),
     mostAfter: mostQuestionsAfter(screen, state, basis),
     stop: stopInWords(state, basis.edition, language),
     mayBeDiesel: fuelTold(state) !== "petrol",
     reference: draft?.reference ?? null,
+    units: reader.units,
+    hasAdvice: isBegun(state, basis.edition),
   };
 }
 
@@ -63,9 +71,9 @@ export async function loadPlaceInIntake(actor: CustomerActor): Promise<Screen | 
 }
 
 /** A screen in full, with what the catalogue offers on it. Part of other operations, which have checked who asks. */
-export async function describeForDraft(screen: Screen, state: IntakeState, language: Language): Promise<IntakeScreen> {
-  const [edition, settings, choices] = await Promise.all([loadEditionInForce(), loadSettings(), choicesOf(screen, state, language)]);
-  return describeScreen(screen, state, editionInLanguage(editionForFuel(edition, fuelTold(state)), language), choices, todayIn(settings.timeZone, new Date()), sayIn(language));
+export async function describeForDraft(screen: Screen, state: IntakeState, reader: Reader): Promise<IntakeScreen> {
+  const [edition, settings, choices] = await Promise.all([loadEditionInForce(), loadSettings(), choicesOf(screen, state, reader.language)]);
+  return described(screen, state, editionFor(editionForFuel(edition, fuelTold(state)), reader), choices, todayIn(settings.timeZone, new Date()), reader);
 }
 
 /** Why the engine must stand still, as far as the answers tell, in words. Part of other operations. */
@@ -75,12 +83,17 @@ export function stopInWords(state: IntakeState, edition: Edition, language: Lang
 }
 
 /** Every screen that is asked, described, for the review and for the last check before filing. */
-export async function describeAll(screens: readonly Screen[], draft: Draft, edition: Edition, now: Date, language: Language): Promise<Map<Screen, IntakeScreen>> {
+export async function describeAll(screens: readonly Screen[], draft: Draft, edition: Edition, now: Date, reader: Reader): Promise<Map<Screen, IntakeScreen>> {
   const settings = await loadSettings();
-  const described = await Promise.all(
-    screens.map(async (screen) => [screen, describeScreen(screen, draft, editionInLanguage(edition, language), await choicesOf(screen, draft, language), todayIn(settings.timeZone, now), sayIn(language))] as const),
+  const worded = editionFor(edition, reader);
+  const all = await Promise.all(
+    screens.map(async (screen) => [screen, described(screen, draft, worded, await choicesOf(screen, draft, reader.language), todayIn(settings.timeZone, now), reader)] as const),
   );
-  return new Map(described);
+  return new Map(all);
+}
+
+function described(screen: Screen, state: IntakeState, worded: Edition, choices: Choices, today: string, { language, units }: Reader): IntakeScreen {
+  return withUnitsFirst(describeScreen(screen, state, worded, choices, today, sayIn(language)), units);
 }
 
 async function choicesOf(screen: Screen, { answers, purchase }: IntakeState, language: Language): Promise<Choices> {

@@ -5,6 +5,7 @@ import { findDraft, updateDraft } from "@/lib/data/drafts";
 import { countTry } from "@/lib/data/rate-limit";
 import type { IntakeAnswers, Screen } from "@/lib/domain/intake/answers";
 import { firstOpenScreen, mayShow, screenAfter, withTurn } from "@/lib/domain/intake/intake-path";
+import { withoutChecksOf } from "@/lib/domain/intake/told-checks";
 import { messagesOf, screenSchema, typedValues } from "@/lib/inputs/intake";
 import { sayIn } from "@/lib/messages/words";
 import { findMyPurchase } from "./find-my-purchase";
@@ -40,7 +41,7 @@ export async function saveAnswer(actor: CustomerActor, screen: Screen, form: For
   const basis = await loadBasis();
   if (!mayShow(screen, draft, basis)) return { ok: false, reason: "not-yet", goTo: firstOpenScreen(draft, basis) };
 
-  const { fields } = await describeForDraft(screen, draft, actor.language);
+  const { fields } = await describeForDraft(screen, draft, actor);
   const parsed = screenSchema(fields, sayIn(actor.language)).safeParse(typedValues(fields, form));
   if (!parsed.success) return { ok: false, reason: "refused", messages: messagesOf(parsed.error) };
   const isLookup = screen === "order" || screen === "serial";
@@ -48,7 +49,7 @@ export async function saveAnswer(actor: CustomerActor, screen: Screen, form: For
   const found = await findMyPurchase(screen, parsed.data, draft.answers, form.get("goesOnWithout") === "yes");
   if (!found.ok) return found;
 
-  const answers: IntakeAnswers = { ...withoutSettled(screen, found.values, draft.answers), [screen]: withTurn(screen, found.values, draft.answers) };
+  const answers: IntakeAnswers = { ...withoutChecksOf(screen, withoutSettled(screen, found.values, draft.answers)), [screen]: withTurn(screen, found.values, draft.answers) };
   if (!(await updateDraft(database(), draft, { ...found.changes, answers }))) return { ok: false, reason: "changed-meanwhile" };
   const saved = await findDraft(actor.claimId);
   if (!saved) return { ok: false, reason: "already-filed" };

@@ -5,6 +5,7 @@ import { findClaimByFilingKey, insertDraft } from "@/lib/data/drafts";
 import { countTry } from "@/lib/data/rate-limit";
 import type { Language } from "@/lib/domain/claims/languages";
 import { makeReference } from "@/lib/domain/claims/reference";
+import { FIRST_UNIT_SYSTEM, type UnitSystem } from "@/lib/domain/claims/unit-systems";
 import { NOTHING_KNOWN } from "@/lib/domain/intake/questions";
 import { messagesOf, screenSchema, typedValues } from "@/lib/inputs/intake";
 import { sayIn } from "@/lib/messages/words";
@@ -24,17 +25,17 @@ export type StartDraftResult =
  *
  * @param filingKey made with the form, known to its browser alone
  * @param caller for counting drafts
- * @param language of the page: the claim keeps it
+ * @param language of the page, as the units are: the claim keeps both
  */
-export async function startDraft(form: FormData, filingKey: string, caller: string, language: Language): Promise<StartDraftResult> {
-  const screen = await describeForDraft("who", { answers: {}, purchase: NOTHING_KNOWN }, language);
+export async function startDraft(form: FormData, filingKey: string, caller: string, language: Language, units: UnitSystem = FIRST_UNIT_SYSTEM): Promise<StartDraftResult> {
+  const screen = await describeForDraft("who", { answers: {}, purchase: NOTHING_KNOWN }, { language, units });
   const parsed = screenSchema(screen.fields, sayIn(language)).safeParse(typedValues(screen.fields, form));
   if (!parsed.success) return { ok: false, reason: "refused", messages: messagesOf(parsed.error) };
   if (!(await countTry("draft", caller))) return { ok: false, reason: "too-many-tries" };
   const now = new Date();
   try {
     const key = await inTransaction(async (db) => {
-      const { id } = await insertDraft(db, { reference: makeReference(randomBytes(64)), filingKey, language, answers: { who: parsed.data } });
+      const { id } = await insertDraft(db, { reference: makeReference(randomBytes(64)), filingKey, language, units, answers: { who: parsed.data } });
       return newDraftKey(db, id, now);
     });
     return { ok: true, key };

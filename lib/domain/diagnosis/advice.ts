@@ -40,12 +40,17 @@ export function firstAdvice(
   say: Say,
 ): FirstAdvice {
   const account = observer === "customer" ? accountForCustomer(ranking, edition, doubtsAbout(observations, edition, ranking.context), say) : accountForStaff(ranking, edition);
-  const checks = nextChecks(observations, edition, { observer, stakes, context: ranking.context }).flatMap(({ finding, cost }) => {
+  return { account, checks: freeChecks(observations, edition, { observer, stakes, context: ranking.context }) };
+}
+
+/** The checks that cost nothing and are safe, in the best order: what can be told before anything is ranked. */
+export function freeChecks(observations: readonly Observation[], edition: Edition, asked: Parameters<typeof nextChecks>[2]): AdvisedCheck[] {
+  const checks = nextChecks(observations, edition, asked).flatMap(({ finding, cost }) => {
     const definition = edition.findings.find(({ code }) => code === finding);
     // Nobody is sent to run an engine by a list.
     if (!definition || definition.runsEngine || cost !== "none") return [];
     const { name, how, why, minutes, tools, cautions } = definition;
     return [{ finding, name, how, why, minutes, tools, cautions }];
   });
-  return { account, checks: checks.slice(0, MOST_CHECKS) };
+  return checks.slice(0, MOST_CHECKS);
 }

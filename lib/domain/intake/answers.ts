@@ -28,13 +28,16 @@ export const SCREENS = [
 ] as const;
 export type Screen = (typeof SCREENS)[number];
 
-/** What was typed on each screen, field by field, kept whole. A screen that was never continued from is not there. */
-export type IntakeAnswers = Partial<Record<Screen, Readonly<Record<string, string>>>>;
+/**
+ * What was typed on each screen, field by field, kept whole. A screen that was never continued from is not there. Under
+ * `checks` stands what was found by free checks on screens not answered, see `told-checks.ts`.
+ */
+export type IntakeAnswers = Partial<Record<Screen | "checks", Readonly<Record<string, string>>>>;
 
 const OIL_PLACES = ["turbine", "compressor", "both", "outside", "unseen"] as const;
 export type OilPlace = (typeof OIL_PLACES)[number];
 
-export function answer(answers: IntakeAnswers, screen: Screen, field: string): string | undefined {
+export function answer(answers: IntakeAnswers, screen: keyof IntakeAnswers, field: string): string | undefined {
   return answers[screen]?.[field] || undefined;
 }
 

@@ -1,8 +1,9 @@
 import type { Edition, FindingCode } from "../diagnosis/knowledge";
 import { WITHOUT_WORDS } from "../say";
-import { answer, oilPlace, type Screen } from "./answers";
+import { answer, type IntakeAnswers, oilPlace, type Screen } from "./answers";
 import { FINDINGS_ASKED, type IntakeState, standingAnswers } from "./questions";
 import { DONT_KNOW, findingField, SITES } from "./screens";
+import { checksTold } from "./told-checks";
 import { typedFinding } from "./typed-finding";
 
 /** A finding as the customer told it: an answer of the edition, `unknown`, or a number in the edition's unit. */
@@ -12,6 +13,7 @@ export interface ToldFinding {
   measured: number | null;
   typedValue?: string;
   typedUnit?: string;
+  spread?: number;
   /** Where it comes from, if not from the customer's word, or that an unusual number is right. */
   note?: string;
 }
@@ -22,15 +24,17 @@ export interface ToldFinding {
  */
 export function findingsFromAnswers(state: IntakeState, edition: Edition): ToldFinding[] {
   const answers = standingAnswers(state, edition);
-  const asked = (Object.keys(FINDINGS_ASKED) as Screen[]).flatMap((screen) =>
-    (FINDINGS_ASKED[screen] ?? []).flatMap((code): ToldFinding[] => {
-      const definition = edition.findings.find((finding) => finding.code === code);
-      if (!definition || answer(answers, screen, code) === undefined) return [];
-      const found = typedFinding(findingField(definition, WITHOUT_WORDS), answers[screen] ?? {});
-      return found.answer === null && found.measured === null ? [] : [found];
-    }),
-  );
-  return [...sitesFrom(oilPlace(answers), answer(answers, "oil", "elsewhere") === "dry"), ...stagingFrom(state, edition), ...asked];
+  const read = (screen: keyof IntakeAnswers, code: FindingCode): ToldFinding[] => {
+    const definition = edition.findings.find((finding) => finding.code === code);
+    if (!definition || answer(answers, screen, code) === undefined) return [];
+    const found = typedFinding(findingField(definition, WITHOUT_WORDS), answers[screen] ?? {});
+    return found.answer === null && found.measured === null ? [] : [found];
+  };
+  const asked = (Object.keys(FINDINGS_ASKED) as Screen[]).flatMap((screen) => (FINDINGS_ASKED[screen] ?? []).flatMap((code) => read(screen, code)));
+  // A place may have been looked at since: what a check found there counts.
+  const checked = checksTold(answers).flatMap((code) => read("checks", code));
+  const told = [...sitesFrom(oilPlace(answers), answer(answers, "oil", "elsewhere") === "dry"), ...stagingFrom(state, edition), ...asked];
+  return [...told.filter(({ code }) => !checked.some((one) => one.code === code)), ...checked];
 }
 
 function sitesFrom(place: ReturnType<typeof oilPlace>, othersAreDry: boolean): ToldFinding[] {

@@ -119,7 +119,7 @@ function turnOf(screen: Screen, answers: IntakeAnswers): number | null {
 }
 
 /** What is asked first of everybody is answered. */
-function isBegun(state: IntakeState, edition: Edition): boolean {
+export function isBegun(state: IntakeState, edition: Edition): boolean {
   return ALWAYS_FIRST.every((screen) => applies(screen, state, edition) !== true || state.answers[screen] !== undefined);
 }
 
@@ -158,11 +158,11 @@ function worthOf(checks: readonly NextCheck[]): { isWorthAsking: boolean; net: n
 }
 
 /** What was found, as far as the edition can use it: what an earlier edition asked otherwise is left out. */
-function observationsFrom(state: IntakeState, edition: Edition): Observation[] {
+export function observationsFrom(state: IntakeState, edition: Edition): Observation[] {
   const observer = observerOf(state.answers) ?? "customer";
   return findingsFromAnswers(state, edition)
-    .flatMap(({ code, answer: told, measured }): Observation[] => {
-      if (measured !== null) return [{ finding: code, observer, measured }];
+    .flatMap(({ code, answer: told, measured, spread }): Observation[] => {
+      if (measured !== null) return [{ finding: code, observer, measured, ...(spread === undefined ? {} : { spread }) }];
       return told === null || told === DONT_KNOW ? [] : [{ finding: code, observer, answer: told }];
     })
     .filter((observation) => checkObservation(observation, edition).ok);

@@ -128,7 +128,7 @@ export function applies(screen: Screen, { answers, purchase }: IntakeState, edit
 
 /** Only answers on screens that still apply count: a changed earlier answer can leave later ones behind. */
 export function standingAnswers(state: IntakeState, edition: Edition): IntakeAnswers {
-  return Object.fromEntries(Object.entries(state.answers).filter(([screen]) => applies(screen as Screen, state, edition) === true));
+  return Object.fromEntries(Object.entries(state.answers).filter(([screen]) => screen === "checks" || applies(screen as Screen, state, edition) === true));
 }
 
 /** What the engine burns: of the catalogue's vehicle, else as told, else not known. */

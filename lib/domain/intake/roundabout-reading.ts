@@ -1,4 +1,4 @@
-import { BORE_WAYS, type BoreWay, spreadOfBore } from "./bore-from-outside";
+import { BORE_WAYS, type BoreWay } from "./bore-from-outside";
 
 /** Beside a number: how it was come by, where not by reading it off. */
 export const wayField = (name: string) => `${name}-way`;
@@ -19,9 +19,4 @@ export function wayOf(name: string, values: Readonly<Record<string, string | und
   const [said, number] = (values[wayField(name)] ?? "").split(" ");
   const way = BORE_WAYS.find((known) => known === said);
   return way && (number === undefined || number === values[name]) ? way : null;
-}
-
-/** What a number may be off by, in mm, where the way it was come by makes it worse; undefined where it was read off. */
-export function spreadOfWay(way: BoreWay | null): number | undefined {
-  return way === null ? undefined : spreadOfBore(way);
 }

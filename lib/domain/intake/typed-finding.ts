@@ -1,5 +1,7 @@
 import type { FindingCode } from "../diagnosis/knowledge";
+import { spreadOfBore } from "./bore-from-outside";
 import { type IntakeField, storedNumber, unitField } from "./fields";
+import { WAY_NOTES, wayOf } from "./roundabout-reading";
 import { CONFIRMED_AS_UNUSUAL, unusualNumber } from "./unusual-number";
 
 /** What was found under one question: an answer, or a number in the stored unit with what was typed. */
@@ -9,7 +11,9 @@ export interface TypedFinding {
   measured: number | null;
   typedValue?: string;
   typedUnit?: string;
-  /** That an unusual number was asked about and is right. */
+  /** One standard deviation, where the number was come by in a roundabout way. */
+  spread?: number;
+  /** That an unusual number was asked about and is right, and how a number was come by. */
   note?: string;
 }
 
@@ -23,5 +27,7 @@ export function typedFinding(field: IntakeField, values: Readonly<Record<string,
   const typed = values[code] ?? "";
   if (field.kind !== "number") return { code, answer: typed, measured: null };
   const unit = values[unitField(code)] || field.storedUnit;
-  return { code, answer: null, measured: storedNumber(field, typed, unit), typedValue: typed, typedUnit: unit, ...(unusualNumber(field, values)?.isConfirmed ? { note: CONFIRMED_AS_UNUSUAL } : {}) };
+  const way = wayOf(code, values);
+  const note = [...(way ? [WAY_NOTES[way]] : []), ...(unusualNumber(field, values)?.isConfirmed ? [CONFIRMED_AS_UNUSUAL] : [])].join("; ");
+  return { code, answer: null, measured: storedNumber(field, typed, unit), typedValue: typed, typedUnit: unit, ...(way ? { spread: spreadOfBore(way) } : {}), ...(note ? { note } : {}) };
 }
