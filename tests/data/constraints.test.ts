@@ -45,7 +45,7 @@ const SOUND = `
     VALUES ('${id(8)}', '${id(1)}', 'shaft', 'rules/8', 10, 10, 10, '${HASH.replace("0", "f")}', 'bench', '${id(1)}', 'rings');
   INSERT INTO disposition (id, return_id, kind, keep_until, decided_by_id) VALUES ('${id(1)}', '${id(1)}', 'held_as_evidence', '2026-09-01', '${id(1)}');
   INSERT INTO supplier (id, code, name, email) VALUES ('${id(1)}', 'RULES', 'Rules', 'rules@example.com');
-  INSERT INTO chargeback (id, supplier_id, currency, bench_minute, carriage_minor, made_by_id) VALUES ('${id(1)}', '${id(1)}', 'EUR', 0.8, 900, '${id(1)}');
+  INSERT INTO chargeback (id, supplier_id, currency, bench_minute, made_by_id) VALUES ('${id(1)}', '${id(1)}', 'EUR', 0.8, '${id(1)}');
   INSERT INTO chargeback_line (id, chargeback_id, verdict_id, cause, remedy_minor, carriage_minor, bench_minutes, bench_minor)
     VALUES ('${id(1)}', '${id(1)}', '${id(1)}', 'C15', 42000, 900, 60, 4800);
   INSERT INTO chargeback_answer (id, line_id, accepted_minor, booked_by_id) VALUES ('${id(1)}', '${id(1)}', 42000, '${id(1)}');
@@ -165,7 +165,7 @@ const CHECKS: Readonly<Record<string, readonly string[]>> = {
   disposition_evidence_has_a_day: [change("disposition", "keep_until = NULL"), change("disposition", "kind = 'scrapped'")],
   supplier_answers_within_days: [change("supplier", "answer_within_days = 0")],
   chargeback_currency_is_three_letters: [change("chargeback", "currency = 'eur'")],
-  chargeback_rates_not_negative: [change("chargeback", "bench_minute = -1"), change("chargeback", "bench_minute = 'NaN'"), change("chargeback", "carriage_minor = -1")],
+  chargeback_rate_not_negative: [change("chargeback", "bench_minute = -1"), change("chargeback", "bench_minute = 'NaN'")],
   chargeback_sent_has_deadline: [change("chargeback", "sent_at = now(), answer_due_on = '2026-04-01'"), change("chargeback", "state = 'sent'"), change("chargeback", "state = 'sent', sent_at = now()")],
   chargeback_closed_has_time: [change("chargeback", "state = 'closed', sent_at = now(), answer_due_on = '2026-04-01'")],
   chargeback_line_cause_is_a_cause: [change("chargeback_line", "cause = 'ring'")],
