@@ -35,7 +35,7 @@ const ROWS: Readonly<Record<keyof typeof BASE_FIGURES, CauseRow>> = {
     attribution: "fit",
     originIsOpen: true,
     part: "drain",
-    advice: "Use a drain with a bore no smaller than the hole in the housing, a gasket whose hole matches it, and wide bends in place of tight elbows.",
+    advice: "Use a drain as wide inside as the hole in the housing, or wider. The hole of the gasket must match. Wide bends are better than tight elbows.",
   },
   C04: {
     name: "Drain enters below the oil level or in the crankshaft's sling",
@@ -43,14 +43,14 @@ const ROWS: Readonly<Record<keyof typeof BASE_FIGURES, CauseRow>> = {
     attribution: "fit",
     originIsOpen: true,
     part: "drain",
-    advice: "Move the drain's entry above the running oil level and clear of the crankshaft.",
+    advice: "Move the drain's entry up: above the oil level of the running engine, and clear of the crankshaft.",
   },
   C05: {
     name: "Bearing housing rotated or tilted too far",
     plainName: "the middle housing of the unit is turned or tilted too far",
     attribution: "fit",
     part: "shaft",
-    advice: "Turn the middle housing so that its oil outlet points straight down and the shaft lies level; keep to the limits in the unit's data.",
+    advice: "Turn the middle housing until its oil outlet points straight down and the shaft lies level. Keep to the limits in the unit's data.",
   },
   C06: {
     name: "Crankcase vent restricted by the conversion",
@@ -58,7 +58,7 @@ const ROWS: Readonly<Record<keyof typeof BASE_FIGURES, CauseRow>> = {
     attribution: "fit",
     originIsOpen: true,
     part: "vent",
-    advice: "Give the crankcase a free vent of full bore, without an element or a long or sagging hose in its way, within the engine maker's data and local law.",
+    advice: "Give the crankcase a free vent of full bore, with no element in it and no long or sagging hose. Keep to the engine maker's data and local law.",
   },
   C07: {
     name: "Crankcase vent iced or clogged in service",
@@ -158,14 +158,14 @@ const ROWS: Readonly<Record<keyof typeof BASE_FIGURES, CauseRow>> = {
     plainName: "it is oil from assembly, from priming or from the previous unit, and will clear",
     attribution: "normal",
     part: "turbine",
-    advice: "Wipe away what can be reached with the engine cold, clean intercooler and pipes, and see whether it returns in normal use.",
+    advice: "With the engine cold, wipe away what you can reach. Clean intercooler and pipes. See whether the oil comes back in normal use.",
   },
   C21: {
     name: "Oil comes from elsewhere on the vehicle",
     plainName: "the oil comes from another part of the vehicle",
     attribution: "elsewhere",
     part: "turbine",
-    advice: "Clean everything dry and look above and ahead of the unit: feed fitting, rocker cover, exhaust ports.",
+    advice: "Wipe everything dry. Look above and ahead of the unit: at the feed fitting, the rocker cover and the exhaust ports.",
   },
   C22: {
     name: "Damaged in carriage",

@@ -218,11 +218,11 @@ export const GERMAN_FINDINGS: Readonly<Record<FindingCode, GermanFinding>> = {
   },
   F17: {
     name: "Blick durch den Rücklauf",
-    question: "Rücklauf abgebaut: Ist er gequetscht, verkokt, gequollen oder mit Dichtmasse verschlossen?",
+    question: "Der Rücklauf ist ab: Ist er gequetscht, verkokt oder gequollen, oder sitzt Dichtmasse darin?",
     why: "Eine Leitung kann außen gut aussehen und innen fast zu sein.",
-    how: "Bauen Sie den Rücklauf ab und sehen Sie von einem Ende zum anderen hindurch, auch durch die Dichtung.",
+    how: "Bauen Sie den Rücklauf ab. Sehen Sie ganz hindurch, auch durch die Dichtung.",
     tools: "Schraubenschlüssel, Dichtung",
-    options: { present: "Gequetscht, verkokt, gequollen oder Dichtmasse darin", absent: "Frei von einem Ende zum anderen" },
+    options: { present: "Gequetscht, verkokt, gequollen oder Dichtmasse darin", absent: "Ganz frei" },
   },
   F18: {
     name: "Loch der Ablaufdichtung",
@@ -412,7 +412,7 @@ export const GERMAN_FINDINGS: Readonly<Record<FindingCode, GermanFinding>> = {
   F41: {
     name: "Axialspiel der Welle",
     question: "Wie weit lässt sich die Welle vor und zurück bewegen?",
-    why: "Mehr Spiel als in jeder veröffentlichten Angabe heißt: Das Axiallager ist hinüber.",
+    why: "Mehr Spiel, als irgendwer zulässt, heißt: Das Axiallager ist kaputt.",
     how: "Motor kalt, Lader ausgebaut oder Schläuche ab: Messuhr an das Ende der Welle, drücken und ziehen, den ganzen Weg ablesen.",
     tools: "Messuhr",
   },
