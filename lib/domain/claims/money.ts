@@ -32,6 +32,11 @@ export function fromMinor(minor: number, currency: string): number {
   return minor / 10 ** decimalsOf(currency);
 }
 
+/** A cost reckoned in units of the currency, made whole in its smallest unit where it is booked. Example: 129.5 EUR are 12950. */
+export function toMinor(units: number, currency: string): number {
+  return Math.round(units * 10 ** decimalsOf(currency));
+}
+
 /** A sum in units of the currency, as people read an estimate: without decimals. Example: "€130". */
 export function formatEstimate(units: number, currency: string): string {
   return new Intl.NumberFormat("en-GB", { style: "currency", currency, maximumFractionDigits: 0 }).format(units);
