@@ -5,6 +5,7 @@ import { type Complaint, playOut } from "./causal-model";
 import type { World } from "./claim-story";
 import { type PictureToStore, tellClaim } from "./claims";
 import { tellHandWrittenClaims } from "./hand-written-claims";
+import { leaveDeskTraces } from "./desk-traces";
 import { makeFitters } from "./names";
 import { addPeople, type StaffRow } from "./people";
 import type { Picture } from "./photos/render";
@@ -13,6 +14,7 @@ import { Random } from "./random";
 import { giveSecondOpinions } from "./second-opinions";
 import { makeShipments, type Shipment } from "./shipments";
 import { Tables } from "./tables";
+import { addWarrantyAndMoney } from "./warranty-and-money";
 
 export interface DemoPlan {
   seed: number;
@@ -67,7 +69,9 @@ export function buildDemo(plan: DemoPlan): Demo {
   }
   const complainedOf = new Set(complaints.map(({ shipment }) => shipment.id));
   pictures.push(...tellHandWrittenClaims({ ...world, random: Random.forTheme(seed, "hand-written claims") }, { shipments, complainedOf, fitters, origin: plan.origin }));
+  leaveDeskTraces({ ...world, random: Random.forTheme(seed, "desk traces") });
   giveSecondOpinions({ ...world, random: Random.forTheme(seed, "second opinions") });
+  addWarrantyAndMoney({ ...world, random: Random.forTheme(seed, "warranty and money") });
   tables.sort("audit_entry", "at");
   return { tables, pictures, shipments, complaints };
 }

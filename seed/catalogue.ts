@@ -68,6 +68,9 @@ const TURBO_MODELS: readonly TurboModelPlan[] = [
   { code: "VT66L", name: "Vortane VT-66, low-pressure stage", bearing: "journal", staging: "low_pressure", axialPlayMm: [0.05, 0.16], radialPlayMaxMm: 0.2, drainBoreMm: 22 },
 ];
 
+/** What another one costs the seller, EUR; the others cost what the settings say. */
+const REPLACEMENT_COSTS: Readonly<Record<string, number>> = { VT36B: 690, VT40B: 760, VT50: 640, VT50H: 720, VT66L: 980 };
+
 const VEHICLES: readonly VehiclePlan[] = [
   { key: "carrow20", make: "Halvorn", model: "Carrow", engine: "2.0 D HC20", fuel: "diesel", years: [2009, 2017], distanceKm: 165_000, ventIces: false },
   { key: "drover24", make: "Halvorn", model: "Drover", engine: "2.4 D HD24", fuel: "diesel", years: [2007, 2014], distanceKm: 195_000, ventIces: false },
@@ -228,6 +231,7 @@ export function makeCatalogue(random: Random, today: Day, tables: Tables): Catal
       axial_play_max_mm: model.axialPlayMm[1],
       radial_play_max_mm: model.radialPlayMaxMm,
       drain_bore_mm: model.drainBoreMm,
+      replacement_cost: REPLACEMENT_COSTS[model.code] ?? null,
     });
   for (const vehicle of vehicles)
     tables.add("vehicle", {

@@ -22,4 +22,11 @@ export const SELLER = {
   high_check: 200,
   caution_cost: 0.5,
   second_opinion_share: 10,
+  second_person_above: 500,
+  unit_cost: 560,
+  unit_price: 890,
+  repair_cost: 210,
+  part_cost: 55,
+  carriage_cost: 18,
+  goodwill_cost: 110,
 } as const;

@@ -4,6 +4,7 @@ export type Row = Readonly<Record<string, Value>>;
 /** The tables the demo fills, parents before children, as the database calls them. */
 export const TABLES = [
   "person",
+  "warranty_terms",
   "turbo_model",
   "kit",
   "kit_revision",
@@ -15,7 +16,9 @@ export const TABLES = [
   "fitter",
   "claim",
   "claim_key",
+  "linked_claim",
   "photo",
+  "photo_mark",
   "ranking",
   "return",
   "bench_inspection",
@@ -23,7 +26,9 @@ export const TABLES = [
   "finding",
   "check_request",
   "message",
+  "desk_note",
   "verdict",
+  "verdict_proposal",
   "second_opinion",
   "settlement",
   "audit_entry",
@@ -43,6 +48,19 @@ export class Tables {
 
   rows(table: TableName): readonly Row[] {
     return this.#rows.get(table) ?? [];
+  }
+
+  /** Changes columns of the rows of a table. */
+  revise(table: TableName, change: (row: Row) => Row): void {
+    this.#rows.set(table, this.rows(table).map((row) => ({ ...row, ...change(row) })));
+  }
+
+  /** Says otherwise of the row that has this value in a column. */
+  amend(table: TableName, column: string, value: Value, columns: Row): void {
+    const rows = this.#rows.get(table) ?? [];
+    const index = rows.findIndex((row) => row[column] === value);
+    if (index < 0) throw new Error(`Tables.amend needs a row of ${table} that is there, not ${String(value)}`);
+    rows[index] = { ...rows[index], ...columns };
   }
 
   /** Puts the rows of a table in the order of a text column. */
