@@ -1,5 +1,6 @@
 import { type ClaimEvent, transition } from "@/lib/domain/claims/lifecycle";
 import type { DispositionKind } from "@/lib/domain/claims/dispositions";
+import type { PairUnit } from "@/lib/domain/claims/pair-units";
 import { promisedAnswer } from "@/lib/domain/claims/promised-answer";
 import { makeReference } from "@/lib/domain/claims/reference";
 import { kindOfRemedy } from "@/lib/domain/claims/bookings";
@@ -47,6 +48,8 @@ export interface ClaimStart {
   vehicleWords: string | null;
   /** What the engine burns, where the vehicle is known. */
   fuel: "diesel" | "petrol" | null;
+  /** Which unit of a compound pair it is about. */
+  pairUnit?: PairUnit | null;
   fitterId: string | null;
   fittedOn: number | null;
   distanceKm: number | null;
@@ -116,6 +119,8 @@ export class ClaimStory {
       kit_revision_id: start.kitRevisionId,
       vehicle_id: start.vehicleId,
       vehicle_words: start.vehicleWords,
+      pair_unit: start.pairUnit ?? null,
+      other_serial: null,
       fitter_id: start.fitterId,
       fitted_on: start.fittedOn === null ? null : isoDate(start.fittedOn),
       distance_km: start.distanceKm,
@@ -378,9 +383,10 @@ export class ClaimStory {
     return true;
   }
 
-  merge(into: string, at: Instant, personId: string): boolean {
-    if (!this.move("merge", at, staff(personId), { into })) return false;
-    this.#claim.merged_into_id = into;
+  merge(into: { id: string; reference: string }, at: Instant, personId: string): boolean {
+    if (!this.move("merge", at, staff(personId), { into: into.reference })) return false;
+    this.#claim.merged_into_id = into.id;
+    this.#world.tables.add("audit_entry", { at: isoInstant(at), actor_kind: "staff", person_id: personId, claim_id: into.id, action: "take_in", detail: { other: this.reference } });
     return true;
   }
 

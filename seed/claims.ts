@@ -1,4 +1,5 @@
 import { NOTHING_PROMISED } from "@/lib/domain/claims/bookings";
+import type { PairUnit } from "@/lib/domain/claims/pair-units";
 import type { Remedy } from "@/lib/domain/claims/remedies";
 import type { VerdictWay } from "@/lib/domain/claims/verdict";
 import type { Attribution, Origin } from "@/lib/domain/diagnosis/attributions";
@@ -21,7 +22,7 @@ export interface PictureToStore {
 const VERDICT_IS_RIGHT = 0.9;
 
 /** Tells the claim that came of a complaint, from filing to wherever it stands now. */
-export function tellClaim(world: World, complaint: Complaint, earlier: { id: string } | null): { id: string; pictures: readonly PictureToStore[] } | null {
+export function tellClaim(world: World, complaint: Complaint, earlier: { id: string; reference: string } | null): { id: string; reference: string; pictures: readonly PictureToStore[] } | null {
   const { random } = world;
   const { truth, shipment } = complaint;
   const filedAt = complaint.complainedOn * DAY + random.between(5.5, 21) * HOUR;
@@ -30,7 +31,7 @@ export function tellClaim(world: World, complaint: Complaint, earlier: { id: str
   const pictures: PictureToStore[] = [];
   const done = () => {
     story.tell();
-    return { id: story.id, pictures };
+    return { id: story.id, reference: story.reference, pictures };
   };
 
   story.file(filedAt);
@@ -49,7 +50,7 @@ export function tellClaim(world: World, complaint: Complaint, earlier: { id: str
   }
   if (!story.takeUp(at, desk)) return done();
   if (earlier) {
-    story.merge(earlier.id, at + 0.2 * HOUR, desk);
+    story.merge(earlier, at + 0.2 * HOUR, desk);
     return done();
   }
   if (random.chance(0.5)) story.say("staff", random.pick(STAFF_ANSWERS), at + 0.3 * HOUR, desk);
@@ -123,6 +124,9 @@ export function tellClaim(world: World, complaint: Complaint, earlier: { id: str
 
 const EASILY_PUT_RIGHT = new Set<CauseCode>(["C01", "C02", "C06", "C07", "C09", "C11", "C12", "C20"]);
 
+/** The kits of a compound pair, each for one of its units. */
+export const PAIR_UNIT_OF: Readonly<Partial<Record<string, PairUnit>>> = { "KH-810": "large", "KH-820": "small" };
+
 function startOf(random: Random, complaint: Complaint, filedAt: Instant) {
   const { shipment, fitter, fittedOn } = complaint;
   const { customer, kit, vehicle, unit } = shipment;
@@ -143,6 +147,7 @@ function startOf(random: Random, complaint: Complaint, filedAt: Instant) {
     vehicleId: vehicleNamed ? vehicle.id : null,
     fuel: vehicleNamed ? vehicle.fuel : null,
     vehicleWords: vehicleNamed ? null : random.pick([`${vehicle.make} ${vehicle.model}`, `${vehicle.model.toLowerCase()} ${vehicle.engine.slice(0, 3)}`, `${vehicle.make}, ${vehicle.engine}`]),
+    pairUnit: PAIR_UNIT_OF[kit.code] ?? null,
     fitterId: fitter && random.chance(0.85) ? fitter.id : null,
     fittedOn,
     distanceKm: kit.code === "KH-710" ? null : driven,

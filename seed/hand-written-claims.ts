@@ -8,7 +8,7 @@ import { composeMail } from "@/lib/mail/compose";
 import { DAY, HOUR, type Instant, isoInstant } from "./calendar";
 import { faultyBatch } from "./causal-model";
 import { ClaimStory, type World } from "./claim-story";
-import type { PictureToStore } from "./claims";
+import { PAIR_UNIT_OF, type PictureToStore } from "./claims";
 import type { Seen } from "./looking";
 import type { Fitter } from "./names";
 import type { SceneName } from "./photos/scenes";
@@ -76,9 +76,12 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
     const { purchase, filedBy, name, words, filed, findings, scenes, distanceKm, byGarage } = opening;
     const shipment = opening.shipment ?? pickShipment(stock, purchase, taken, now);
     const filedAt = on(...filed);
+    const email = `${name.toLowerCase().replaceAll(" ", ".")}@example.com`;
+    // Whoever complains first is who ordered it.
+    if (!opening.shipment) world.tables.amend("order", "number", shipment.orderNumber, { customer_name: name, customer_email: email });
     const story = new ClaimStory(world, {
       filedBy,
-      contact: { name, email: `${name.toLowerCase().replaceAll(" ", ".")}@example.com`, phone: "+00 555 0187", country: shipment.customer.country },
+      contact: { name, email, phone: `+00 555 ${shipment.orderNumber.slice(-4)}`, country: shipment.customer.country },
       description: words,
       orderNumber: shipment.orderNumber,
       serial: shipment.unit?.serial ?? null,
@@ -89,6 +92,7 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
       vehicleId: shipment.vehicle.id,
       fuel: shipment.vehicle.fuel,
       vehicleWords: null,
+      pairUnit: PAIR_UNIT_OF[shipment.kit.code] ?? null,
       fitterId: byGarage ? (stock.fitters[0]?.id ?? null) : null,
       fittedOn: Math.min(shipment.shippedOn + purchase.fittedAfterDays, Math.floor(filedAt / DAY)),
       distanceKm,
@@ -337,7 +341,7 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
     distanceKm: 3_900,
   });
   merged.story.takeUp(on(1, 8.7), jonah);
-  merged.story.merge(reviewed.story.id, on(1, 8.8), jonah);
+  merged.story.merge(reviewed.story, on(1, 8.8), jonah);
   merged.story.tell();
 
   // Reopened by an appeal: thought to be the vent, then the owner sent a photo of the frost.
