@@ -8,7 +8,7 @@ import { COMPLAINT, EXPERIENCE, type EvidenceStep, evidenceOf, type Ranked, type
 import { ATTRIBUTION_WORDS, OBSERVER_WORDS } from "../words";
 import css from "./claim.module.css";
 
-const SHOWN_AT_ONCE = 8;
+const SHOWN_AT_ONCE = 5;
 /** A weight below this moves the odds by less than a twentieth. */
 const WORTH_SHOWING = 0.05;
 

@@ -17,7 +17,12 @@ export function CheckPlanTree({ shown: { plan, edition, currency } }: { shown: S
         Decided now: {inWords(plan.decisionNow, edition)}. That may be wrong, which is expected to cost {money.format(plan.costNow)}.
         {plan.first.do === "check" ? ` This plan is expected to save ${saved < 0.5 ? "less than one" : money.format(saved)} of it, its checks paid for.` : " Every check left costs more than it is expected to save."}
       </p>
-      {plan.first.do === "check" ? <Step step={plan.first} edition={edition} /> : null}
+      {plan.first.do === "check" ? (
+        <details>
+          <summary className="small">What then, answer by answer</summary>
+          <Step step={plan.first} edition={edition} />
+        </details>
+      ) : null}
     </div>
   );
 }

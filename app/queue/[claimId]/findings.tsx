@@ -28,19 +28,11 @@ export function Findings({ claim, zone, role, toRecord, warnings }: { claim: Sta
         </p>
       ))}
       {inOrder.length === 0 ? <p>Nothing yet.</p> : null}
-      <ul className={css.findings}>
-        {inOrder.map((finding) => (
-          <Found key={finding.id} finding={finding} zone={zone} />
-        ))}
-      </ul>
+      <ByWhom findings={inOrder} zone={zone} />
       {claim.overtaken.length > 0 ? (
         <>
-          <h3>Said otherwise in the other complaint, before</h3>
-          <ul className={css.findings}>
-            {claim.overtaken.map((finding) => (
-              <Found key={finding.id} finding={finding} zone={zone} />
-            ))}
-          </ul>
+          <h3>Said before in the other complaint, and otherwise since</h3>
+          <ByWhom findings={claim.overtaken} zone={zone} />
         </>
       ) : null}
       {isOpen && may(role, "record a finding") ? <Record claim={claim} toRecord={toRecord} /> : null}
@@ -48,23 +40,33 @@ export function Findings({ claim, zone, role, toRecord, warnings }: { claim: Sta
   );
 }
 
-function Found({ finding: { part, name, answer, observer, by, from, note, observedAt }, zone }: { finding: KnownFinding; zone: Zone }) {
-  return (
-    <li>
-      <Balloon part={part} />
-      <span>
-        <strong>{name}:</strong> {answer}
-        <br />
-        <span className="small soft">
-          {OBSERVER_WORDS[observer]}
-          {by ? `, kept by ${by}` : ""}
-          {from ? `, in ${from}` : ""}, {zone.time(observedAt)}
-          {note ? `: ${note}` : ""}
-        </span>
-      </span>
-    </li>
-  );
+/** What one observer told at one time stands under one line that says who and when. */
+function ByWhom({ findings, zone }: { findings: readonly KnownFinding[]; zone: Zone }) {
+  const told = new Map<string, KnownFinding[]>();
+  for (const finding of findings) {
+    const { observer, by, from, observedAt } = finding;
+    const words = `${OBSERVER_WORDS[observer]}${by ? `, kept by ${by}` : ""}${from ? `, in ${from}` : ""}, ${zone.time(observedAt)}`;
+    told.set(words, [...(told.get(words) ?? []), finding]);
+  }
+  return [...told].map(([words, some]) => (
+    <div key={words}>
+      <p className={`small soft ${css.whom}`}>{capital(words)}</p>
+      <ul className={css.findings}>
+        {some.map(({ id, part, name, answer, note }) => (
+          <li key={id}>
+            <Balloon part={part} />
+            <span>
+              <strong>{name}:</strong> {answer}
+              {note ? <span className="small soft">; {note}</span> : null}
+            </span>
+          </li>
+        ))}
+      </ul>
+    </div>
+  ));
 }
+
+const capital = (words: string) => words.charAt(0).toUpperCase() + words.slice(1);
 
 function Record({ claim, toRecord }: { claim: StaffClaim; toRecord: string | undefined }) {
   const possible = claim.edition.findings.filter(({ observers }) => observers.includes("technician"));

@@ -97,19 +97,19 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
             </p>
           ) : null}
           {isOpen(claim) ? <Doubts claim={claim} /> : null}
+          <nav aria-label="On this sheet" className={`${sheet.jump} small letter no-print`}>
+            {jumps(claim).map(({ to, name, sign }) => (
+              <a key={to} href={`#${to}`} {...(sign ? { "data-key": sign.toLowerCase() } : {})}>
+                {name} {sign ? <KeyHint sign={sign} /> : null}
+              </a>
+            ))}
+          </nav>
         </div>
         <div>
           <InTheirWords claim={claim} />
           <PhotoStrip claim={claim} />
         </div>
       </div>
-      <nav aria-label="On this sheet" className={`${sheet.jump} small letter no-print`}>
-        {jumps(claim).map(({ to, name, sign }) => (
-          <a key={to} href={`#${to}`} {...(sign ? { "data-key": sign.toLowerCase() } : {})}>
-            {name} {sign ? <KeyHint sign={sign} /> : null}
-          </a>
-        ))}
-      </nav>
       <div className={sheet.columns}>
         <div className={sheet.path}>
           <section className="sheet">
@@ -130,9 +130,9 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
           ) : null}
         </div>
         <div className={sheet.decide}>
-          <WarrantySection actor={actor} claimId={claim.id} />
           <VerdictPanel claim={claim} zone={zone} actor={actor} />
           <Checks claim={claim} zone={zone} role={actor.role} />
+          <WarrantySection actor={actor} claimId={claim.id} />
           {ranking ? <Shares ranking={ranking} /> : null}
         </div>
       </div>
