@@ -50,7 +50,7 @@ export function Keys() {
     setOn(!isOn);
   };
   return (
-    <span className={`no-print ${css.switch}`}>
+    <div className={`no-print ${css.switch}`}>
       <button type="button" className="link-button small" onClick={explain}>
         Keys <KeyHint sign="?" />
       </button>
@@ -76,7 +76,7 @@ export function Keys() {
           </button>
         </p>
       </dialog>
-    </span>
+    </div>
   );
 }
 

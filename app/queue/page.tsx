@@ -39,14 +39,14 @@ export default async function QueuePage({ searchParams }: { searchParams: Promis
     <DeskShell actor={actor} here="Queue">
       <div className={css.head}>
         <h1>{heading(queue)}</h1>
-        <span className={`${css.ways} no-print`}>
+        <div className={`${css.ways} no-print`}>
           {may(actor.role, "file for a caller") ? (
             <Link href="/queue/new" data-key="c">
               Take down a call <KeyHint sign="C" />
             </Link>
           ) : null}
           <Keys />
-        </span>
+        </div>
       </div>
       <RememberView query={view} />
       <SecondOpinions actor={actor} />

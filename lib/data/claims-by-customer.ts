@@ -6,8 +6,8 @@ import type { IntakeAnswers } from "@/lib/domain/intake/answers";
 import { type Db, database } from "./client";
 
 /** A filed claim with what its customer may see: nothing of the ranking, of staff or of other claims. */
-export async function findClaimForCustomer(claimId: string) {
-  const claim = await database().claim.findFirst({
+export async function findClaimForCustomer(claimId: string, db: Db = database()) {
+  const claim = await db.claim.findFirst({
     where: { id: claimId, stage: { not: "draft" } },
     select: {
       id: true,
@@ -68,6 +68,11 @@ export async function insertCustomerMessage(db: Db, claimId: string, body: strin
 /** The open request for this check of this claim, or null. */
 export function findOpenCheckRequest(db: Db, claimId: string, requestId: string): Promise<{ id: string; findingCode: FindingCode } | null> {
   return db.checkRequest.findFirst({ where: { id: requestId, claimId, state: "open" }, select: { id: true, findingCode: true } });
+}
+
+/** The open request for this finding on this claim, or null. */
+export function findOpenRequestFor(db: Db, claimId: string, findingCode: FindingCode): Promise<{ id: string } | null> {
+  return db.checkRequest.findFirst({ where: { claimId, findingCode, state: "open" }, select: { id: true } });
 }
 
 /** Closes a request with its answer, null for "I can't tell". */

@@ -60,6 +60,13 @@ export async function findDraft(claimId: string, db: Db = database()): Promise<D
   };
 }
 
+/** Removes a draft that nobody needs any more; null when it was filed meanwhile. Returns the keys of its photos. */
+export async function deleteDraft(db: Db, claimId: string): Promise<string[] | null> {
+  const photos = await db.photo.findMany({ where: { claimId, claim: { stage: "draft" } }, select: { storageKey: true } });
+  const { count } = await db.claim.deleteMany({ where: { id: claimId, stage: "draft" } });
+  return count === 1 ? photos.map(({ storageKey }) => storageKey) : null;
+}
+
 export interface DraftChanges {
   answers?: IntakeAnswers;
   shipmentId?: string | null;
@@ -72,4 +79,21 @@ export interface DraftChanges {
 export async function updateDraft(db: Db, draft: Pick<Draft, "id" | "version">, changes: DraftChanges): Promise<boolean> {
   const { count } = await db.claim.updateMany({ where: { id: draft.id, stage: "draft", version: draft.version }, data: { ...changes, version: { increment: 1 } } });
   return count === 1;
+}
+
+/** Begins a draft that staff take down for a caller; one with the same filing key is the same draft. */
+export async function insertCall(db: Db, call: { reference: string; filingKey: string; language: Language; takenDownById: string; answers: IntakeAnswers } & DraftChanges): Promise<{ id: string }> {
+  return db.claim.create({ data: call, select: { id: true } });
+}
+
+/** The language of a draft that staff took down; null for a customer's own draft, which no staff may see, and once it is filed. */
+export async function findCall(claimId: string): Promise<{ language: Language; isFiled: boolean } | null> {
+  const call = await database().claim.findFirst({ where: { id: claimId, takenDownById: { not: null } }, select: { language: true, stage: true } });
+  return call && { language: call.language, isFiled: call.stage !== "draft" };
+}
+
+/** The calls a person has begun and not filed, the newest first. */
+export async function listOpenCalls(personId: string): Promise<{ id: string; createdAt: Date; answers: IntakeAnswers }[]> {
+  const calls = await database().claim.findMany({ where: { takenDownById: personId, stage: "draft" }, orderBy: { createdAt: "desc" }, take: 10, select: { id: true, createdAt: true, answers: true } });
+  return calls.map((call) => ({ ...call, answers: call.answers as IntakeAnswers }));
 }

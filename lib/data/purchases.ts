@@ -61,3 +61,8 @@ export function vehicleName(vehicle: { make: string; model: string; engine: stri
   const years = vehicle.yearTo === null ? `from ${vehicle.yearFrom}` : `${vehicle.yearFrom}\u2013${vehicle.yearTo}`;
   return `${modelName(vehicle)}, ${years}`;
 }
+
+/** Who placed the order of this number, for staff who take a call; null when there is none. */
+export function findOrder(number: string): Promise<{ number: string; customerEmail: string; customerName: string } | null> {
+  return database().order.findFirst({ where: { number: { equals: number, mode: "insensitive" } }, select: { number: true, customerEmail: true, customerName: true } });
+}

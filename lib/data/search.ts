@@ -1,4 +1,5 @@
 import "server-only";
+import { QUEUE_STAGES } from "@/lib/domain/claims/stages";
 import { HIT_END, HIT_START } from "@/lib/domain/claims/search-marks";
 import { database } from "./client";
 import { Prisma } from "./generated/client";
@@ -30,22 +31,26 @@ const TELEPHONE = sql`regexp_replace(coalesce(c.contact_phone, ''), '\\D', '', '
 const partOf = (typed: string) => sql`('%' || plain_words(${typed.replace(/[\\%_]/g, "\\$&")}::text) || '%')`;
 
 /**
- * Filed claims in which something was found, best first: whole numbers before parts of them, names before words. Words are
+ * Filed claims in which something was found, best first: whole numbers before parts of them, names before words, and of
+ * equals those that are still open. Words are
  * found by their beginning, without regard to case and accents, in any language.
  *
  * @param withPeople whether names, addresses, telephones and what was written are looked at
  */
 export async function searchClaims(typed: string, { withPeople }: { withPeople: boolean }): Promise<SearchHit[]> {
   const searches = [...numberSearches(typed), ...(withPeople ? peopleSearches(typed) : [])];
+  if (searches.length === 0) return [];
   return database().$queryRaw<SearchHit[]>`
     SELECT h.claim_id AS "claimId", h.place, h.excerpt, h.score FROM (${Prisma.join(searches, " UNION ALL ")}) AS h (claim_id, place, excerpt, score)
     JOIN claim AS c ON c.id = h.claim_id AND c.stage <> 'draft'
-    ORDER BY h.score DESC, c.filed_at DESC, h.claim_id LIMIT ${MOST_HITS}`;
+    ORDER BY h.score + (CASE WHEN c.stage = ANY(${[...QUEUE_STAGES]}::claim_stage[]) THEN 5 ELSE 0 END) DESC, c.filed_at DESC, h.claim_id LIMIT ${MOST_HITS}`;
 }
 
 function numberSearches(typed: string): Sql[] {
-  const part = partOf(typed);
   const bare = typed.replace(/[^\p{L}\p{N}]/gu, "").toUpperCase();
+  if (bare === "") return [];
+  // Whatever parts a number is read and written with: a space for a hyphen is the same.
+  const part = sql`plain_words(${`%${(typed.match(/[\p{L}\p{N}]+/gu) ?? []).join("%")}%`}::text)`;
   const whole = (column: Sql) => sql`regexp_replace(upper(${column}), '[^[:alnum:]]', '', 'g') = ${bare}`;
   const scored = (column: Sql) => sql`(CASE WHEN ${whole(column)} THEN 100 ELSE 60 END)::float8`;
   const ofClaim = (column: Sql, place: SearchedPlace) => sql`SELECT c.id, ${place}::text, ${column}, ${scored(column)} FROM claim AS c WHERE ${NUMBERS} LIKE ${part} AND plain_words(${column}) LIKE ${part}`;

@@ -1,7 +1,8 @@
 import "server-only";
 import type { CustomerActor } from "@/lib/access/actors";
 import { keepFitter } from "@/lib/data/claims-by-customer";
-import { database, inTransaction } from "@/lib/data/client";
+import type { AuditLine } from "@/lib/data/audit";
+import { database, type Db, inTransaction } from "@/lib/data/client";
 import { type Draft, findDraft } from "@/lib/data/drafts";
 import { loadEditionInForce } from "@/lib/data/editions";
 import { insertFinding } from "@/lib/data/findings";
@@ -13,6 +14,7 @@ import { loadSettings } from "@/lib/data/settings";
 import { promisedAnswer } from "@/lib/domain/claims/promised-answer";
 import { stakesOf } from "@/lib/domain/diagnosis/stakes";
 import { answer, type IntakeAnswers, observerOf, type Screen } from "@/lib/domain/intake/answers";
+import { fieldsForCaller } from "@/lib/domain/intake/call-fields";
 import { parseTypedNumber, unitField } from "@/lib/domain/intake/fields";
 import { findingsFromAnswers } from "@/lib/domain/intake/findings-from-answers";
 import { type Basis, firstOpenScreen, screensToAsk } from "@/lib/domain/intake/intake-path";
@@ -44,11 +46,28 @@ export type FileClaimResult =
 export async function fileClaim(actor: CustomerActor, caller: string, now: Date = new Date()): Promise<FileClaimResult> {
   const draft = await findDraft(actor.claimId);
   if (!draft) return alreadyFiled(actor, now);
-  const [edition, seller] = await Promise.all([loadEditionInForce(), loadSettings()]);
-  const screen = await firstUnfitScreen(draft, { edition, stakes: stakesOf(seller) }, now, actor);
+  const filing: Filing = { by: { kind: "customer" }, reader: actor, isCall: false };
+  const screen = await firstUnfitScreen(draft, filing, now);
   if (screen) return { ok: false, reason: "incomplete", screen };
   if (!(await countTry("filing", caller))) return { ok: false, reason: "too-many-filings" };
+  const key = await fileDraft(draft, filing, now, (db) => newFollowingKey(db, draft.id, now));
+  if (key) return { ok: true, reference: draft.reference, key, filedNow: true };
+  return (await findDraft(actor.claimId)) ? { ok: false, reason: "changed-meanwhile" } : alreadyFiled(actor, now);
+}
 
+/** Who files a draft: the customer, or staff who took it down for a caller. */
+export interface Filing {
+  by: AuditLine["actor"];
+  reader: Reader;
+  isCall: boolean;
+}
+
+/**
+ * Files a draft that was found fit, in one transaction with what is done `within` it; null when somebody has changed or
+ * filed it meanwhile. Part of the operations that have checked who asks.
+ */
+export async function fileDraft<T>(draft: Draft, { by, reader, isCall }: Filing, now: Date, within: (db: Db) => Promise<T>): Promise<T | null> {
+  const [edition, seller] = await Promise.all([loadEditionInForce(), loadSettings()]);
   const promisedAt = promisedAnswer(now, seller.promisedAnswerHours, seller);
   const answers = standingAnswers(draft, edition);
   const contact = { name: answer(answers, "contact", "name") ?? "", email: answer(answers, "contact", "email") ?? "" };
@@ -56,22 +75,23 @@ export async function fileClaim(actor: CustomerActor, caller: string, now: Date 
   const told = findingsFromAnswers(draft, edition);
   const purchase = await purchaseColumns(draft, answers, now);
 
-  const filed = await inTransaction(async (db) => {
+  return inTransaction(async (db) => {
     const moved = await moveClaim(
       db,
       draft.id,
       "file",
-      { actor: { kind: "customer" }, detail: { findings: told.length } },
+      { actor: by, detail: { findings: told.length } },
       {
         expectedVersion: draft.version,
         changes: {
           filedBy: observer,
           contactName: contact.name,
-          contactEmail: contact.email,
+          contactEmail: isCall ? contact.email || null : contact.email,
           contactPhone: answer(answers, "contact", "phone") ?? null,
           description: answer(answers, "pictures", "words") ?? "",
           fitterId: await fitterOf(db, answers),
           filedAt: now,
+          deskSince: now,
           promisedAt,
           ...purchase,
           ...runSinceFitting(answers),
@@ -83,26 +103,27 @@ export async function fileClaim(actor: CustomerActor, caller: string, now: Date 
     await rankClaim(db, draft.id);
     await noteSameUnit(db, draft.id);
     const link = await newClaimLink(db, draft, now);
-    const promisedBy = dayAndTimeInWords(promisedAt, actor.language, seller.timeZone);
-    const mail = filedMail({ name: contact.name, reference: draft.reference, link, promisedBy, stopsEngine: stopFromAnswers(draft, edition) !== null, seller }, wordsIn(actor.language));
+    const promisedBy = dayAndTimeInWords(promisedAt, reader.language, seller.timeZone);
+    const mail = filedMail({ name: contact.name, reference: draft.reference, link, promisedBy, stopsEngine: stopFromAnswers(draft, edition) !== null, seller }, wordsIn(reader.language));
     await queueMail(db, { onceKey: `filed:${draft.id}`, claimId: draft.id, to: { name: contact.name, address: contact.email }, ...mail });
-    return newFollowingKey(db, draft.id, now);
+    return within(db);
   });
-  if (filed) return { ok: true, reference: draft.reference, key: filed, filedNow: true };
-  return (await findDraft(actor.claimId)) ? { ok: false, reason: "changed-meanwhile" } : alreadyFiled(actor, now);
 }
 
 async function alreadyFiled(actor: CustomerActor, now: Date): Promise<FileClaimResult> {
   return { ok: true, reference: actor.reference, key: await newFollowingKey(database(), actor.claimId, now), filedNow: false };
 }
 
-/** The first screen that is not answered, or whose answers the schema of today refuses. */
-async function firstUnfitScreen(draft: Draft, basis: Basis, now: Date, reader: Reader): Promise<Screen | null> {
+/** The first screen that is not answered, or whose answers the schema of today refuses. Part of the operations that file. */
+export async function firstUnfitScreen(draft: Draft, { reader, isCall }: Filing, now: Date): Promise<Screen | null> {
+  const [edition, seller] = await Promise.all([loadEditionInForce(), loadSettings()]);
+  const basis: Basis = { edition, stakes: stakesOf(seller) };
   const open = firstOpenScreen(draft, basis);
   if (open) return open;
-  const described = await describeAll(screensToAsk(draft, basis), draft, basis.edition, now, reader);
+  const described = await describeAll(screensToAsk(draft, basis), draft, edition, now, reader);
   for (const [screen, { fields }] of described) {
-    if (!screenSchema(fields, sayIn(reader.language)).safeParse(draft.answers[screen] ?? {}).success) return screen;
+    const typed = draft.answers[screen] ?? {};
+    if (!screenSchema(isCall ? fieldsForCaller(screen, fields, typed) : fields, sayIn(reader.language)).safeParse(typed).success) return screen;
   }
   return null;
 }

@@ -56,8 +56,8 @@ export async function saveAnswer(actor: CustomerActor, screen: Screen, form: For
   return { ok: true, next: screenAfter(screen, saved, basis), firstOpen: firstOpenScreen(saved, basis) };
 }
 
-/** The other answers, without those that this one settles anew. */
-function withoutSettled(screen: Screen, values: Readonly<Record<string, string>>, answers: IntakeAnswers): IntakeAnswers {
+/** The other answers, without those that this one settles anew. Part of the operations that keep answers. */
+export function withoutSettled(screen: Screen, values: Readonly<Record<string, string>>, answers: IntakeAnswers): IntakeAnswers {
   const before = answers[screen];
   const isSame = before !== undefined && Object.entries(values).every(([name, value]) => before[name] === value);
   if (isSame) return answers;

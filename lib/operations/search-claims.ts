@@ -26,7 +26,7 @@ export interface SearchResult {
   timeZone: string;
 }
 
-const MOST_SHOWN = 50;
+const MOST_SHOWN = 25;
 const MOST_PLACES = 2;
 
 /** Claims in which a number, a name or words were found, of every stage but drafts. By people only who may see the customer. */

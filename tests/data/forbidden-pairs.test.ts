@@ -54,6 +54,15 @@ import { loadLearning } from "@/lib/operations/load-learning";
 import { loadLetter } from "@/lib/operations/load-letter";
 import { loadMail, loadMails } from "@/lib/operations/load-mail";
 import { loadPeople } from "@/lib/operations/load-people";
+import { actOnSeveral, previewSeveral } from "@/lib/operations/act-on-several";
+import { beInClaim, leaveClaim, whoElseIsIn } from "@/lib/operations/be-in-claim";
+import { loadPlaceInQueue } from "@/lib/operations/load-place-in-queue";
+import { loadQuietState } from "@/lib/operations/load-quiet-state";
+import { loadBounce, sayReached } from "@/lib/operations/note-bounce";
+import { holdLapse, remindNow } from "@/lib/operations/remind-of-checks";
+import { keepFilter, removeFilter, startWithFilter } from "@/lib/operations/saved-filters";
+import { searchForClaims } from "@/lib/operations/search-claims";
+import { fileCall, loadCall, loadOpenCalls, saveCall, startCall } from "@/lib/operations/take-down-call";
 import { loadQueue } from "@/lib/operations/load-queue";
 import { loadReportChoices } from "@/lib/operations/load-report-choices";
 import { loadReturns, loadReturnsOfClaim } from "@/lib/operations/load-returns";
@@ -199,6 +208,26 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["withdrawCheck", "ask for a check", (actor, { claimId }) => withdrawCheck(actor, claimId, randomUUID())],
   ["writeStaffMessage", "write a message", (actor, { claimId }) => writeStaffMessage(actor, claimId, aForm({ body: "Thank you for the photo." }))],
   ["writeSupplierSummary", "write to a supplier", (actor) => writeSupplierSummary(actor, { ...PERIOD, paper: "A4", supplier: "", ask: "Look at it.", photos: [] })],
+  ["actOnSeveral", "record a finding", (actor, { claimId }) => actOnSeveral(actor, "take", [claimId])],
+  ["beInClaim", "see a claim", (actor, { claimId }) => beInClaim(actor, claimId)],
+  ["fileCall", "file for a caller", (actor, { claimId }) => fileCall(actor, claimId, {})],
+  ["holdLapse", "ask for a check", (actor, { claimId }) => holdLapse(actor, claimId, true)],
+  ["keepFilter", "see the queue", (actor) => keepFilter(actor, { name: "Late", query: "mark=late" })],
+  ["leaveClaim", "see a claim", (actor, { claimId }) => leaveClaim(actor, claimId)],
+  ["loadBounce", "see a claim", (actor, { claimId }) => loadBounce(actor, claimId)],
+  ["loadCall", "file for a caller", (actor, { claimId }) => loadCall(actor, claimId)],
+  ["loadOpenCalls", "file for a caller", (actor) => loadOpenCalls(actor)],
+  ["loadPlaceInQueue", "see the queue", (actor, { claimId }) => loadPlaceInQueue(actor, claimId, queueFilterSchema.parse({}))],
+  ["loadQuietState", "see a claim", (actor, { claimId }) => loadQuietState(actor, claimId)],
+  ["previewSeveral", "record a finding", (actor, { claimId }) => previewSeveral(actor, "take", [claimId])],
+  ["remindNow", "ask for a check", (actor, { claimId }) => remindNow(actor, claimId)],
+  ["removeFilter", "see the queue", (actor) => removeFilter(actor, randomUUID())],
+  ["saveCall", "file for a caller", (actor, { claimId }) => saveCall(actor, claimId, {}, false)],
+  ["sayReached", "write a message", (actor, { claimId }) => sayReached(actor, claimId)],
+  ["searchForClaims", "search claims", (actor) => searchForClaims(actor, "drain")],
+  ["startCall", "file for a caller", (actor) => startCall(actor, { number: "", language: "en", filingKey: randomUUID() })],
+  ["startWithFilter", "see the queue", (actor) => startWithFilter(actor, null)],
+  ["whoElseIsIn", "see a claim", (actor, { claimId }) => whoElseIsIn(actor, claimId)],
 ];
 
 const actors = new Map<Role, StaffActor>();

@@ -30,7 +30,7 @@ export async function QueueWay({ actor, claimId, query }: { actor: StaffActor; c
         ) : (
           <span>Claim</span>
         )}
-        <span className={css.acts}>
+        <div className={css.acts}>
           {may(actor.role, "search claims") ? (
             <Link href="/queue/search" data-key="/">
               Search <KeyHint sign="/" />
@@ -47,7 +47,7 @@ export async function QueueWay({ actor, claimId, query }: { actor: StaffActor; c
             </Link>
           ) : null}
           <Keys />
-        </span>
+        </div>
       </div>
       <WhoElse actor={actor} claimId={claimId} />
     </div>

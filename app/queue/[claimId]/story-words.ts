@@ -54,6 +54,12 @@ export function actInWords({ actor, action, detail }: Act, { edition, people }: 
       return `asked for a check${finding}`;
     case "answer_check":
       return detail.told === false ? `could not tell${finding}` : `answered a check${finding}`;
+    case "tell_check":
+      return detail.told === false ? `looked and could not tell${finding}` : `told what a check found${finding}`;
+    case "clear_draft":
+      return "ended a draft: a check put it right";
+    case "change_units":
+      return `reads in ${detail.units} units now`;
     case "answer_checks":
       return "closed the last open check";
     case "withdraw_check":
@@ -140,7 +146,7 @@ export function actInWords({ actor, action, detail }: Act, { edition, people }: 
     case "change_language":
       return `chose to read and write ${{ en: "English", de: "German" }[word("language") ?? ""] ?? "another language"}`;
     case "clear":
-      return "said that a check put it right";
+      return `said that a check put it right${findingName(word("check"), edition)}`;
     case "withdraw":
       return "took the complaint back";
     case "remind_of_checks":

@@ -35,14 +35,14 @@ export default async function SearchPage({ searchParams }: { searchParams: Promi
   const mayQueue = may(actor.role, "see the queue");
   return (
     <DeskShell actor={actor} here="Queue">
-      <p className="small letter no-print">
+      <div className={`${css.top} small letter no-print`}>
         {mayQueue ? (
           <Link href="/queue" data-key="q">
             Queue <KeyHint sign="Q" />
           </Link>
-        ) : null}{" "}
+        ) : null}
         <Keys />
-      </p>
+      </div>
       <h1>{heading(q, result)}</h1>
       <SearchForm typed={q} onlyNumbers={!result.searchesPeople} />
       {result.meant.length > 0 ? (
@@ -63,7 +63,7 @@ export default async function SearchPage({ searchParams }: { searchParams: Promi
           ))}
         </ul>
       ) : null}
-      {result.isCut ? <p className="small soft">The best 50 are shown. Write more of it to narrow them down.</p> : null}
+      {result.isCut ? <p className="small soft">The best 25 are shown. Write more of it to narrow them down.</p> : null}
     </DeskShell>
   );
 }

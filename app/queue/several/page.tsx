@@ -37,12 +37,12 @@ export default async function SeveralPage({ searchParams }: { searchParams: Prom
   const doable = rows.filter(({ notDone }) => notDone === null);
   return (
     <DeskShell actor={actor} here="Queue">
-      <p className="small letter no-print">
+      <div className={`${css.top} small letter no-print`}>
         <Link href={back} data-key="q">
           Back to the queue <KeyHint sign="Q" />
-        </Link>{" "}
+        </Link>
         <Keys />
-      </p>
+      </div>
       <h1 role={done === undefined ? undefined : "status"}>{done === undefined ? words.button(counted(doable.length)) : words.done(counted(Number(done) || 0))}</h1>
       {rows.length > 0 ? <Rows rows={rows} does={words.does} isDone={done !== undefined} /> : done === undefined ? <p className="note">Tick claims in the queue first.</p> : null}
       {done === undefined && doable.length > 0 ? (
