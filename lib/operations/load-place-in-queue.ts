@@ -10,5 +10,5 @@ import { type Refusal, refuse } from "./refusal";
 export async function loadPlaceInQueue(actor: StaffActor, claimId: string, filter: QueueFilter, now: Date = new Date()): Promise<({ ok: true } & PlaceInQueue) | Refusal> {
   const refused = await refuse(actor, "see the queue", claimId);
   if (refused) return refused;
-  return { ok: true, ...(await findPlaceInQueue(claimId, filter, askerOf(actor, filter, await loadEditionInForce(), now))) };
+  return { ok: true, ...(await findPlaceInQueue(claimId, filter, askerOf(filter, actor, await loadEditionInForce(), now))) };
 }

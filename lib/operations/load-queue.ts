@@ -67,27 +67,26 @@ export async function loadQueue(actor: StaffActor, filter: QueueFilter, now: Dat
   if (refused) return refused;
   const edition = await loadEditionInForce();
   const [{ total, rows }, counts, kits, people, filters, settings] = await Promise.all([
-    listQueue(filter, askerOf(actor, filter, edition, now), PER_PAGE),
+    listQueue(filter, askerOf(filter, actor, edition, now), PER_PAGE),
     countWaiting(now),
     listKits(),
     listDeskPeople(),
     listSavedFilters(actor.personId),
     loadSettings(),
   ]);
-  return { ok: true, total, pages: Math.max(1, Math.ceil(total / PER_PAGE)), ...counts, kits, people, filters, timeZone: settings.timeZone, rows: await queueRows(actor, rows, { edition, settings, now }) };
+  return { ok: true, total, pages: Math.max(1, Math.ceil(total / PER_PAGE)), ...counts, kits, people, filters, timeZone: settings.timeZone, rows: await queueRows(rows, { actor, edition, settings, now }) };
 }
 
 /** Who asks for a view, and the causes that its leader may be. Part of other operations, which have checked who asks. */
-export function askerOf(actor: StaffActor, { attribution }: QueueFilter, edition: Edition, now: Date): QueueAsker {
+export function askerOf({ attribution }: QueueFilter, actor: StaffActor, edition: Edition, now: Date): QueueAsker {
   const leaders = attribution ? edition.causes.filter((cause) => cause.attribution === attribution).map(({ code }) => code) : null;
   return { personId: actor.personId, leaders, now };
 }
 
 /** Claims as the queue shows them. Part of other operations, which have checked who asks. */
 export async function queueRows(
-  actor: StaffActor,
   rows: Awaited<ReturnType<typeof findQueueRows>>,
-  { edition, settings, now }: { edition: Edition; settings: Pick<SellerSettings, "currency">; now: Date },
+  { actor, edition, settings, now }: { actor: StaffActor; edition: Edition; settings: Pick<SellerSettings, "currency">; now: Date },
 ): Promise<QueueRow[]> {
   const ids = rows.map(({ id }) => id);
   const [present, notes] = await Promise.all([listPresent(ids, actor.personId, now), listHandOverNotes(ids)]);

@@ -49,7 +49,7 @@ export async function searchForClaims(actor: StaffActor, typed: string, now: Dat
     byClaim.set(claimId, places);
   }
   const shown = [...byClaim.keys()].slice(0, MOST_SHOWN);
-  const rows = await queueRows(actor, await findQueueRows(shown), { edition, settings, now });
+  const rows = await queueRows(await findQueueRows(shown), { actor, edition, settings, now });
   return {
     ok: true,
     found: rows.map((row) => ({ ...row, hits: byClaim.get(row.id) ?? [] })),

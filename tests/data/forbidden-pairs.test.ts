@@ -77,6 +77,10 @@ import { proposeEdition } from "@/lib/operations/propose-edition";
 import { rankAnew } from "@/lib/operations/rank-anew";
 import { receiveReturn } from "@/lib/operations/receive-return";
 import { attachBenchPhoto } from "@/lib/operations/attach-bench-photo";
+import { beginChargeback } from "@/lib/operations/begin-chargeback";
+import { bookSupplierAnswers, closeChargeback, dropChargeback, sendChargeback, takeOutLine } from "@/lib/operations/change-chargeback";
+import { exportChargeback } from "@/lib/operations/export-chargeback";
+import { loadChargeback, loadChargebacks } from "@/lib/operations/load-chargebacks";
 import { decideDisposition, loadDisposition, loadEvidence } from "@/lib/operations/decide-disposition";
 import { finishInspection } from "@/lib/operations/finish-inspection";
 import { loadInspection } from "@/lib/operations/load-inspection";
@@ -105,6 +109,7 @@ const MONTHS = monthsFilterSchema.parse(PERIOD);
 const TO_CLAIM = toClaimFilterSchema.parse(PERIOD);
 const FORECAST = forecastFilterSchema.parse(PERIOD);
 const NO_EDITION = 9999;
+const NO_CHARGEBACK = { number: 999_999, version: 0 };
 const READING = importReadingSchema("kits").parse({ delimiter: ",", dateOrder: "day-month-year", changed: "refuse" });
 const VERDICT = verdictSchema.parse({ primaryCause: "C01", origin: "fitter", basis: "customer_word", remedy: "advice", version: 0, rankingId: "" });
 
@@ -115,6 +120,15 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["askToLearn", "change the knowledge", (actor) => askToLearn(actor)],
   ["askToLook", "decide on signals", (actor) => askToLook(actor)],
   ["attachBenchPhoto", "inspect a unit", (actor, { claimId }) => attachBenchPhoto(actor, claimId, "rings", new Uint8Array())],
+  ["beginChargeback", "write to a supplier", (actor) => beginChargeback(actor, { supplierId: randomUUID(), verdicts: [randomUUID()], batches: [] })],
+  ["bookSupplierAnswers", "write to a supplier", (actor) => bookSupplierAnswers(actor, { ...NO_CHARGEBACK, amounts: {}, rest: "whole", note: "" })],
+  ["closeChargeback", "write to a supplier", (actor) => closeChargeback(actor, NO_CHARGEBACK)],
+  ["dropChargeback", "write to a supplier", (actor) => dropChargeback(actor, NO_CHARGEBACK)],
+  ["exportChargeback", "write to a supplier", (actor) => exportChargeback(actor, NO_CHARGEBACK.number)],
+  ["loadChargeback", "write to a supplier", (actor) => loadChargeback(actor, NO_CHARGEBACK.number)],
+  ["loadChargebacks", "write to a supplier", (actor) => loadChargebacks(actor)],
+  ["sendChargeback", "write to a supplier", (actor) => sendChargeback(actor, { ...NO_CHARGEBACK, days: 30, note: "" })],
+  ["takeOutLine", "write to a supplier", (actor) => takeOutLine(actor, { ...NO_CHARGEBACK, lineId: randomUUID() })],
   ["decideDisposition", "inspect a unit", (actor, { claimId }) => decideDisposition(actor, claimId, { returnId: randomUUID(), kind: "scrapped", keepUntil: "", reason: "", seen: "" })],
   ["finishInspection", "inspect a unit", (actor, { claimId }) => finishInspection(actor, claimId, { note: "" })],
   ["loadDisposition", "inspect a unit", (actor, { claimId }) => loadDisposition(actor, claimId)],
