@@ -10,6 +10,7 @@ import { makeFitters } from "./names";
 import { addPeople, type StaffRow } from "./people";
 import type { Picture } from "./photos/render";
 import type { SceneName } from "./photos/scenes";
+import { addQueueLife } from "./queue-life";
 import { Random } from "./random";
 import { giveSecondOpinions } from "./second-opinions";
 import { makeShipments, type Shipment } from "./shipments";
@@ -72,6 +73,7 @@ export function buildDemo(plan: DemoPlan): Demo {
   leaveDeskTraces({ ...world, random: Random.forTheme(seed, "desk traces") });
   giveSecondOpinions({ ...world, random: Random.forTheme(seed, "second opinions") });
   addWarrantyAndMoney({ ...world, random: Random.forTheme(seed, "warranty and money") });
+  addQueueLife({ ...world, random: Random.forTheme(seed, "life of the queue") });
   tables.sort("audit_entry", "at");
   return { tables, pictures, shipments, complaints };
 }

@@ -4,6 +4,7 @@ export type Row = Readonly<Record<string, Value>>;
 /** The tables the demo fills, parents before children, as the database calls them. */
 export const TABLES = [
   "person",
+  "saved_filter",
   "warranty_terms",
   "turbo_model",
   "kit",

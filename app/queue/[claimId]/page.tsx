@@ -99,7 +99,7 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
           {isOpen(claim) ? <Doubts claim={claim} /> : null}
           <nav aria-label="On this sheet" className={`${sheet.jump} small letter no-print`}>
             {jumps(claim).map(({ to, name, sign }) => (
-              <a key={to} href={`#${to}`} {...(sign ? { "data-key": sign.toLowerCase() } : {})}>
+              <a key={to} href={to} {...(sign ? { "data-key": sign.toLowerCase() } : {})}>
                 {name} {sign ? <KeyHint sign={sign} /> : null}
               </a>
             ))}
@@ -116,6 +116,8 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
             <OilPath id="claim-oil-path" hot={hotParts(ranking?.causes ?? [], claim)} caption="Where oil was found and where the likely causes lie" say={toStaff} />
           </section>
           <Findings claim={claim} zone={zone} role={actor.role} toRecord={query.record} warnings={otherUnits.map(otherSerialInWords)} />
+          <HangsOn claim={claim} />
+          {ranking ? <Shares ranking={ranking} /> : null}
         </div>
         <div>
           {ranking ? (
@@ -125,7 +127,6 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
                 <Causes ranking={ranking} edition={claim.edition} selected={selected?.code} address={`/queue/${claim.id}`} />
               </section>
               {selected ? <Evidence ranking={ranking} cause={selected} edition={claim.edition} /> : null}
-              <HangsOn claim={claim} />
             </>
           ) : null}
         </div>
@@ -133,7 +134,6 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
           <VerdictPanel claim={claim} zone={zone} actor={actor} />
           <Checks claim={claim} zone={zone} role={actor.role} />
           <WarrantySection actor={actor} claimId={claim.id} />
-          {ranking ? <Shares ranking={ranking} /> : null}
         </div>
       </div>
       <div className={sheet.beside}>
@@ -159,13 +159,13 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
 }
 
 /** Where the sections stand that are not on the first screen. */
-function jumps({ customer, notes, photos }: StaffClaim): readonly { to: string; name: string; sign?: string }[] {
+function jumps({ id, customer, notes, photos }: StaffClaim): readonly { to: string; name: string; sign?: string }[] {
   return [
-    ...(photos.length > 0 ? [{ to: "photos", name: photos.length === 1 ? "One photo" : `${photos.length} photos` }] : []),
-    ...(customer ? [{ to: "messages", name: `Messages${customer.messages.length > 0 ? `, ${customer.messages.length}` : ""}`, sign: "W" }] : []),
-    ...(notes ? [{ to: "notes", name: `Notes${notes.length > 0 ? `, ${notes.length}` : ""}`, sign: "O" }] : []),
-    { to: "joined", name: "Other claims" },
-    { to: "story", name: "Story", sign: "S" },
+    ...(photos[0] ? [{ to: `/queue/${id}/look/${photos[0].id}`, name: photos.length === 1 ? "One photo" : `${photos.length} photos`, sign: "F" }] : []),
+    ...(customer ? [{ to: "#messages", name: `Messages${customer.messages.length > 0 ? `, ${customer.messages.length}` : ""}`, sign: "W" }] : []),
+    ...(notes ? [{ to: "#notes", name: `Notes${notes.length > 0 ? `, ${notes.length}` : ""}`, sign: "O" }] : []),
+    { to: "#joined", name: "Other claims" },
+    { to: "#story", name: "Story", sign: "S" },
   ];
 }
 
