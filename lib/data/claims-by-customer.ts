@@ -33,7 +33,7 @@ export async function findClaimForCustomer(claimId: string, db: Db = database())
       mergedInto: { select: { reference: true, contactEmail: true } },
       checkRequests: { orderBy: { askedAt: "asc" }, select: { id: true, findingCode: true, note: true, state: true, askedAt: true, closedAt: true } },
       messages: { orderBy: { createdAt: "asc" }, select: { id: true, from: true, body: true, createdAt: true } },
-      verdicts: { where: { supersededAt: null }, select: { letter: true, decidedAt: true, remedy: true } },
+      verdicts: { where: { supersededAt: null }, select: { letter: true, decidedAt: true, remedy: true, letterPhotos: true } },
       returns: { orderBy: { authorisedAt: "desc" }, take: 1, select: { number: true, state: true, expiresAt: true } },
       photos: { orderBy: { createdAt: "asc" }, select: { id: true, subject: true, width: true, height: true } },
     },

@@ -50,6 +50,14 @@ export function findStandingVerdict(claimId: string, db: Db = database()) {
 }
 export type StandingVerdict = NonNullable<Awaited<ReturnType<typeof findStandingVerdict>>>;
 
+/** The letter of the verdict that stands, with the photos that go with it in the order of the claim's. */
+export async function findLetterOfClaim(claimId: string) {
+  const verdict = await database().verdict.findFirst({ where: { claimId, supersededAt: null }, select: { letter: true, decidedAt: true, letterPhotos: true, claim: { select: { reference: true, language: true, country: true } } } });
+  if (!verdict) return null;
+  const photos = await database().photo.findMany({ where: { claimId, id: { in: verdict.letterPhotos } }, orderBy: [{ createdAt: "asc" }, { id: "asc" }], select: { id: true, subject: true, storageKey: true } });
+  return { text: verdict.letter, decidedAt: verdict.decidedAt, claim: verdict.claim, photos };
+}
+
 export interface ProposalToInsert extends Verdict {
   claimId: string;
   letter: string;

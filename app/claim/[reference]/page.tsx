@@ -19,6 +19,7 @@ import css from "../claim.module.css";
 import { ClaimPhotos } from "../claim-photos";
 import { EndForm } from "../end-form";
 import { ReturnPart } from "../return-part";
+import { LetterPhotos } from "../letter-photos";
 import { whatHappensNext } from "../what-happens-next";
 
 export async function generateMetadata({ params }: { params: Promise<{ reference: string }> }): Promise<Metadata> {
@@ -83,6 +84,10 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
               <h2>{words("claim.letter.heading")}</h2>
               <p className="small soft">{when(verdict.decidedAt)}</p>
               <div className={css.letter}>{verdict.letter}</div>
+              <LetterPhotos reference={claim.reference} photos={verdict.letterPhotos} words={words} />
+              <p className="no-print">
+                <a href={`/claim/${claim.reference}/letter`}>{words("claim.letter.file")}</a>
+              </p>
               {transition(claim.stage, "appeal").ok ? (
                 <div className="no-print">
                   <h3>{words("claim.objection.heading")}</h3>

@@ -3,8 +3,10 @@ import Link from "next/link";
 import { forbidden, notFound } from "next/navigation";
 import { z } from "zod";
 import { requireStaff } from "@/lib/access/staff";
-import { loadLetter } from "@/lib/operations/load-letter";
+import { addressLines, loadLetter } from "@/lib/operations/load-letter";
 import css from "../claim.module.css";
+import { subjectInWords } from "../photo-strip";
+import sheet from "../verdict.module.css";
 
 export const metadata: Metadata = { title: "Letter" };
 
@@ -16,20 +18,25 @@ export default async function LetterPage({ params }: { params: Promise<{ claimId
   if (!letter.ok) return letter.reason === "not-allowed" ? forbidden() : notFound();
   const { seller } = letter;
   const date = new Intl.DateTimeFormat("en-GB", { dateStyle: "long", timeZone: seller.timeZone }).format(letter.decidedAt);
-  // The address of a parcel often begins with the name, which stands above.
-  const address = seller.returnAddress.split("\n").filter((line) => line.trim() !== seller.name);
   return (
     <main id="main" className="page">
       <p className="no-print">
-        <Link href={`/queue/${claimId}`}>Back to the claim</Link>
+        <Link href={`/queue/${claimId}`}>Back to the claim</Link> &nbsp; <a href={`/queue/${claimId}/letter/file`}>The letter as a PDF</a>
       </p>
       <article className="sheet">
         <h1 className="visually-hidden">Letter of {date}</h1>
         <div className={css.letterHead}>
           <strong className="letter">{seller.name}</strong>
-          {`\n${[...address, seller.phone, seller.email].filter(Boolean).join("\n")}\n\n${date}`}
+          {`\n${addressLines(seller).join("\n")}\n\n${date}`}
         </div>
         <div className={css.letter}>{letter.text}</div>
+        {letter.photos.length > 0 ? (
+          <div className={sheet.letterPhotos}>
+            {letter.photos.map(({ id, subject }) => (
+              <img key={id} src={`/queue/${claimId}/photos/${id}`} alt={subjectInWords(subject)} />
+            ))}
+          </div>
+        ) : null}
       </article>
     </main>
   );
