@@ -22,6 +22,7 @@ export const MARK_NAMES: Readonly<Record<QueueMark, string>> = {
   back: "back with answers",
   lapsing: "about to lapse",
   unreached: "no mail gets through",
+  second_look: "waits for a second pair of eyes",
 };
 
 const isOpen = (stage: string) => QUEUE_STAGES.some((open) => open === stage);

@@ -75,6 +75,7 @@ const MARKED: Readonly<Record<QueueMark, (now: Date) => Sql>> = {
   still: () => MUST_STAND_STILL,
   back: () => sql`c.stage = 'in_review' AND c.first_answer_at IS NOT NULL`,
   lapsing: () => sql`c.stage = 'awaiting_checks' AND c.lapses_at IS NOT NULL`,
+  second_look: () => sql`(${OPEN} AND EXISTS (SELECT FROM verdict_proposal AS w WHERE w.claim_id = c.id AND w.state = 'waiting'))`,
   unreached: () => sql`(${BOUNCED} OR (${OPEN} AND c.contact_email IS NULL))`,
 };
 
@@ -113,7 +114,8 @@ const ROW = {
   vehicle: true,
   kitRevision: { select: { revision: true, kit: { select: { code: true, name: true } } } },
   assignedTo: { select: { id: true, name: true } },
-  verdicts: { select: { supersededAt: true } },
+  verdicts: { select: { supersededAt: true, decidedById: true, decidedAt: true } },
+  proposals: { where: { state: "waiting" }, select: { proposedBy: { select: { id: true, name: true } } }, take: 1 },
   mails: { where: { bouncedAt: { not: null }, reachedAt: null }, select: { id: true }, take: 1 },
 } as const;
 
@@ -146,8 +148,16 @@ export async function countWaiting(now: Date): Promise<{ waiting: number; late: 
   return counts ?? { waiting: 0, late: 0, mustStandStill: 0 };
 }
 
+/** Whether a listed claim waits for somebody else than this person: for a second look at their verdict, or an answer to what was said against it. */
+function isForAnother(personId: string): Sql {
+  return sql`(EXISTS (SELECT FROM verdict_proposal AS w WHERE w.claim_id = l.id AND w.state = 'waiting' AND w.proposed_by_id = ${personId}::uuid)
+    OR EXISTS (
+      SELECT FROM verdict AS v WHERE v.claim_id = l.id AND v.decided_by_id = ${personId}::uuid AND v.superseded_at IS NOT NULL
+        AND NOT EXISTS (SELECT FROM verdict AS later WHERE later.claim_id = l.id AND later.decided_at > v.decided_at)))`;
+}
+
 export interface PlaceInQueue {
-  /** The claim after this one that nobody else has open now; after the last, or from outside the list, the first. */
+  /** The claim after this one that nobody else has open now, and that waits for no other; after the last, or from outside the list, the first. */
   next: string | null;
   before: string | null;
   /** From 1; 0 when it is not in the list. */
@@ -165,6 +175,7 @@ export async function findPlaceInQueue(claimId: string, question: QueueQuestion,
       SELECT l.id, l.place > coalesce((SELECT place FROM here), 0) AS comes_after, l.place FROM listed AS l
       WHERE l.id <> ${claimId}::uuid AND NOT EXISTS (
         SELECT FROM claim_presence AS p WHERE p.claim_id = l.id AND p.person_id <> ${asker.personId}::uuid AND p.seen_at > ${goneBefore(asker.now)}::timestamptz)
+        AND NOT ${isForAnother(asker.personId)}
     )
     SELECT (SELECT id FROM others ORDER BY comes_after DESC, place LIMIT 1) AS "next",
       (SELECT id FROM listed WHERE place = (SELECT place FROM here) - 1) AS "before",

@@ -10,7 +10,7 @@ import { listSavedFilters, type SavedFilter } from "@/lib/data/saved-filters";
 import { loadSettings, type SellerSettings } from "@/lib/data/settings";
 import { formatEstimate } from "@/lib/domain/claims/money";
 import { callInWords, ENDED, isLate, reasonForPlace, worthInWords, wroteInWords } from "@/lib/domain/claims/queue-order";
-import { isContested } from "@/lib/domain/claims/verdict";
+import { isContested, mayDecideAgain } from "@/lib/domain/claims/verdict";
 import type { ClaimStage } from "@/lib/domain/claims/stages";
 import type { Attribution } from "@/lib/domain/diagnosis/attributions";
 import type { Edition } from "@/lib/domain/diagnosis/knowledge";
@@ -23,6 +23,8 @@ export interface QueueRow {
   reference: string;
   stage: ClaimStage;
   reason: string;
+  /** That a verdict waits for a second person, or an objection for another than who decided, in words. */
+  secondLook: string | null;
   /** What looking now is expected to save, in words. */
   worth: string | null;
   /** That the customer wrote and nobody has answered, in words. */
@@ -83,6 +85,12 @@ export function askerOf({ attribution }: QueueFilter, actor: StaffActor, edition
   return { personId: actor.personId, leaders, now };
 }
 
+/** @example "waits for a second pair of eyes: Iris Velthuis proposed a verdict" */
+function secondLookInWords({ proposals: [waiting], verdicts }: Awaited<ReturnType<typeof findQueueRows>>[number], actor: StaffActor): string | null {
+  if (waiting) return waiting.proposedBy.id === actor.personId ? "your verdict waits for a second pair of eyes" : `waits for a second pair of eyes: ${waiting.proposedBy.name} proposed a verdict`;
+  return mayDecideAgain({ id: actor.personId, role: actor.role }, verdicts) ? null : "for somebody else: you gave the verdict that is objected to";
+}
+
 /** Claims as the queue shows them. Part of other operations, which have checked who asks. */
 export async function queueRows(
   rows: Awaited<ReturnType<typeof findQueueRows>>,
@@ -105,6 +113,7 @@ export async function queueRows(
       reason,
       worth: worthInWords(place, money),
       wrote: wroteInWords({ ...place, isContested: isContested(row.verdicts) }, now),
+      secondLook: isOpen ? secondLookInWords(row, actor) : null,
       call: isOpen ? callInWords({ email: row.contactEmail, hasBounced: row.mails.length > 0 }) : null,
       lapsesAt: row.stage === "awaiting_checks" ? row.lapsesAt : null,
       isLate: isOpen && isLate(place, now),

@@ -55,7 +55,7 @@ export async function VerdictPanel({ claim, zone, actor }: { claim: StaffClaim; 
           ) : null}
         </>
       ) : waiting && matter.ok ? (
-        <WaitingVerdict claim={claim} proposal={waiting} mayLook={matter.mayLook} currency={matter.currency} zone={zone} />
+        <WaitingVerdict claim={claim} proposal={waiting} mayLook={matter.mayLook} zone={zone} />
       ) : canDecide && matter.ok ? (
         <>
           <h2>Verdict</h2>
@@ -101,7 +101,7 @@ function Objection({ objection, mayDecideAgain }: { objection: { words: string; 
   );
 }
 
-function WaitingVerdict({ claim, proposal, mayLook, currency, zone }: { claim: StaffClaim; proposal: ShownProposal; mayLook: boolean; currency: string; zone: Zone }) {
+function WaitingVerdict({ claim, proposal, mayLook, zone }: { claim: StaffClaim; proposal: ShownProposal; mayLook: boolean; zone: Zone }) {
   const { id, by, at, isOwn, isOutdated, grounds, letter } = proposal;
   return (
     <>
@@ -110,7 +110,6 @@ function WaitingVerdict({ claim, proposal, mayLook, currency, zone }: { claim: S
         {by} proposed it on {zone.time(at)}, and the customer has heard nothing: {grounds.map((ground) => SECOND_PERSON_WORDS[ground]).join("; ")}.
       </p>
       <VerdictFacts verdict={{ ...proposal, decidedAt: at, supersededAt: null, approvedBy: null, objection: "" }} edition={claim.edition} zone={zone} />
-      {proposal.coreDepositMinor ? <p>Deposit for the old part: {formatMoney(proposal.coreDepositMinor, proposal.promisedCurrency ?? currency)}.</p> : null}
       {letter ? (
         <details open={mayLook && !isOwn}>
           <summary>The letter that would go out</summary>
@@ -130,9 +129,15 @@ function WaitingVerdict({ claim, proposal, mayLook, currency, zone }: { claim: S
   );
 }
 
-/** @example "€400.00, of which we bear 70 %" */
-function promiseInWords({ promisedMinor, promisedCurrency, sellerPercent }: GivenVerdict): string {
-  return `${formatMoney(promisedMinor ?? 0, promisedCurrency ?? "")}${sellerPercent < 100 ? `, of which we bear ${sellerPercent} %` : ""}`;
+/** @example "€400.00, of which we bear 70 %; a deposit of €150.00" */
+function promiseInWords({ promisedMinor, promisedCurrency, sellerPercent, coreDepositMinor, paysCarriage }: GivenVerdict): string {
+  const sum = (minor: number) => formatMoney(minor, promisedCurrency ?? "");
+  const parts = [
+    promisedMinor === null ? "" : `${sum(promisedMinor)}${sellerPercent < 100 ? `, of which we bear ${sellerPercent} %` : ""}`,
+    coreDepositMinor === null ? "" : `a deposit of ${sum(coreDepositMinor)} held for the old part`,
+    paysCarriage ? "carriage of the old unit" : "",
+  ];
+  return parts.filter(Boolean).join("; ");
 }
 
 function VerdictFacts({ verdict, edition, zone }: { verdict: GivenVerdict; edition: Edition; zone: Zone }) {
@@ -143,7 +148,7 @@ function VerdictFacts({ verdict, edition, zone }: { verdict: GivenVerdict; editi
     ["Rests on", `${BASIS_WORDS[verdict.basis]}; ranking ${verdict.way}`],
     ["Remedy", REMEDY_WORDS[verdict.remedy]],
     ...(verdict.reason ? [["Reason", verdict.reason]] : []),
-    ...(verdict.promisedMinor !== null && verdict.promisedCurrency ? [["Promised", promiseInWords(verdict)]] : []),
+    ...(promiseInWords(verdict) ? [["Promised", promiseInWords(verdict)]] : []),
     ["By", `${verdict.by}${verdict.approvedBy ? `, approved by ${verdict.approvedBy}` : ""}, ${zone.time(verdict.decidedAt)}${verdict.supersededAt ? `; stood until ${zone.time(verdict.supersededAt)}` : ""}`],
   ];
   return (

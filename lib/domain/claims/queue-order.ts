@@ -5,7 +5,7 @@ export const QUEUE_SORTS = ["risk", "promised", "value", "newest", "unit", "lead
 export type QueueSort = (typeof QUEUE_SORTS)[number];
 
 /** What can be asked of the queue beside stage, kit and hand. */
-export const QUEUE_MARKS = ["late", "wrote", "still", "back", "lapsing", "unreached"] as const;
+export const QUEUE_MARKS = ["late", "wrote", "still", "back", "lapsing", "unreached", "second_look"] as const;
 export type QueueMark = (typeof QUEUE_MARKS)[number];
 
 /** Acts after which what the customer wrote waits for nobody: staff reached them, or they ended the complaint themselves. */

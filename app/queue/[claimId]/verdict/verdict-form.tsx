@@ -118,7 +118,7 @@ export function VerdictForm({ action, causes, proposed, remedy, currency, photos
           remedy ?? "",
         )}
       </div>
-      <details open={["promised", "sellerPercent", "coreDeposit", "letterPhotos"].some((name) => messages[name] || (values[name] && values[name] !== "100")) || Boolean(values.paysCarriage)}>
+      <details className={sheet.more} open={["promised", "sellerPercent", "coreDeposit", "letterPhotos"].some((name) => messages[name] || (values[name] && values[name] !== "100")) || Boolean(values.paysCarriage)}>
         <summary>Sums, shares, deposit and photos for the letter</summary>
         <div className={css.pair}>
           {text("promised", `What it comes to, in ${currency}`, "Of a refund or a courtesy; it stands in the letter, and is what is booked. Empty names no sum.", "")}
