@@ -15,6 +15,7 @@ export default async function ReportsLayout({ children }: { children: ReactNode 
         <Link href="/reports/signals">Signals</Link>
         <Link href="/reports/time/months">Time</Link>
         <Link href="/reports/desk">The desk</Link>
+        <Link href="/reports/money">Money</Link>
       </nav>
       {children}
     </DeskShell>

@@ -37,6 +37,18 @@ export function listSettlements(claimId: string, db: Db = database()) {
 }
 export type BookedSettlement = Awaited<ReturnType<typeof listSettlements>>[number];
 
+/** What was booked from a moment on and before another, by kind and currency, reversals taken off. */
+export async function sumBookings(from: Date, before: Date) {
+  const sums = await database().settlement.groupBy({
+    by: ["kind", "currency"],
+    where: { bookedAt: { gte: from, lt: before } },
+    _sum: { sellerMinor: true, customerMinor: true, supplierMinor: true, heldMinor: true },
+    _count: true,
+    orderBy: [{ currency: "asc" }, { kind: "asc" }],
+  });
+  return sums.map(({ kind, currency, _sum, _count }) => ({ kind, currency, bookings: _count, sellerMinor: _sum.sellerMinor ?? 0, customerMinor: _sum.customerMinor ?? 0, supplierMinor: _sum.supplierMinor ?? 0, heldMinor: _sum.heldMinor ?? 0 }));
+}
+
 /** Everything booked from a moment on and before another, oldest first, each with its claim's reference, kit and verdict. */
 export function listBookings(from: Date, before: Date) {
   return database().settlement.findMany({
