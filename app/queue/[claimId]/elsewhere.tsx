@@ -3,6 +3,7 @@ import { cellAddress, claimsAddress } from "@/app/reports/addresses";
 import type { StaffActor } from "@/lib/access/actors";
 import type { Edition } from "@/lib/domain/diagnosis/knowledge";
 import { loadElsewhere } from "@/lib/operations/load-elsewhere";
+import css from "./claim.module.css";
 import { nameOf } from "./verdict-panel";
 
 const SHOWN = 4;
@@ -21,7 +22,7 @@ export async function Elsewhere({ actor, claimId, edition }: { actor: StaffActor
       <p className="small soft">
         Decided complaints about the same kit on the same vehicle; {shipped.toLocaleString("en")} {shipped === 1 ? "was" : "were"} shipped for it. What held elsewhere need not hold here.
       </p>
-      <ul className="small">
+      <ul className={`small ${css.links}`}>
         {causes.slice(0, SHOWN).map(({ cause, claims }) => (
           <li key={cause}>
             {loaded.seesReports ? (

@@ -10,7 +10,7 @@ export function PhotoStrip({ claim: { id: claimId, photos } }: { claim: Pick<Sta
     <ul className={css.strip} id="photos" aria-label={photos.length === 1 ? "One photo" : `${photos.length} photos`}>
       {photos.map(({ id, subject, takenBy, from, marks }, index) => (
         <li key={id}>
-          <a href={`/queue/${claimId}/look/${id}`} {...(index === 0 ? { "data-key": "f" } : {})}>
+          <a href={`/queue/${claimId}/look/${id}`}>
             <img src={`/queue/${claimId}/photos/${id}?size=small`} alt={`${index + 1} of ${photos.length}: ${subjectInWords(subject)}, by ${OBSERVER_WORDS[takenBy]}. Open it large`} loading="lazy" />
             <span className="small letter" aria-hidden="true">
               {index + 1}
