@@ -108,10 +108,11 @@ async function forget(id: string): Promise<void> {
 let isSending = false;
 let pause = SOONEST_RETRY_MS;
 let retry: ReturnType<typeof setTimeout> | undefined;
-addEventListener("online", () => void sendPhotos());
 
 /** Sends what waits, until all of it has arrived or the signal is gone; then it tries again by itself. */
 export async function sendPhotos(): Promise<void> {
+  // Again with the signal; the same listener counts once.
+  addEventListener("online", sendPhotos);
   if (isSending) return;
   isSending = true;
   clearTimeout(retry);
