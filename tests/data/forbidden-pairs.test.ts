@@ -51,7 +51,14 @@ import { loadClaimsBehind } from "@/lib/operations/load-claims-behind";
 import { loadDeskQuality } from "@/lib/operations/load-desk-quality";
 import { loadEditions, loadKnowledge, loadTrial } from "@/lib/operations/load-knowledge";
 import { loadLearning } from "@/lib/operations/load-learning";
-import { loadLetter } from "@/lib/operations/load-letter";
+import { loadLetter, makeLetterFile } from "@/lib/operations/load-letter";
+import { endDeposit } from "@/lib/operations/end-deposit";
+import { exportBookings, loadBookings } from "@/lib/operations/load-bookings";
+import { loadVerdictMatter } from "@/lib/operations/load-verdict-matter";
+import { loadWarranty } from "@/lib/operations/load-warranty";
+import { approveVerdict, sendBackVerdict, takeBackVerdict } from "@/lib/operations/second-look";
+import { settleClaim } from "@/lib/operations/settle-claim";
+import { draftTerms, dropTermsDraft, keepTermsDraft, loadWarrantyTerms, putDraftInForce } from "@/lib/operations/warranty-terms";
 import { loadMail, loadMails } from "@/lib/operations/load-mail";
 import { loadPeople } from "@/lib/operations/load-people";
 import { actOnSeveral, previewSeveral } from "@/lib/operations/act-on-several";
@@ -94,6 +101,17 @@ import { loadSupplierMatter, writeSupplierSummary } from "@/lib/operations/suppl
 import { takeClaim } from "@/lib/operations/take-claim";
 import { withdrawCheck } from "@/lib/operations/withdraw-check";
 import { writeStaffMessage } from "@/lib/operations/write-staff-message";
+import { dropMessageTemplate, keepMessageTemplate, loadMessageTemplates } from "@/lib/operations/message-templates";
+import { linkClaims, unlinkClaims } from "@/lib/operations/link-claims";
+import { loadCustomerHistory } from "@/lib/operations/load-customer-history";
+import { loadElsewhere } from "@/lib/operations/load-elsewhere";
+import { loadFilledTemplate } from "@/lib/operations/load-filled-template";
+import { loadJoinedClaims } from "@/lib/operations/load-joined-claims";
+import { loadMarkedPhoto } from "@/lib/operations/load-marked-photo";
+import { markPhoto, removePhotoMark } from "@/lib/operations/mark-photo";
+import { mergeClaim, takeApart } from "@/lib/operations/merge-claims";
+import { namePairUnit } from "@/lib/operations/name-pair-unit";
+import { writeDeskNote } from "@/lib/operations/write-desk-note";
 import { aPerson, aStaffActor } from "@/tests/builders/a-person";
 import { aFiledClaim, aForm } from "@/tests/builders/intake";
 
@@ -111,10 +129,12 @@ const FORECAST = forecastFilterSchema.parse(PERIOD);
 const NO_EDITION = 9999;
 const NO_CHARGEBACK = { number: 999_999, version: 0 };
 const READING = importReadingSchema("kits").parse({ delimiter: ",", dateOrder: "day-month-year", changed: "refuse" });
+const TERMS = { validFrom: "2026-12-01", change: "More months", document: { period: { from: "shipment", months: 36, distanceKm: null, hours: null }, fitter: "anyone", lostBy: [], kits: [], countries: [] } } as const;
 const VERDICT = verdictSchema.parse({ primaryCause: "C01", origin: "fitter", basis: "customer_word", remedy: "advice", version: 0, rankingId: "" });
 
 /** Every operation that a person of staff begins, with what it asks for and a call of it. */
 const OPERATIONS: readonly (readonly [name: string, permission: Permission, call: (actor: StaffActor, target: Target) => Promise<{ ok: boolean }>])[] = [
+  ["approveVerdict", "look a second time", (actor, { claimId }) => approveVerdict(actor, claimId, randomUUID())],
   ["askForCheck", "ask for a check", (actor, { claimId }) => askForCheck(actor, claimId, "F25", aForm({ note: "" }))],
   ["askForDryRun", "change the knowledge", (actor) => askForDryRun(actor, NO_EDITION)],
   ["askToLearn", "change the knowledge", (actor) => askToLearn(actor)],
@@ -138,7 +158,7 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["saveInspectionStep", "inspect a unit", (actor, { claimId }) => saveInspectionStep(actor, claimId, "rings", aForm({ F45: "present" }))],
   ["takeOverInspection", "inspect a unit", (actor, { claimId }) => takeOverInspection(actor, claimId)],
   ["authoriseReturn", "authorise a return", (actor, { claimId }) => authoriseReturn(actor, claimId, { version: 1, note: "" })],
-  ["bookSettlement", "book a settlement", (actor, { claimId }) => bookSettlement(actor, claimId, { version: 1, remedy: "goodwill", amount: "10", note: "" })],
+  ["bookSettlement", "book a settlement", (actor, { claimId }) => bookSettlement(actor, claimId, { version: 1, bookingKey: randomUUID(), kind: "goodwill", amount: "10", note: "" })],
   ["changeReading", "bring in figures", (actor) => changeReading(actor, randomUUID(), READING)],
   ["changeRole", "manage people", (actor, { personId }) => changeRole(actor, personId, "product")],
   ["changeSettings", "change the settings", async (actor) => changeSettings(actor, await loadSettings(), "")],
@@ -147,6 +167,20 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["decideOnSignal", "decide on signals", (actor) => decideOnSignal(actor, randomUUID(), { act: "noted", note: "Seen", version: 0 })],
   ["discardEdition", "change the knowledge", (actor) => discardEdition(actor, NO_EDITION, { reason: "Not needed." })],
   ["disablePerson", "manage people", (actor, { personId }) => disablePerson(actor, personId)],
+  ["draftTerms", "change the warranty terms", (actor) => draftTerms(actor)],
+  ["dropTermsDraft", "change the warranty terms", (actor) => dropTermsDraft(actor, 9999)],
+  ["endDeposit", "book a settlement", (actor, { claimId }) => endDeposit(actor, claimId, { bookingKey: randomUUID(), depositId: randomUUID(), end: "core_kept", note: "" })],
+  ["exportBookings", "see reports", (actor) => exportBookings(actor, PERIOD)],
+  ["keepTermsDraft", "change the warranty terms", (actor) => keepTermsDraft(actor, 9999, new Date(), TERMS)],
+  ["loadBookings", "see reports", (actor) => loadBookings(actor, PERIOD)],
+  ["loadVerdictMatter", "see a claim", (actor, { claimId }) => loadVerdictMatter(actor, claimId)],
+  ["loadWarranty", "see a claim", (actor, { claimId }) => loadWarranty(actor, claimId)],
+  ["loadWarrantyTerms", "see the warranty terms", (actor) => loadWarrantyTerms(actor)],
+  ["makeLetterFile", "see the customer", (actor, { claimId }) => makeLetterFile(actor, claimId)],
+  ["putDraftInForce", "change the warranty terms", (actor) => putDraftInForce(actor, 9999, new Date())],
+  ["sendBackVerdict", "look a second time", (actor, { claimId }) => sendBackVerdict(actor, claimId, randomUUID(), { note: "Look at the drain." })],
+  ["settleClaim", "book a settlement", (actor, { claimId }) => settleClaim(actor, claimId, { version: 1 })],
+  ["takeBackVerdict", "look a second time", (actor, { claimId }) => takeBackVerdict(actor, claimId, randomUUID())],
   ["dropEditionDraft", "change the knowledge", (actor) => dropEditionDraft(actor, randomUUID())],
   ["enablePerson", "manage people", (actor, { personId }) => enablePerson(actor, personId)],
   ["exportCatalogue", "bring in figures", (actor) => exportCatalogue(actor, "kits")],
@@ -213,7 +247,7 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["receiveReturn", "inspect a unit", (actor) => receiveReturn(actor, { returnId: randomUUID(), serialSeen: "" })],
   ["recordFinding", "record a finding", (actor, { claimId }) => recordFinding(actor, claimId, "F16", aForm({ F16: "absent", source: "technician", note: "" }))],
   ["reopenOnAppeal", "confirm a verdict", (actor, { claimId }) => reopenOnAppeal(actor, claimId, { reason: "A photo shows it otherwise." })],
-  ["reverseSettlement", "book a settlement", (actor, { claimId }) => reverseSettlement(actor, claimId, { settlementId: randomUUID(), note: "Booked twice." })],
+  ["reverseSettlement", "book a settlement", (actor, { claimId }) => reverseSettlement(actor, claimId, { bookingKey: randomUUID(), settlementId: randomUUID(), note: "Booked twice." })],
   ["sendPasswordLink", "manage people", (actor, { personId }) => sendPasswordLink(actor, personId)],
   ["startImport", "bring in figures", (actor) => startImport(actor, randomUUID(), READING)],
   ["takeBackImport", "bring in figures", (actor) => takeBackImport(actor, randomUUID())],
@@ -242,6 +276,22 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["startCall", "file for a caller", (actor) => startCall(actor, { number: "", language: "en", filingKey: randomUUID() })],
   ["startWithFilter", "see the queue", (actor) => startWithFilter(actor, null)],
   ["whoElseIsIn", "see a claim", (actor, { claimId }) => whoElseIsIn(actor, claimId)],
+  ["dropMessageTemplate", "change message templates", (actor) => dropMessageTemplate(actor, { id: randomUUID(), version: 0 })],
+  ["keepMessageTemplate", "change message templates", (actor) => keepMessageTemplate(actor, { id: randomUUID(), version: 0 }, { name: "One", english: "Thank you.", german: "Danke." })],
+  ["linkClaims", "link or merge claims", (actor, { claimId }) => linkClaims(actor, claimId, { reference: "XXXX-XXX-XXX", why: "" })],
+  ["loadCustomerHistory", "see the customer", (actor, { claimId }) => loadCustomerHistory(actor, claimId)],
+  ["loadElsewhere", "see a claim", (actor, { claimId }) => loadElsewhere(actor, claimId)],
+  ["loadFilledTemplate", "write a message", (actor, { claimId }) => loadFilledTemplate(actor, claimId, {})],
+  ["loadJoinedClaims", "see a claim", (actor, { claimId }) => loadJoinedClaims(actor, claimId)],
+  ["loadMarkedPhoto", "see a claim", (actor, { claimId }) => loadMarkedPhoto(actor, claimId, randomUUID())],
+  ["loadMessageTemplates", "change message templates", (actor) => loadMessageTemplates(actor)],
+  ["markPhoto", "mark a photo", (actor, { claimId }) => markPhoto(actor, claimId, randomUUID(), { x: 0.5, y: 0.5, word: "kinked" })],
+  ["mergeClaim", "link or merge claims", (actor, { claimId }) => mergeClaim(actor, claimId, { into: "XXXX-XXX-XXX", version: 0 })],
+  ["namePairUnit", "link or merge claims", (actor, { claimId }) => namePairUnit(actor, claimId, { pairUnit: "large", serial: "VT66L-1", otherSerial: "" })],
+  ["removePhotoMark", "mark a photo", (actor, { claimId }) => removePhotoMark(actor, claimId, randomUUID())],
+  ["takeApart", "link or merge claims", (actor, { claimId }) => takeApart(actor, claimId)],
+  ["unlinkClaims", "link or merge claims", (actor, { claimId }) => unlinkClaims(actor, claimId, randomUUID())],
+  ["writeDeskNote", "read and write notes", (actor, { claimId }) => writeDeskNote(actor, claimId, aForm({ deskNote: "The garage called." }))],
 ];
 
 const actors = new Map<Role, StaffActor>();
