@@ -117,7 +117,6 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
           </section>
           <Findings claim={claim} zone={zone} role={actor.role} toRecord={query.record} warnings={otherUnits.map(otherSerialInWords)} />
           <HangsOn claim={claim} />
-          {ranking ? <Shares ranking={ranking} /> : null}
         </div>
         <div>
           {ranking ? (
@@ -127,6 +126,7 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
                 <Causes ranking={ranking} edition={claim.edition} selected={selected?.code} address={`/queue/${claim.id}`} />
               </section>
               {selected ? <Evidence ranking={ranking} cause={selected} edition={claim.edition} /> : null}
+              <Shares ranking={ranking} />
             </>
           ) : null}
         </div>

@@ -117,41 +117,46 @@ export function Magnifier({ src, alt, width, height, marks, action }: Props) {
 
   const numbered = marks.map(({ number, word }) => `${number} ${word}`).join("; ");
   return (
-    <div className={css.magnifier}>
-      <div className={`${css.tools} no-print`}>
-        <button type="button" className="button tight plain" onClick={() => nearer(STEP)}>
-          Nearer <KeyHint sign="+" />
-        </button>
-        <button type="button" className="button tight plain" onClick={() => nearer(1 / STEP)}>
-          Further <KeyHint sign="-" />
-        </button>
-        <button type="button" className="button tight plain" onClick={() => setZoom(1)}>
-          Whole <KeyHint sign="0" />
-        </button>
-        <a className="small" href={src}>
-          The picture alone
-        </a>
-        <span className="small soft num" role="status">
-          {Math.round(zoom * 100)} %
-        </span>
-      </div>
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by key */}
-      <section ref={frame} className={css.frame} tabIndex={0} aria-label="The photo; plus and minus bring it nearer, arrows move it" onPointerDown={down} onPointerMove={move} onPointerUp={up} onPointerCancel={up} onPointerLeave={up}>
-        {/* The same place by key: the two numbers of the form. */}
-        {/* biome-ignore lint/a11y/noStaticElementInteractions: see above */}
-        {/* biome-ignore lint/a11y/useKeyWithClickEvents: see above */}
-        <div className={css.picture} onClick={point} {...(zoom > 1 ? { style: { width: `${zoom * 100}%` } } : {})}>
-          <img src={src} alt={alt} width={width} height={height} draggable={false} />
-          <svg className={css.overlay} viewBox={`0 0 ${width} ${height}`} role="img" aria-label={numbered ? `Marks: ${numbered}` : "No marks"}>
-            {marks.map(({ id, number, x, y }) => (
-              <Mark key={id} x={x * width} y={y * height} size={Math.min(width, height) / (22 * zoom)} sign={String(number)} />
-            ))}
-            {place ? <Mark x={place.x * width} y={place.y * height} size={Math.min(width, height) / (22 * zoom)} sign="+" /> : null}
-          </svg>
+    <>
+      <div className={css.magnifier}>
+        <div className={`${css.tools} no-print`}>
+          <button type="button" className="button tight plain" onClick={() => nearer(STEP)}>
+            Nearer&nbsp;
+            <KeyHint sign="+" />
+          </button>
+          <button type="button" className="button tight plain" onClick={() => nearer(1 / STEP)}>
+            Further&nbsp;
+            <KeyHint sign="-" />
+          </button>
+          <button type="button" className="button tight plain" onClick={() => setZoom(1)}>
+            Whole&nbsp;
+            <KeyHint sign="0" />
+          </button>
+          <a className="small" href={src}>
+            The picture alone
+          </a>
+          <span className="small soft num" role="status">
+            {Math.round(zoom * 100)} %
+          </span>
         </div>
-      </section>
+        {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by key */}
+        <section ref={frame} className={css.frame} tabIndex={0} aria-label="The photo; plus and minus bring it nearer, arrows move it" onPointerDown={down} onPointerMove={move} onPointerUp={up} onPointerCancel={up} onPointerLeave={up}>
+          {/* The same place by key: the two numbers of the form. */}
+          {/* biome-ignore lint/a11y/noStaticElementInteractions: see above */}
+          {/* biome-ignore lint/a11y/useKeyWithClickEvents: see above */}
+          <div className={css.picture} onClick={point} {...(zoom > 1 ? { style: { width: `${zoom * 100}%` } } : {})}>
+            <img src={src} alt={alt} width={width} height={height} draggable={false} />
+            <svg className={css.overlay} viewBox={`0 0 ${width} ${height}`} role="img" aria-label={numbered ? `Marks: ${numbered}` : "No marks"}>
+              {marks.map(({ id, number, x, y }) => (
+                <Mark key={id} x={x * width} y={y * height} size={Math.min(width, height) / (22 * zoom)} sign={String(number)} />
+              ))}
+              {place ? <Mark x={place.x * width} y={place.y * height} size={Math.min(width, height) / (22 * zoom)} sign="+" /> : null}
+            </svg>
+          </div>
+        </section>
+      </div>
       {action ? <MarkForm action={action} place={place} /> : null}
-    </div>
+    </>
   );
 }
 
