@@ -137,7 +137,7 @@ export async function copyHistory(client: pg.Client, folder: string, { shipments
   const shipped = table("shipment", "id,order_id,kit_revision_id,unit_id,vehicle_id,shipped_on");
   const filed = table("claim", "id,reference,filing_key,stage,filed_by,contact_name,contact_email,shipment_id,unit_id,kit_revision_id,vehicle_id,fitter_id,fitted_on,filed_at,promised_at,decided_at,settled_at,updated_at");
   const verdicts = table("verdict", "id,claim_id,primary_cause,contributing_causes,attribution,origin,way,basis,remedy,letter,decided_by_id,decided_at");
-  const settlements = table("settlement", "id,claim_id,remedy,amount_minor,currency,booked_by_id");
+  const settlements = table("settlement", "id,claim_id,kind,amount_minor,seller_minor,currency,booked_by_id");
   const rankings = table("ranking", "id,claim_id,edition_number,observations,result");
   const result = JSON.stringify({ notExplained: 0.05, causes: CAUSES.map(([code, attribution], index) => ({ code, attribution, probability: 0.5 / (index + 1) })) }).replaceAll('"', '""');
   let claim = 0;
@@ -167,7 +167,10 @@ export async function copyHistory(client: pg.Client, folder: string, { shipments
       const [cause, attribution] = CAUSES[Math.floor(next() ** (1 + (kit % 3)) * CAUSES.length)] ?? CAUSES[0];
       const origin = attribution === "fit" ? "fitter" : attribution === "kit" ? "kit" : "";
       await verdicts.add(`${id(11, claim)},${id(8, claim)},${cause},${cause !== "C07" && next() < 0.1 ? "{C07}" : "{}"},${attribution},${origin},confirmed,technician,advice,Letter,${id(9, 1)},${at}`);
-      if (stage === "settled" && next() < 0.5) await settlements.add(`${id(12, claim)},${id(8, claim)},goodwill,${500 + below(90_000)},EUR,${id(9, 1)}`);
+      if (stage === "settled" && next() < 0.5) {
+        const amount = 500 + below(90_000);
+        await settlements.add(`${id(12, claim)},${id(8, claim)},goodwill,${amount},${amount},EUR,${id(9, 1)}`);
+      }
     } else if (stage === "in_review") await rankings.add(`${id(13, claim)},${id(8, claim)},1,[],"${result}"`);
   }
 

@@ -1,9 +1,12 @@
 import { expect, it } from "vitest";
 import * as stored from "@/lib/data/generated/enums";
 import { BEARINGS, FUELS, STAGINGS } from "@/lib/domain/catalogue/entries";
+import { BOOKING_KINDS } from "@/lib/domain/claims/bookings";
 import { LANGUAGES } from "@/lib/domain/claims/languages";
 import { PAIR_UNITS } from "@/lib/domain/claims/pair-units";
 import { PARCEL_CONDITIONS, PLACE_KINDS } from "@/lib/domain/claims/custody";
+import { BENCH_STEPS } from "@/lib/domain/claims/bench-steps";
+import { CHARGEBACK_STATES } from "@/lib/domain/claims/chargeback";
 import { DISPOSITIONS } from "@/lib/domain/claims/dispositions";
 import { PARCEL_REASONS } from "@/lib/domain/claims/parcels";
 import { REMEDIES } from "@/lib/domain/claims/remedies";
@@ -23,6 +26,8 @@ it.each([
   ["reasons of a parcel", PARCEL_REASONS, stored.ParcelReason],
   ["conditions of a parcel", PARCEL_CONDITIONS, stored.ParcelCondition],
   ["return states", RETURN_STATES, stored.ReturnState],
+  ["steps of the bench", BENCH_STEPS, stored.BenchStep],
+  ["states of a chargeback", CHARGEBACK_STATES, stored.ChargebackState],
   ["dispositions", DISPOSITIONS, stored.DispositionKind],
   ["attributions", ATTRIBUTIONS, stored.Attribution],
   ["origins", ORIGINS, stored.Origin],
@@ -33,6 +38,7 @@ it.each([
   ["bearings", BEARINGS, stored.Bearing],
   ["stages of a unit", STAGINGS, stored.Staging],
   ["fuels", FUELS, stored.Fuel],
+  ["kinds of booking", BOOKING_KINDS, stored.SettlementKind],
   ["roles", ROLES, stored.Role],
   ["ways of a verdict", VERDICT_WAYS, stored.VerdictWay],
   ["bases of a verdict", VERDICT_BASES, stored.VerdictBasis],

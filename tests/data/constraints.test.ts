@@ -52,7 +52,11 @@ const SOUND = `
   INSERT INTO parcel (id, number, return_id, received_by_id) VALUES ('${id(1)}', 'RULES-P1', '${id(1)}', '${id(1)}');
   INSERT INTO place (code, name, kind, position) VALUES ('RULES-SHELF', 'Rules', 'shelf', 99);
   INSERT INTO handover (id, parcel_id, number, person_id, from_code, to_code) VALUES ('${id(1)}', '${id(1)}', 1, '${id(1)}', 'DOOR', 'RULES-SHELF');
-  INSERT INTO settlement (id, claim_id, remedy, amount_minor, currency, booked_by_id) VALUES ('${id(1)}', '${id(1)}', 'goodwill', 100, 'EUR', '${id(1)}');
+  INSERT INTO person (id, email, name, role) VALUES ('${id(2)}', 'second@example.com', 'Second', 'support');
+  INSERT INTO verdict_proposal (id, claim_id, primary_cause, contributing_causes, attribution, way, basis, remedy, letter, grounds, proposed_by_id)
+    VALUES ('${id(1)}', '${id(1)}', 'C15', '{}', 'unit', 'confirmed', 'technician', 'replacement', 'Dear A', '{above_value}', '${id(1)}');
+  INSERT INTO warranty_terms (number, valid_from, document, change, drafted_by_id, updated_at) VALUES (9001, '2026-07-01', '{}', 'Rules', '${id(1)}', now());
+  INSERT INTO settlement (id, claim_id, kind, amount_minor, seller_minor, currency, booked_by_id) VALUES ('${id(1)}', '${id(1)}', 'goodwill', 100, 100, 'EUR', '${id(1)}');
   INSERT INTO knowledge_edition (number, name, document, origin) VALUES (9001, 'Rules', '{}', 'shipped');
   INSERT INTO knowledge_edition (number, name, document, origin, basis_number, why) VALUES (9002, 'Rules', '{}', 'by_hand', 9001, 'To try the rules');
   INSERT INTO edition_trial (id, edition_number, against_number, kind) VALUES ('${id(1)}', 9002, 9001, 'dry_run');
@@ -72,6 +76,12 @@ const trialChange = (set: string) => `UPDATE trial_change SET ${set}`;
 const settings = (set: string) => `UPDATE seller_settings SET ${set}`;
 const copyOf = (table: string, columns: string) =>
   `INSERT INTO "${table}" (id, ${columns}) SELECT '${id(2)}', ${columns} FROM "${table}" WHERE id = '${id(1)}'`;
+
+const terms = (set: string) => `UPDATE warranty_terms SET ${set} WHERE number = 9001`;
+/** A booking by its kind, amount, shares and what is held: no row of them is ever changed. */
+const booked = (values: string, { reverses = null, currency = "EUR", round = 1 }: { reverses?: string | null; currency?: string; round?: number } = {}) =>
+  `INSERT INTO settlement (id, claim_id, booked_by_id, currency, round, reverses_id, kind, amount_minor, seller_minor, customer_minor, supplier_minor, held_minor)
+    VALUES ('${id(2)}', '${id(1)}', '${id(1)}', '${currency}', ${round}, ${reverses === null ? "NULL" : `'${reverses}'`}, ${values})`;
 
 /** Each check constraint, and changes to a sound row that it alone refuses. */
 const CHECKS: Readonly<Record<string, readonly string[]>> = {
@@ -171,9 +181,27 @@ const CHECKS: Readonly<Record<string, readonly string[]>> = {
   chargeback_line_cause_is_a_cause: [change("chargeback_line", "cause = 'ring'")],
   chargeback_line_amounts_not_negative: ["remedy_minor", "carriage_minor", "bench_minutes", "bench_minor"].map((column) => change("chargeback_line", `${column} = -1`)),
   chargeback_answer_not_negative: [change("chargeback_answer", "accepted_minor = -1")],
-  settlement_amount_is_not_zero: [change("settlement", "amount_minor = 0")],
-  settlement_currency_is_three_letters: [change("settlement", "currency = 'eur'")],
-  settlement_reverses_another: [change("settlement", "reverses_id = id")],
+  verdict_approved_by_another: [change("verdict", `approved_by_id = '${id(1)}', approved_at = now()`), change("verdict", `approved_by_id = '${id(2)}'`), change("verdict", "approved_at = now()")],
+  verdict_promise_is_sound: ["seller_percent = 101", "promised_minor = 0, promised_currency = 'EUR'", "promised_minor = 100", "promised_currency = 'EUR'", "core_deposit_minor = 100, promised_currency = 'eu'"].map((set) => change("verdict", set)),
+  verdict_proposal_promise_is_sound: ["seller_percent = -1", "core_deposit_minor = 100", "promised_minor = -5, promised_currency = 'EUR'"].map((set) => change("verdict_proposal", set)),
+  verdict_proposal_has_a_ground: [change("verdict_proposal", "grounds = '{}'"), change("verdict_proposal", "grounds = '{whim}'")],
+  verdict_proposal_waits_until_looked_at: [change("verdict_proposal", "state = 'withdrawn'"), change("verdict_proposal", "looked_at_at = now()"), change("verdict_proposal", "state = 'approved', looked_at_at = now()")],
+  verdict_proposal_looked_at_by_another: ["approved", "sent_back"].map((state) => change("verdict_proposal", `state = '${state}', looked_at_at = now(), looked_at_by_id = '${id(1)}', note = 'x'`)),
+  verdict_proposal_sent_back_says_why: [change("verdict_proposal", `state = 'sent_back', looked_at_at = now(), looked_at_by_id = '${id(2)}', note = ' '`)],
+  settlement_amount_is_not_zero: [booked("'goodwill', 0, 0, 0, 0, 0", { reverses: null })],
+  settlement_currency_is_three_letters: [booked("'refund', 5, 5, 0, 0, 0", { currency: "eur" })],
+  settlement_reverses_another: [booked("'refund', -5, -5, 0, 0, 0", { reverses: id(2) })],
+  settlement_reversal_is_negative: [booked("'refund', -5, -5, 0, 0, 0"), booked("'goodwill', 5, 5, 0, 0, 0", { reverses: id(1) })],
+  settlement_shares_add_up: [
+    ...["'refund', 5, 4, 0, 0, 0", "'refund', 5, 6, -1, 0, 0", "'refund', 5, 5, 0, 0, 5", "'core_held', 5, 5, 0, 0, 0", "'core_held', 5, 0, 0, 0, -5", "'core_released', 5, 0, 0, 0, 5", "'core_kept', 5, 5, -5, 0, -5"].map((values) => booked(values)),
+    booked("'goodwill', -100, -90, -20, 10, 0", { reverses: id(1) }),
+  ],
+  settlement_round_not_negative: [booked("'refund', 5, 5, 0, 0, 0", { round: -1 })],
+  warranty_terms_number_is_positive: ["UPDATE warranty_terms SET number = 0 WHERE number = 9001"],
+  warranty_terms_in_force_by_somebody: [terms("in_force_at = now()"), terms(`put_in_force_by_id = '${id(1)}'`)],
+  warranty_terms_in_force_say_what_is_new: [terms(`in_force_at = now(), put_in_force_by_id = '${id(1)}', change = ' '`)],
+  seller_settings_remedies_are_in_bounds: [settings("second_person_above = -1"), settings("carriage_cost = -1"), settings("unit_cost = 'NaN'")],
+  turbo_model_replacement_cost_is_in_bounds: [change("turbo_model", "replacement_cost = 0"), change("turbo_model", "replacement_cost = 'NaN'")],
   person_email_is_plain: [
     change("person", "email = 'Rules@example.com'"),
     change("person", "email = 'a@b@example.com'"),
@@ -243,6 +271,20 @@ const ONCE: Readonly<Record<string, { second: string; room: string }>> = {
   bench_inspection_open_once: { second: copyOf("bench_inspection", "return_id, inspected_by_id"), room: change("bench_inspection", "inspected_at = now()") },
   disposition_stands_once: { second: copyOf("disposition", "return_id, kind, keep_until, decided_by_id"), room: change("disposition", "superseded_at = now()") },
   chargeback_answer_stands_once: { second: copyOf("chargeback_answer", "line_id, accepted_minor, booked_by_id"), room: change("chargeback_answer", "superseded_at = now()") },
+  verdict_proposal_waits_once: {
+    second: copyOf("verdict_proposal", "claim_id, primary_cause, contributing_causes, attribution, way, basis, remedy, letter, grounds, proposed_by_id"),
+    room: change("verdict_proposal", `state = 'withdrawn', looked_at_at = now(), looked_at_by_id = '${id(1)}'`),
+  },
+  settlement_booked_once: { second: booked("'goodwill', 5, 5, 0, 0, 0", { round: 0 }), room: `DELETE FROM settlement WHERE id = '${id(1)}'` },
+  warranty_terms_drafted_once: {
+    second: `INSERT INTO warranty_terms (number, valid_from, document, drafted_by_id, updated_at) VALUES (9002, '2026-08-01', '{}', '${id(1)}', now())`,
+    room: terms(`in_force_at = now(), put_in_force_by_id = '${id(1)}'`),
+  },
+  warranty_terms_from_one_day: {
+    second: `${terms(`in_force_at = now(), put_in_force_by_id = '${id(1)}'`)};
+      INSERT INTO warranty_terms (number, valid_from, document, change, drafted_by_id, updated_at, in_force_at, put_in_force_by_id) VALUES (9002, '2026-07-01', '{}', 'x', '${id(1)}', now(), now(), '${id(1)}')`,
+    room: terms("valid_from = '2026-06-01'"),
+  },
   return_open_once: {
     second: `INSERT INTO return (id, claim_id, number, authorised_by_id, expires_at)
       SELECT '${id(2)}', claim_id, 'RULES-R2', authorised_by_id, expires_at FROM return WHERE id = '${id(1)}'`,
@@ -316,6 +358,13 @@ describe("the rules of the data", () => {
 
   it.each(["UPDATE audit_entry SET action = 'other'", "DELETE FROM audit_entry", "TRUNCATE audit_entry", "TRUNCATE claim CASCADE"])(
     "keep the audit trail from %s",
+    async (statement) => {
+      expect(await answer(statement)).toBe("42501");
+    },
+  );
+
+  it.each([change("settlement", "note = 'x'"), `${terms(`in_force_at = now(), put_in_force_by_id = '${id(1)}'`)}; ${terms("change = 'y'")}`, `${terms(`in_force_at = now(), put_in_force_by_id = '${id(1)}'`)}; DELETE FROM warranty_terms WHERE number = 9001`])(
+    "keep what is booked and what is in force as it is from %s",
     async (statement) => {
       expect(await answer(statement)).toBe("42501");
     },

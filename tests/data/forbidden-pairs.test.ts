@@ -12,6 +12,7 @@ import { queueFilterSchema } from "@/lib/inputs/queue-filter";
 import { causesFilterSchema, claimsBehindFilterSchema } from "@/lib/inputs/report-filter";
 import { forecastFilterSchema, monthsFilterSchema, toClaimFilterSchema } from "@/lib/inputs/time-filter";
 import { verdictSchema } from "@/lib/inputs/verdict";
+import type { TermsForm } from "@/lib/inputs/warranty";
 import { askForCheck } from "@/lib/operations/ask-for-check";
 import { askToLearn } from "@/lib/operations/learn-edition";
 import { authoriseReturn } from "@/lib/operations/authorise-return";
@@ -129,7 +130,7 @@ const FORECAST = forecastFilterSchema.parse(PERIOD);
 const NO_EDITION = 9999;
 const NO_CHARGEBACK = { number: 999_999, version: 0 };
 const READING = importReadingSchema("kits").parse({ delimiter: ",", dateOrder: "day-month-year", changed: "refuse" });
-const TERMS = { validFrom: "2026-12-01", change: "More months", document: { period: { from: "shipment", months: 36, distanceKm: null, hours: null }, fitter: "anyone", lostBy: [], kits: [], countries: [] } } as const;
+const TERMS: TermsForm = { validFrom: "2026-12-01", change: "More months", document: { period: { from: "shipment", months: 36, distanceKm: null, hours: null }, fitter: "anyone", lostBy: [], kits: [], countries: [] } };
 const VERDICT = verdictSchema.parse({ primaryCause: "C01", origin: "fitter", basis: "customer_word", remedy: "advice", version: 0, rankingId: "" });
 
 /** Every operation that a person of staff begins, with what it asks for and a call of it. */

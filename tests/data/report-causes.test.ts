@@ -115,8 +115,13 @@ beforeAll(async () => {
   const after = await ship(ids.revisionA, ids.hauler, "2026-03-01", 1);
 
   const settled = await claim({ shipmentId: onHauler, stage: "settled", verdict: { attribution: "kit", origin: "kit", contributingCauses: ["C07"], remedy: "goodwill" } });
-  const settlement = { claimId: settled, remedy: "goodwill", currency: "EUR", bookedById: staff.support.personId } as const;
-  await database().settlement.createMany({ data: [{ ...settlement, amountMinor: 12_050 }, { ...settlement, amountMinor: -50 }] });
+  const settlement = { claimId: settled, currency: "EUR", bookedById: staff.support.personId } as const;
+  await database().settlement.createMany({
+    data: [
+      { ...settlement, kind: "goodwill", amountMinor: 20_000, sellerMinor: 12_050, customerMinor: 7_950 },
+      { ...settlement, kind: "core_kept", amountMinor: 50, sellerMinor: -50, customerMinor: 50, heldMinor: -50 },
+    ],
+  });
   await claim({ shipmentId: onHauler, stage: "decided", verdict: { primaryCause: "C18", attribution: "normal" } });
   await claim({ shipmentId: onHauler, stage: "in_review", verdict: {}, superseded: true });
   await claim({ shipmentId: onHauler, stage: "withdrawn" });

@@ -5,6 +5,8 @@ import { connectionPool, database, inTransaction } from "@/lib/data/client";
 import { moveClaim } from "@/lib/data/move-claim";
 import { rebuildReportCells, refreshReportCells } from "@/lib/data/report-cells";
 import { insertSettlement } from "@/lib/data/settlements";
+import { shareOut } from "@/lib/domain/claims/bearing-shares";
+import { movesOf, NOTHING_PROMISED } from "@/lib/domain/claims/bookings";
 import { insertVerdict, reopenDecidedClaim } from "@/lib/data/verdicts";
 import { makeReference } from "@/lib/domain/claims/reference";
 import { ATTRIBUTIONS } from "@/lib/domain/diagnosis/attributions";
@@ -91,20 +93,20 @@ const PLAIN = {
       UNION ALL SELECT 'probable', p.cause, NULL, p.n FROM (VALUES ('C01', 700000), ('C15', 200000)) p (cause, n) WHERE v.id IS NULL AND c.stage NOT IN ('cleared', 'withdrawn', 'lapsed')
     ) part (role, cause, origin, n)
     WHERE c.stage NOT IN ('draft', 'merged') GROUP BY 1, 2, 3, 4, 5, 6`,
-  cost_cell: `SELECT s.kit_revision_id, coalesce(c.vehicle_id, s.vehicle_id) AS vehicle_id, to_char(s.shipped_on, 'YYYY-MM') AS month, v.primary_cause AS cause, m.currency, sum(m.amount_minor)::int AS n
-    FROM claim c JOIN shipment s ON s.id = c.shipment_id LEFT JOIN verdict v ON v.claim_id = c.id AND v.superseded_at IS NULL JOIN settlement m ON m.claim_id = c.id
-    WHERE c.stage NOT IN ('draft', 'merged') GROUP BY 1, 2, 3, 4, 5 HAVING sum(m.amount_minor) <> 0`,
-  spent_cell: `SELECT s.kit_revision_id, coalesce(c.vehicle_id, s.vehicle_id) AS vehicle_id, to_char(s.shipped_on, 'YYYY-MM') AS month, m.currency, sum(m.amount_minor)::int AS n
-    FROM claim c JOIN shipment s ON s.id = c.shipment_id JOIN settlement m ON m.claim_id = c.id
-    WHERE c.stage NOT IN ('draft', 'merged') GROUP BY 1, 2, 3, 4 HAVING sum(m.amount_minor) <> 0`,
+  cost_cell: `SELECT s.kit_revision_id, coalesce(c.vehicle_id, s.vehicle_id) AS vehicle_id, to_char(s.shipped_on, 'YYYY-MM') AS month, v.primary_cause AS cause, m.currency, sum(m.seller_minor)::int AS n
+    FROM claim c JOIN shipment s ON s.id = c.shipment_id LEFT JOIN verdict v ON v.claim_id = c.id AND v.superseded_at IS NULL JOIN settlement m ON m.claim_id = c.id AND m.seller_minor <> 0
+    WHERE c.stage NOT IN ('draft', 'merged') GROUP BY 1, 2, 3, 4, 5 HAVING sum(m.seller_minor) <> 0`,
+  spent_cell: `SELECT s.kit_revision_id, coalesce(c.vehicle_id, s.vehicle_id) AS vehicle_id, to_char(s.shipped_on, 'YYYY-MM') AS month, m.currency, sum(m.seller_minor)::int AS n
+    FROM claim c JOIN shipment s ON s.id = c.shipment_id JOIN settlement m ON m.claim_id = c.id AND m.seller_minor <> 0
+    WHERE c.stage NOT IN ('draft', 'merged') GROUP BY 1, 2, 3, 4 HAVING sum(m.seller_minor) <> 0`,
   aged_spent_cell: `SELECT s.kit_revision_id, coalesce(c.vehicle_id, s.vehicle_id) AS vehicle_id, to_char(s.shipped_on, 'YYYY-MM') AS month,
-      floor((c.filed_at::date - (s.shipped_on + 21)) / (365.2425 / 12))::int AS age, m.currency, sum(m.amount_minor)::int AS n
-    FROM claim c JOIN shipment s ON s.id = c.shipment_id JOIN settlement m ON m.claim_id = c.id
-    WHERE c.stage NOT IN ('draft', 'merged') GROUP BY 1, 2, 3, 4, 5 HAVING sum(m.amount_minor) <> 0`,
+      floor((c.filed_at::date - (s.shipped_on + 21)) / (365.2425 / 12))::int AS age, m.currency, sum(m.seller_minor)::int AS n
+    FROM claim c JOIN shipment s ON s.id = c.shipment_id JOIN settlement m ON m.claim_id = c.id AND m.seller_minor <> 0
+    WHERE c.stage NOT IN ('draft', 'merged') GROUP BY 1, 2, 3, 4, 5 HAVING sum(m.seller_minor) <> 0`,
   spread: `SELECT kit_revision_id, vehicle_id, month, currency, count(*)::int AS claims, sum(amount * amount)::text AS squared
     FROM (
-      SELECT s.kit_revision_id, coalesce(c.vehicle_id, s.vehicle_id) AS vehicle_id, to_char(s.shipped_on, 'YYYY-MM') AS month, m.currency, sum(m.amount_minor) AS amount
-      FROM claim c JOIN shipment s ON s.id = c.shipment_id JOIN settlement m ON m.claim_id = c.id
+      SELECT s.kit_revision_id, coalesce(c.vehicle_id, s.vehicle_id) AS vehicle_id, to_char(s.shipped_on, 'YYYY-MM') AS month, m.currency, sum(m.seller_minor) AS amount
+      FROM claim c JOIN shipment s ON s.id = c.shipment_id JOIN settlement m ON m.claim_id = c.id AND m.seller_minor <> 0
       WHERE c.stage NOT IN ('draft', 'merged') GROUP BY 1, 2, 3, 4, c.id
     ) x GROUP BY 1, 2, 3, 4`,
   filed_cell: `SELECT s.kit_revision_id, to_char(s.shipped_on, 'YYYY-MM') AS month, to_char(c.filed_at AT TIME ZONE 'UTC', 'YYYY-MM') AS filed,
@@ -158,9 +160,13 @@ async function act({ below, of }: ReturnType<typeof luck>) {
       const origin = attribution === "fit" ? "fitter" : attribution === "kit" ? "kit" : null;
       const primaryCause = of(CAUSES);
       const contributingCauses = below(3) === 0 && primaryCause !== "C07" ? ["C07"] : [];
-      await insertVerdict(db, { claimId, primaryCause, contributingCauses, attribution, origin, way: below(4) === 0 ? "overruled" : "confirmed", reason: "Seen.", basis: "technician", remedy: "advice", letter: "Dear A", rankingId: null, decidedById: staff.personId, decidedAt: now });
-    } else if (kind === 3) await reopenDecidedClaim(db, claimId, by, now);
-    else if (kind <= 5) await insertSettlement(db, { claimId, remedy: "goodwill", amountMinor: of([500, -200, 12_000]), currency: of(["EUR", "GBP"]), note: "", bookedById: staff.personId, bookedAt: now });
+      await insertVerdict(db, { claimId, primaryCause, contributingCauses, attribution, origin, way: below(4) === 0 ? "overruled" : "confirmed", reason: "Seen.", basis: "technician", remedy: "advice", ...NOTHING_PROMISED, letterPhotos: [], letter: "Dear A", rankingId: null, decidedById: staff.personId, decidedAt: now });
+    } else if (kind === 3) await reopenDecidedClaim(db, claimId, by, "", now);
+    else if (kind <= 5) {
+      const [booked, amountMinor, sellerPercent] = of([["goodwill", 500, 60], ["core_kept", 200, 100], ["core_held", 300, 100], ["refund", 12_000, 100]] as const);
+      const moves = movesOf(booked, amountMinor, shareOut(amountMinor, { sellerPercent, supplierPercent: 0 }));
+      await insertSettlement(db, { claimId, kind: booked, amountMinor, ...moves, currency: of(["EUR", "GBP"]), round: Math.floor(clock / 1000), bookingKey: randomUUID(), note: "", bookedById: staff.personId, bookedAt: now, reversesId: null });
+    }
     else if (kind === 6) await moveClaim(db, claimId, of(["withdraw", "clear"]), by);
     else if (kind === 7) await db.shipment.update({ where: { id: of(shipments) }, data: { vehicleId: of([...vehicles, null]), shippedOn: new Date(of(MONTHS)) } });
     else await db.unit.update({ where: { id: of(units) }, data: { batch: of(["B0", "B1", "B9"]) } });

@@ -82,7 +82,7 @@ beforeAll(async () => {
             : {}),
         },
       });
-      if (isDecided && place === 0) await database().settlement.create({ data: { claimId: id, remedy: "goodwill", amountMinor: 10_000, currency: "EUR", bookedById: support.personId } });
+      if (isDecided && place === 0) await database().settlement.create({ data: { claimId: id, kind: "goodwill", amountMinor: 10_000, sellerMinor: 10_000, currency: "EUR", bookedById: support.personId } });
     }
   }
   while ((await refreshReportCells()) !== 0);

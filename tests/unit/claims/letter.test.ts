@@ -56,6 +56,19 @@ describe("the letter", () => {
     expect(letter({ stop: "oil-on-hot-parts" })).toContain("Do not run the engine: oil may reach hot parts.");
   });
 
+  test("tells the sum and who bears it, the deposit and the carriage", () => {
+    const promise = { promisedMinor: 40_001, promisedCurrency: "EUR", sellerPercent: 70, coreDepositMinor: 15_000, paysCarriage: true };
+    expect(letter({ remedy: "goodwill", promise })).toContain("It comes to \u20ac400.01. We bear 70 per cent of it, \u20ac280.01; \u20ac120.00 remain with you.");
+    expect(letter({ remedy: "replacement", promise: { ...promise, promisedMinor: null } })).toContain("a deposit of \u20ac150.00 for the old unit");
+    expect(letter({ remedy: "refund", promise: { ...NOTHING_PROMISED, promisedMinor: 89_000, promisedCurrency: "EUR" } })).toContain("That is \u20ac890.00.");
+    expect(composeLetter({ ...facts, remedy: "goodwill", promise }, edition1, sayIn("de"))).toContain("70 Prozent");
+  });
+
+  test("puts what was said against the last one above its answer", () => {
+    const text = letter({ objection: "The garage says the fitting is fine.", explanation: "The photo shows a level run." });
+    expect(text).toMatch(/about our last letter:\nThe garage says the fitting is fine\.\n\nOur answer:\nThe photo shows a level run\./);
+  });
+
   test("gives staff's own words right below what the verdict means", () => {
     const text = letter({ explanation: "The drain was clear; the engine breathes into it at idle." });
     expect(text.indexOf("The drain was clear")).toBeGreaterThan(text.indexOf("What it means:"));

@@ -26,8 +26,9 @@ describe("the story of a claim", () => {
   });
 
   test("tells the amount that was booked or reversed", () => {
-    expect(said("book_settlement", MONEY)).toBe("booked €129.50 for refund");
-    expect(said("reverse_settlement", { ...MONEY, amountMinor: -12_950 })).toBe("reversed the booking of €129.50 for refund");
+    expect(said("book_settlement", MONEY)).toBe("booked €129.50: refund");
+    expect(said("book_settlement", { ...MONEY, kind: "core_held" })).toBe("booked €129.50: deposit held for the old part");
+    expect(said("reverse_settlement", { ...MONEY, amountMinor: -12_950 })).toBe("reversed the booking of €129.50: refund");
   });
 
   test("tells who took the claim, and to whom it was given", () => {

@@ -4,8 +4,8 @@ import { readQueueFilter } from "@/lib/inputs/queue-filter";
 import { causesFilterSchema, readFilter } from "@/lib/inputs/report-filter";
 import { receiptSchema } from "@/lib/inputs/custody";
 import { authorisationSchema } from "@/lib/inputs/returns";
-import { reversalSchema, settlementSchema } from "@/lib/inputs/settlement";
-import { appealSchema, verdictSchema } from "@/lib/inputs/verdict";
+import { bookingSchema, depositEndSchema, reversalSchema } from "@/lib/inputs/settlement";
+import { appealSchema, sendBackSchema, verdictSchema } from "@/lib/inputs/verdict";
 
 const ID = "7d8a1f3e-5b0c-4c1d-9e2f-0a1b2c3d4e5f";
 const VERDICT = { primaryCause: "C01", origin: "", basis: "photo", remedy: "advice", version: "0", rankingId: "" };
@@ -15,8 +15,10 @@ const STAFF_TEXTS: readonly (readonly [name: string, isOneLine: boolean, longest
   ["name of a person", true, 100, (name) => invitationSchema.safeParse({ name, email: "ada@example.com", role: "support" }), "name"],
   ["serial number seen", true, 60, (serialSeen) => receiptSchema.safeParse({ returnId: ID, serialSeen }), "serialSeen"],
   ["note to a return", false, 4000, (note) => authorisationSchema.safeParse({ version: "0", note }), "note"],
-  ["note to a booking", false, 4000, (note) => settlementSchema("EUR").safeParse({ version: "0", remedy: "refund", amount: "", note }), "note"],
-  ["note to a reversal", false, 4000, (note) => reversalSchema.safeParse({ settlementId: ID, note }), "note"],
+  ["note to a booking", false, 4000, (note) => bookingSchema("EUR").safeParse({ version: "0", bookingKey: ID, kind: "refund", amount: "10", note }), "note"],
+  ["note to a reversal", false, 4000, (note) => reversalSchema.safeParse({ bookingKey: ID, settlementId: ID, note }), "note"],
+  ["note to a deposit", false, 4000, (note) => depositEndSchema.safeParse({ bookingKey: ID, depositId: ID, end: "core_kept", note }), "note"],
+  ["reason to send a verdict back", false, 4000, (note) => sendBackSchema.safeParse({ note }), "note"],
   ["reason of a verdict", false, 4000, (reason) => verdictSchema.safeParse({ ...VERDICT, reason }), "reason"],
   ["reason of an appeal", false, 4000, (reason) => appealSchema.safeParse({ reason }), "reason"],
 ];
