@@ -50,6 +50,9 @@ describe("a verdict above the set value", () => {
     expect(await database().verdict.count({ where: { claimId } })).toBe(0);
     expect(await mailsOf(claimId)).toBe(0);
     expect(await loadVerdictMatter(jonah, claimId)).toMatchObject({ waiting: { grounds: ["above_value"], isOwn: false, isOutdated: false } });
+    // Who may not see the customer learns that it waits, and reads neither letter nor reason.
+    const product = await loadVerdictMatter(await aStaffActor("product"), claimId);
+    expect(product).toMatchObject({ waiting: { letter: "", explanation: "", reason: "" }, mayLook: false });
     const { secondPersonAbove } = await loadSettings();
     const cheap = await aFiledClaim();
     expect(await decides(iris, cheap.claimId, { promised: String(secondPersonAbove) })).toMatchObject({ ok: true, verdictId: expect.any(String) });

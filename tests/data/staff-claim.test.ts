@@ -273,7 +273,7 @@ test("an appeal opens the claim again; the old verdict stays to be read, and ano
   expect(await reopenOnAppeal(support, claimId, { reason: "A photo shows the drain falling." })).toEqual({ ok: true });
   expect(await claimRow(claimId)).toMatchObject({ stage: "in_review", decidedAt: null });
   expect(await standing(claimId)).toEqual([]);
-  expect(await readAndConfirm(support, claimId, await aVerdict(claimId, { remedy: "goodwill" }))).toMatchObject({ ok: true });
+  expect(await readAndConfirm(await aStaffActor("support"), claimId, await aVerdict(claimId, { remedy: "goodwill", explanation: "The photo shows another place." }))).toMatchObject({ ok: true });
   expect(await database().verdict.count({ where: { claimId } })).toBe(2);
 });
 
@@ -331,7 +331,7 @@ describe("the sheet of a claim", () => {
     await recordFinding(support, actor.claimId, "F16", aForm({ F16: "absent", source: "technician", note: "Ada told me on the telephone." }));
     await readAndConfirm(support, actor.claimId, await aVerdict(actor.claimId));
     const { version } = await claimRow(actor.claimId);
-    expect(await bookSettlement(support, actor.claimId, { version, remedy: "goodwill", amount: "20", note: "As agreed with Ms \u00d6rnek." })).toMatchObject({ ok: true });
+    expect(await bookSettlement(support, actor.claimId, { version, bookingKey: randomUUID(), kind: "goodwill", amount: "20", note: "As agreed with Ms \u00d6rnek." })).toMatchObject({ ok: true });
     const forProduct = await toldTo("product", actor);
     expect(forProduct).toContain("C01");
     for (const secret of ["Ada", "ada@example.com", "first drive", "Garage at the bridge", "Ms \u00d6rnek"]) {
