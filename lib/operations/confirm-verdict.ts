@@ -36,7 +36,7 @@ type Decided = Extract<ConfirmVerdictResult, { ok: true } | { reason: "ranked-me
 export async function confirmVerdict(actor: StaffActor, claimId: string, input: VerdictInput, now: Date = new Date()): Promise<ConfirmVerdictResult> {
   const refused = await refuse(actor, "confirm a verdict", claimId);
   if (refused) return refused;
-  const prepared = await prepareVerdict(actor, claimId, input);
+  const prepared = await prepareVerdict(claimId, input, actor);
   if (!prepared.ok) return prepared.reason === "not-legal-here" ? ((await decidedBy(claimId)) ?? prepared) : prepared;
   const { claim, verdict, letter, fingerprint, rankingId, grounds } = prepared;
   if (fingerprint !== input.letterSeen) return { ok: false, reason: "letter-not-read", letter, fingerprint };

@@ -52,7 +52,7 @@ export type NotPrepared =
  * A verdict as it would be given, with its letter, or what stands against it. Writes nothing. Part of the operations that
  * preview and confirm a verdict, which have checked who asks.
  */
-export async function prepareVerdict(actor: StaffActor, claimId: string, input: VerdictInput): Promise<PreparedVerdict | NotPrepared> {
+export async function prepareVerdict(claimId: string, input: VerdictInput, actor: StaffActor): Promise<PreparedVerdict | NotPrepared> {
   const [claim, inForce, kept, observations, findings, seller, verdicts, photos] = await Promise.all([
     findClaimToActOn(claimId),
     loadEditionInForce(),

@@ -11,6 +11,6 @@ export type PreviewVerdictResult = { ok: true; letter: string; fingerprint: stri
 export async function previewVerdict(actor: StaffActor, claimId: string, input: VerdictInput): Promise<PreviewVerdictResult> {
   const refused = await refuse(actor, "confirm a verdict", claimId);
   if (refused) return refused;
-  const prepared = await prepareVerdict(actor, claimId, input);
+  const prepared = await prepareVerdict(claimId, input, actor);
   return prepared.ok ? { ok: true, letter: prepared.letter, fingerprint: prepared.fingerprint, grounds: prepared.grounds } : prepared;
 }

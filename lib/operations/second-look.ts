@@ -30,8 +30,10 @@ export type SecondLookResult =
  * A second person approves a verdict that waits: it stands from now on, with the letter as they read it, and the customer
  * hears of it. Never by who proposed it, and not once something new was found.
  */
-export function approveVerdict(actor: StaffActor, claimId: string, proposalId: string, now: Date = new Date()): Promise<SecondLookResult> {
-  return secondLook(actor, claimId, proposalId, async (db, proposal) => {
+export async function approveVerdict(actor: StaffActor, claimId: string, proposalId: string, now: Date = new Date()): Promise<SecondLookResult> {
+  const refused = await refuse(actor, "look a second time", claimId);
+  if (refused) return refused;
+  return whileItWaits(claimId, proposalId, async (db, proposal) => {
     if (proposal.proposedBy.id === actor.personId) return { ok: false, reason: "own-verdict" };
     const claim = await findClaimToActOn(claimId, db);
     if (!claim) return { ok: false, reason: "not-found" };
@@ -46,9 +48,11 @@ export function approveVerdict(actor: StaffActor, claimId: string, proposalId: s
 
 /** A second person sends a verdict back, with what is to be looked at again. The claim stays where it is. */
 export async function sendBackVerdict(actor: StaffActor, claimId: string, proposalId: string, input: { note: string }, now: Date = new Date()): Promise<SecondLookResult> {
+  const refused = await refuse(actor, "look a second time", claimId);
+  if (refused) return refused;
   const parsed = sendBackSchema.safeParse(input);
-  return secondLook(actor, claimId, proposalId, async (db, proposal) => {
-    if (!parsed.success) return { ok: false, reason: "refused", messages: { note: parsed.error.issues[0]?.message ?? "" } };
+  if (!parsed.success) return { ok: false, reason: "refused", messages: { note: parsed.error.issues[0]?.message ?? "" } };
+  return whileItWaits(claimId, proposalId, async (db, proposal) => {
     if (proposal.proposedBy.id === actor.personId) return { ok: false, reason: "own-verdict" };
     await closeProposal(db, proposalId, "sent_back", actor.personId, now, parsed.data.note);
     await appendAudit(db, { actor: auditActor(actor), action: "send_back_verdict", claimId, detail: { reason: parsed.data.note } });
@@ -57,8 +61,10 @@ export async function sendBackVerdict(actor: StaffActor, claimId: string, propos
 }
 
 /** Takes a verdict back that waits: who proposed it does, or any other who may approve. */
-export function takeBackVerdict(actor: StaffActor, claimId: string, proposalId: string, now: Date = new Date()): Promise<SecondLookResult> {
-  return secondLook(actor, claimId, proposalId, async (db) => {
+export async function takeBackVerdict(actor: StaffActor, claimId: string, proposalId: string, now: Date = new Date()): Promise<SecondLookResult> {
+  const refused = await refuse(actor, "look a second time", claimId);
+  if (refused) return refused;
+  return whileItWaits(claimId, proposalId, async (db) => {
     await closeProposal(db, proposalId, "withdrawn", actor.personId, now);
     await appendAudit(db, { actor: auditActor(actor), action: "take_back_verdict", claimId, detail: {} });
     return { ok: true };
@@ -66,9 +72,7 @@ export function takeBackVerdict(actor: StaffActor, claimId: string, proposalId: 
 }
 
 /** What is done with a proposal that waits, one at a time. */
-async function secondLook(actor: StaffActor, claimId: string, proposalId: string, act: (db: Db, proposal: WaitingProposal) => Promise<SecondLookResult>): Promise<SecondLookResult> {
-  const refused = await refuse(actor, "look a second time", claimId);
-  if (refused) return refused;
+function whileItWaits(claimId: string, proposalId: string, act: (db: Db, proposal: WaitingProposal) => Promise<SecondLookResult>): Promise<SecondLookResult> {
   return inTransaction(async (db): Promise<SecondLookResult> => {
     await lockClaim(db, claimId);
     const proposal = await findWaitingProposal(claimId, db);
