@@ -225,6 +225,7 @@ export async function loadClaim(actor: StaffActor, claimId: string, now: Date = 
       },
     ];
   };
+  const standing = findings.flatMap(known);
   const stop = claim.stopsEngine ? kept?.ranking.stopEngine : null;
   const worth = checksByWorth(toCheck);
 
@@ -265,8 +266,8 @@ export async function loadClaim(actor: StaffActor, claimId: string, now: Date = 
         }
       : null,
     notes: notes && notes.map(({ id, body, person, createdAt }) => ({ id, body, by: person.name, at: createdAt })),
-    findings: findings.flatMap(known),
-    overtaken: overtakenOfJoined(found).flatMap(known),
+    findings: standing,
+    overtaken: overtakenOfJoined(found).flatMap(known).filter(({ code, observer: who, answer }) => standing.some((one) => one.code === code && one.observer === who && one.answer !== answer)),
     photos: shownPhotos(claim, marks),
     kept,
     editionInForce: inForce.number,

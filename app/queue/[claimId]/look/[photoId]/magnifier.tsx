@@ -115,6 +115,7 @@ export function Magnifier({ src, alt, width, height, marks, action }: Props) {
     document.getElementById("word")?.focus();
   };
 
+  const picture = { width, height, zoom };
   const numbered = marks.map(({ number, word }) => `${number} ${word}`).join("; ");
   return (
     <>
@@ -148,9 +149,9 @@ export function Magnifier({ src, alt, width, height, marks, action }: Props) {
             <img src={src} alt={alt} width={width} height={height} draggable={false} />
             <svg className={css.overlay} viewBox={`0 0 ${width} ${height}`} role="img" aria-label={numbered ? `Marks: ${numbered}` : "No marks"}>
               {marks.map(({ id, number, x, y }) => (
-                <Mark key={id} x={x * width} y={y * height} size={Math.min(width, height) / (22 * zoom)} sign={String(number)} />
+                <Mark key={id} x={x} y={y} picture={picture} sign={String(number)} />
               ))}
-              {place ? <Mark x={place.x * width} y={place.y * height} size={Math.min(width, height) / (22 * zoom)} sign="+" /> : null}
+              {place ? <Mark x={place.x} y={place.y} picture={picture} sign="+" /> : null}
             </svg>
           </div>
         </section>
@@ -160,12 +161,18 @@ export function Magnifier({ src, alt, width, height, marks, action }: Props) {
   );
 }
 
-function Mark({ x, y, size, sign }: { x: number; y: number; size: number; sign: string }) {
+/** A balloon with a leader to the place it speaks of, which stays in sight; near an edge it turns inwards. */
+function Mark({ x, y, picture, sign }: { x: number; y: number; picture: { width: number; height: number; zoom: number }; sign: string }) {
+  const { width, height, zoom } = picture;
+  const [right, down] = [x > 0.85 ? -1 : 1, y < 0.15 ? 1 : -1];
   return (
-    <g transform={`translate(${x} ${y}) scale(${size / 20})`} className={css.mark}>
-      <circle r="20" />
-      <path d="M-32 0h12M20 0h12M0-32v12M0 20v12" />
-      <text y="1">{sign}</text>
+    <g transform={`translate(${x * width} ${y * height}) scale(${Math.min(width, height) / (440 * zoom)})`} className={css.mark}>
+      <circle r="5" />
+      <path d={`M${4 * right} ${4 * down}L${22 * right} ${22 * down}`} />
+      <g transform={`translate(${34 * right} ${34 * down})`}>
+        <circle r="17" />
+        <text y="1">{sign}</text>
+      </g>
     </g>
   );
 }
