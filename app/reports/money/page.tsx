@@ -65,7 +65,7 @@ export default async function MoneyPage({ searchParams }: { searchParams: Promis
                   {[sellerMinor, customerMinor, supplierMinor, heldMinor].map((minor, place) => (
                     // biome-ignore lint/suspicious/noArrayIndexKey: columns keep their places.
                     <td key={place} className="num">
-                      {formatMoney(minor, currency)}
+                      {minor === 0 ? "" : formatMoney(minor, currency)}
                     </td>
                   ))}
                 </tr>

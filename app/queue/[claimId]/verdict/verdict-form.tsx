@@ -120,7 +120,7 @@ export function VerdictForm({ action, causes, proposed, remedy, currency, photos
       </div>
       <details className={sheet.more} open={["promised", "sellerPercent", "coreDeposit", "letterPhotos"].some((name) => messages[name] || (values[name] && values[name] !== "100")) || Boolean(values.paysCarriage)}>
         <summary>Sums, shares, deposit and photos for the letter</summary>
-        <div className={css.pair}>
+        <div className={sheet.sums}>
           {text("promised", `What it comes to, in ${currency}`, "Of a refund or a courtesy; it stands in the letter, and is what is booked. Empty names no sum.", "")}
           {text("sellerPercent", "Of it we bear, per cent", "The customer bears the rest.", "100")}
           {text("coreDeposit", `Deposit for the old part, in ${currency}`, "Held with a replacement until the old unit is back complete. Empty holds nothing.", "")}

@@ -49,7 +49,7 @@ export function DraftForm({ draft, kits }: Props) {
   const fitters = ALLOWED_FITTERS.map((fitter) => [fitter, FITTER_WORDS[fitter]] as const);
 
   return (
-    <form action={send} noValidate>
+    <form action={send} noValidate className={styles.draft}>
       <Problem sentence={problem} />
       <ErrorSummary errors={errors} />
       <input type="hidden" name="number" value={draft.number} />
