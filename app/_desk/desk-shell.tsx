@@ -16,6 +16,7 @@ interface Room {
 const ROOMS: readonly Room[] = [
   { name: "Queue", href: "/queue", permission: "see the queue" },
   { name: "Returns", href: "/returns", permission: "hand over a unit" },
+  { name: "Chargebacks", href: "/returns/chargebacks", permission: "write to a supplier" },
   { name: "Reports", href: "/reports/causes", permission: "see reports" },
   { name: "Knowledge", href: "/knowledge", permission: "see the knowledge" },
   { name: "Catalogue", href: "/catalogue", permission: "change the catalogue" },

@@ -1,3 +1,5 @@
+import type { Booking, BookingKind } from "./bookings";
+
 /** Where a demand on a supplier stands. */
 export const CHARGEBACK_STATES = ["draft", "sent", "accepted", "accepted_in_part", "refused", "closed"] as const;
 export type ChargebackState = (typeof CHARGEBACK_STATES)[number];
@@ -26,16 +28,27 @@ export interface ChargedLine extends ChargedAmounts {
 /** The whole of a line. */
 export const lineTotal = ({ remedyMinor, carriageMinor, benchMinor }: ChargedAmounts): number => remedyMinor + carriageMinor + benchMinor;
 
+/** An inspection that lay unfinished longer than this counts no more of its time, in minutes (judgement). */
+const MOST_BENCH_MINUTES = 240;
+
+/** Minutes at the bench, from beginning to end of each inspection. */
+export function benchMinutes(inspections: readonly { startedAt: Date; inspectedAt: Date | null }[]): number {
+  return inspections.reduce((sum, { startedAt, inspectedAt }) => sum + (inspectedAt ? Math.round(Math.min(MOST_BENCH_MINUTES, (inspectedAt.getTime() - startedAt.getTime()) / 60_000)) : 0), 0);
+}
+
+type Booked = Pick<Booking, "kind" | "currency" | "sellerMinor" | "supplierMinor">;
+const CARRIAGE: readonly BookingKind[] = ["carriage_out", "carriage_back"];
+
 /**
- * Bench time in money, made whole once for each line, so that what is added up later adds up.
+ * What a verdict has cost that the customer does not bear, by what is booked in this currency, reversals taken off.
  *
- * Example: 140 minutes at 0.80 EUR are 11200 cents.
- *
- * @param perMinute in units of the currency
- * @param decimals of the currency: 2 for EUR
+ * Example: a replacement of 520.00 and carriage back of 18.50, both the seller's, are 52000 and 1850.
  */
-export function benchCostMinor(minutes: number, perMinute: number, decimals: number): number {
-  return Math.round(minutes * perMinute * 10 ** decimals);
+export function costOfRemedy(booked: readonly Booked[], currency: string): Pick<ChargedAmounts, "remedyMinor" | "carriageMinor"> {
+  const sum = (isCarriage: boolean) =>
+    booked.filter((one) => one.currency === currency && CARRIAGE.includes(one.kind) === isCarriage).reduce((total, { sellerMinor, supplierMinor }) => total + sellerMinor + supplierMinor, 0);
+  // A deposit that was kept may have brought in more than the remedy cost.
+  return { remedyMinor: Math.max(0, sum(false)), carriageMinor: Math.max(0, sum(true)) };
 }
 
 export interface ChargebackTotals extends ChargedAmounts {

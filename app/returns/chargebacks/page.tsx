@@ -1,0 +1,133 @@
+import type { Metadata } from "next";
+import Link from "next/link";
+import { forbidden } from "next/navigation";
+import { DeskShell } from "@/app/_desk/desk-shell";
+import { requireStaff } from "@/lib/access/staff";
+import { CHARGEBACK_STATE_NAMES, lineTotal } from "@/lib/domain/claims/chargeback";
+import { formatMoney } from "@/lib/domain/claims/money";
+import { type Chargeable, type ChargebackOnSheet, loadChargebacks, type SupplierWithVerdicts } from "@/lib/operations/load-chargebacks";
+import { dayIn } from "../return-words";
+import { beginHere } from "./actions";
+import { BeginForm } from "./begin-form";
+import styles from "./chargebacks.module.css";
+
+export const metadata: Metadata = { title: "Chargebacks" };
+
+const asked = (verdicts: readonly Chargeable[]) => verdicts.reduce((sum, verdict) => sum + lineTotal(verdict), 0);
+
+export default async function ChargebacksPage() {
+  const actor = await requireStaff("/returns/chargebacks");
+  const loaded = await loadChargebacks(actor);
+  if (!loaded.ok) forbidden();
+  const { open, chargebacks, currency, timeZone } = loaded;
+  const overdue = chargebacks.filter(({ isOverdue }) => isOverdue).length;
+  return (
+    <DeskShell actor={actor} here="Chargebacks">
+      <h1>{heading(open, currency)}</h1>
+      {overdue > 0 ? <p className="note">{overdue === 1 ? "One answer is overdue." : `${overdue} answers are overdue.`}</p> : null}
+      {open.map((supplier) => (
+        <section key={supplier.id} className={`sheet ${styles.part}`}>
+          <h2>
+            {supplier.name}: {formatMoney(asked(supplier.verdicts), currency)} not yet charged
+          </h2>
+          <BeginForm action={beginHere.bind(null, supplier.id)}>
+            {batchesOf(supplier.verdicts).map(([batch, verdicts]) => (
+              <fieldset key={batch ?? ""} className={styles.batch}>
+                <legend>
+                  {batch ? `Batch ${batch}` : "Batch not known"}: {verdicts.length === 1 ? "one verdict" : `${verdicts.length} verdicts`}, {formatMoney(asked(verdicts), currency)}
+                </legend>
+                {batch ? (
+                  <label className={styles.tick}>
+                    <input type="checkbox" name="batch" value={batch} /> <span>All of batch {batch}</span>
+                  </label>
+                ) : null}
+                <details open={!batch}>
+                  <summary className="small">One by one</summary>
+                  <ul className={styles.verdicts}>
+                    {verdicts.map((verdict) => (
+                      <li key={verdict.verdictId}>
+                        <label className={styles.tick}>
+                          <input type="checkbox" name="verdict" value={verdict.verdictId} />
+                          <span>
+                            <span className="num">{verdict.serial ?? "serial not known"}</span>, {verdict.causeName}, <span className="num">{formatMoney(lineTotal(verdict), currency)}</span>
+                          </span>
+                        </label>
+                        <Link href={`/queue/${verdict.claimId}`} className="small">
+                          claim {verdict.reference}
+                        </Link>
+                      </li>
+                    ))}
+                  </ul>
+                </details>
+              </fieldset>
+            ))}
+          </BeginForm>
+        </section>
+      ))}
+      <section className={`sheet ${styles.part}`}>
+        <h2>{chargebacks.length === 0 ? "Nothing has been charged back" : "Chargebacks"}</h2>
+        {chargebacks.length > 0 ? <Chargebacks chargebacks={chargebacks} timeZone={timeZone} /> : null}
+      </section>
+    </DeskShell>
+  );
+}
+
+function Chargebacks({ chargebacks, timeZone }: { chargebacks: readonly ChargebackOnSheet[]; timeZone: string }) {
+  return (
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: a region that scrolls is reached by key.
+    <section className="table-region" aria-label="Chargebacks, to be scrolled" tabIndex={0}>
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">Chargeback</th>
+            <th scope="col">Supplier</th>
+            <th scope="col">Stands</th>
+            <th scope="col" className="num">
+              Asked
+            </th>
+            <th scope="col" className="num">
+              Accepted
+            </th>
+            <th scope="col" className="num">
+              Open
+            </th>
+            <th scope="col">Answer due</th>
+          </tr>
+        </thead>
+        <tbody>
+          {chargebacks.map(({ number, supplier, state, totals, currency, answerDueOn, isOverdue, madeAt }) => (
+            <tr key={number}>
+              <th scope="row">
+                <Link href={`/returns/chargebacks/${number}`}>Chargeback {number}</Link>
+                <br />
+                <span className="small soft">{dayIn(timeZone, madeAt)}</span>
+              </th>
+              <td>{supplier.name}</td>
+              <td>{CHARGEBACK_STATE_NAMES[state]}</td>
+              <td className="num">{formatMoney(totals.askedMinor, currency)}</td>
+              <td className="num">{formatMoney(totals.acceptedMinor, currency)}</td>
+              <td className="num">{formatMoney(totals.openMinor, currency)}</td>
+              <td>
+                {answerDueOn ? dayIn("UTC", answerDueOn) : "not sent"}
+                {isOverdue ? <strong> overdue</strong> : null}
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  );
+}
+
+function heading(open: readonly SupplierWithVerdicts[], currency: string): string {
+  const total = open.reduce((sum, { verdicts }) => sum + asked(verdicts), 0);
+  if (open.length === 0) return "Every defect that was confirmed is charged back";
+  return `${formatMoney(total, currency)} could be charged back to ${open.length === 1 ? "one supplier" : `${open.length} suppliers`}`;
+}
+
+/** By batch, the largest sum first; without a batch last. */
+function batchesOf(verdicts: readonly Chargeable[]): [string | null, Chargeable[]][] {
+  const batches = new Map<string | null, Chargeable[]>();
+  for (const verdict of verdicts) batches.set(verdict.batch, [...(batches.get(verdict.batch) ?? []), verdict]);
+  return [...batches].sort(([a, one], [b, other]) => Number(a === null) - Number(b === null) || asked(other) - asked(one));
+}

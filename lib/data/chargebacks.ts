@@ -1,0 +1,146 @@
+import "server-only";
+import { benchMinutes, type ChargebackState, costOfRemedy } from "@/lib/domain/claims/chargeback";
+import type { Attribution } from "@/lib/domain/diagnosis/attributions";
+import type { CauseCode } from "@/lib/domain/diagnosis/knowledge";
+import { type Db, database } from "./client";
+import type { Prisma } from "./generated/client";
+
+/** A verdict that lays it to the unit or to the kit's own parts and has not been charged back, with what it has cost. */
+export interface ChargeableVerdict {
+  verdictId: string;
+  claimId: string;
+  reference: string;
+  supplierId: string;
+  serial: string | null;
+  batch: string | null;
+  cause: CauseCode;
+  attribution: Attribution;
+  decidedAt: Date;
+  remedyMinor: number;
+  carriageMinor: number;
+  benchMinutes: number;
+}
+
+const MAKER = { select: { turboModel: { select: { supplierId: true } }, supplierId: true } } as const;
+
+/**
+ * Verdicts that could be charged back in this currency, oldest first. A claim that was charged under an earlier verdict
+ * is not charged again.
+ */
+export async function listChargeable(currency: string, narrowed: Prisma.VerdictWhereInput = {}, db: Db = database()): Promise<ChargeableVerdict[]> {
+  const rows = await db.verdict.findMany({
+    where: { AND: narrowed, supersededAt: null, attribution: { in: ["unit", "kit"] }, claim: { stage: { in: ["decided", "settled"] }, verdicts: { every: { chargedOn: null } } } },
+    orderBy: [{ decidedAt: "asc" }, { id: "asc" }],
+    take: 1_000,
+    select: {
+      id: true,
+      claimId: true,
+      primaryCause: true,
+      attribution: true,
+      decidedAt: true,
+      claim: {
+        select: {
+          reference: true,
+          unit: { select: { serial: true, batch: true, turboModel: { select: { supplierId: true } } } },
+          kitRevision: { select: { kit: MAKER } },
+          settlements: { select: { kind: true, currency: true, sellerMinor: true, supplierMinor: true } },
+          returns: { select: { inspections: { select: { startedAt: true, inspectedAt: true } } } },
+        },
+      },
+    },
+  });
+  return rows.flatMap(({ id, claimId, primaryCause, attribution, decidedAt, claim }): ChargeableVerdict[] => {
+    const { unit, kitRevision } = claim;
+    const supplierId = attribution === "kit" ? kitRevision?.kit.supplierId : (unit?.turboModel.supplierId ?? kitRevision?.kit.turboModel?.supplierId);
+    if (!supplierId) return [];
+    const minutes = benchMinutes(claim.returns.flatMap(({ inspections }) => inspections));
+    return [{ verdictId: id, claimId, reference: claim.reference, supplierId, serial: unit?.serial ?? null, batch: unit?.batch ?? null, cause: primaryCause, attribution, decidedAt, ...costOfRemedy(claim.settlements, currency), benchMinutes: minutes }];
+  });
+}
+
+export function listSuppliers(db: Db = database()) {
+  return db.supplier.findMany({ orderBy: { name: "asc" } });
+}
+
+const LINES = {
+  orderBy: [{ batch: "asc" }, { serial: "asc" }, { id: "asc" }],
+  include: {
+    verdict: { select: { id: true, claimId: true, supersededAt: true, claim: { select: { reference: true } } } },
+    answers: { orderBy: { bookedAt: "desc" }, select: { acceptedMinor: true, note: true, bookedAt: true, supersededAt: true, bookedBy: { select: { name: true } } } },
+  },
+} as const satisfies Prisma.Chargeback$linesArgs;
+
+const WHOLE = { supplier: true, madeBy: { select: { name: true } }, lines: LINES } as const;
+
+type Row = Prisma.ChargebackGetPayload<{ include: typeof WHOLE }>;
+
+const shaped = ({ lines, ...chargeback }: Row) => ({
+  ...chargeback,
+  lines: lines.map((line) => ({ ...line, acceptedMinor: line.answers.find(({ supersededAt }) => supersededAt === null)?.acceptedMinor ?? null })),
+});
+export type KeptChargeback = ReturnType<typeof shaped>;
+
+/** Every chargeback with its lines, the newest first. */
+export async function listChargebacks(): Promise<KeptChargeback[]> {
+  return (await database().chargeback.findMany({ orderBy: { number: "desc" }, take: 200, include: WHOLE })).map(shaped);
+}
+
+export async function findChargeback(number: number, db: Db = database()): Promise<KeptChargeback | null> {
+  const row = await db.chargeback.findUnique({ where: { number }, include: WHOLE });
+  return row && shaped(row);
+}
+
+/** Lets what follows in this transaction happen to the chargeback one at a time. */
+export async function lockChargeback(db: Db, number: number): Promise<void> {
+  await db.$queryRaw`SELECT 1 FROM "chargeback" WHERE "number" = ${number} FOR UPDATE`;
+}
+
+export interface LineToInsert {
+  verdictId: string;
+  serial: string | null;
+  batch: string | null;
+  cause: CauseCode;
+  remedyMinor: number;
+  carriageMinor: number;
+  benchMinutes: number;
+  benchMinor: number;
+}
+
+/** Throws where a verdict was charged meanwhile: the rule of the data is the last word. */
+export function insertChargeback(db: Db, made: { supplierId: string; currency: string; benchMinute: number; madeById: string; madeAt: Date }, lines: readonly LineToInsert[]): Promise<{ number: number }> {
+  return db.chargeback.create({ data: { ...made, lines: { create: [...lines] } }, select: { number: true } });
+}
+
+/** Changes a chargeback and counts its version up. Ask with it locked. */
+export async function updateChargeback(db: Db, number: number, changes: { state?: ChargebackState; sentAt?: Date; answerDueOn?: Date; closedAt?: Date; note?: string }): Promise<void> {
+  await db.chargeback.update({ where: { number }, data: { ...changes, version: { increment: 1 } } });
+}
+
+export async function updateLine(db: Db, lineId: string, amounts: Pick<LineToInsert, "remedyMinor" | "carriageMinor" | "benchMinutes" | "benchMinor">): Promise<void> {
+  await db.chargebackLine.update({ where: { id: lineId }, data: amounts });
+}
+
+export async function deleteLine(db: Db, chargebackId: string, lineId: string): Promise<boolean> {
+  const { count } = await db.chargebackLine.deleteMany({ where: { id: lineId, chargebackId } });
+  return count === 1;
+}
+
+/** A draft that is dropped leaves its verdicts free to be charged. */
+export async function deleteChargeback(db: Db, number: number): Promise<void> {
+  await db.chargeback.delete({ where: { number } });
+}
+
+/** Keeps what the supplier accepts of a line, in place of an earlier answer, which stays. */
+export async function insertAnswer(db: Db, answer: { lineId: string; acceptedMinor: number; note: string; bookedById: string; bookedAt: Date }): Promise<void> {
+  await db.chargebackAnswer.updateMany({ where: { lineId: answer.lineId, supersededAt: null }, data: { supersededAt: answer.bookedAt } });
+  await db.chargebackAnswer.create({ data: answer });
+}
+
+/** What is booked and spent at the bench for the claims of these verdicts, as it stands now. */
+export async function listCosts(db: Db, verdictIds: readonly string[], currency: string): Promise<ReadonlyMap<string, Pick<LineToInsert, "remedyMinor" | "carriageMinor" | "benchMinutes">>> {
+  const rows = await db.verdict.findMany({
+    where: { id: { in: [...verdictIds] } },
+    select: { id: true, claim: { select: { settlements: { select: { kind: true, currency: true, sellerMinor: true, supplierMinor: true } }, returns: { select: { inspections: { select: { startedAt: true, inspectedAt: true } } } } } } },
+  });
+  return new Map(rows.map(({ id, claim }) => [id, { ...costOfRemedy(claim.settlements, currency), benchMinutes: benchMinutes(claim.returns.flatMap(({ inspections }) => inspections)) }]));
+}
