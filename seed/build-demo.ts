@@ -1,6 +1,7 @@
 import type { Edition } from "@/lib/domain/diagnosis/knowledge";
 import { DAY, type Day, HOUR } from "./calendar";
 import { makeCatalogue } from "./catalogue";
+import { addChargebacks } from "./chargebacks";
 import { type Complaint, playOut } from "./causal-model";
 import type { World } from "./claim-story";
 import { type PictureToStore, tellClaim } from "./claims";
@@ -74,6 +75,7 @@ export function buildDemo(plan: DemoPlan): Demo {
   giveSecondOpinions({ ...world, random: Random.forTheme(seed, "second opinions") });
   addWarrantyAndMoney({ ...world, random: Random.forTheme(seed, "warranty and money") });
   addQueueLife({ ...world, random: Random.forTheme(seed, "life of the queue") });
+  addChargebacks({ ...world, random: Random.forTheme(seed, "chargebacks") });
   tables.sort("audit_entry", "at");
   return { tables, pictures, shipments, complaints };
 }
