@@ -6,6 +6,7 @@ import { messageTemplateSchema } from "@/lib/inputs/message-template";
 import { photoMarkSchema } from "@/lib/inputs/photo-mark";
 import { askForCheck } from "@/lib/operations/ask-for-check";
 import { loadClaim } from "@/lib/operations/load-claim";
+import { loadElsewhere } from "@/lib/operations/load-elsewhere";
 import { loadFilledTemplate } from "@/lib/operations/load-filled-template";
 import { loadMarkedPhoto } from "@/lib/operations/load-marked-photo";
 import { loadMyClaim } from "@/lib/operations/load-my-claim";
@@ -141,4 +142,21 @@ describe("message templates", () => {
     expect(await dropMessageTemplate(support, { id, version })).toEqual({ ok: false, reason: "changed-meanwhile" });
     expect(await dropMessageTemplate(support, { id, version: version + 1 })).toEqual({ ok: true });
   });
+});
+
+test("elsewhere counts the decided claims about the same kit on the same vehicle, whatever the revision, and leaves the claim itself out", async () => {
+  const [{ claimId }, support] = [await aFiledClaim(), await aStaffActor("support")];
+  const vehicle = await database().vehicle.create({ data: { make: "Elsewhere", model: "One", engine: "2.0", fuel: "diesel", yearFrom: 2010 } });
+  const kit = await database().kit.create({ data: { code: "ELSE-1", name: "Elsewhere kit", revisions: { create: ["A", "B"].map((revision) => ({ revision, introducedOn: new Date("2025-01-01") })) } }, include: { revisions: true } });
+  expect(await loadElsewhere(support, claimId)).toMatchObject({ elsewhere: null });
+  await database().claim.update({ where: { id: claimId }, data: { vehicleId: vehicle.id, kitRevisionId: kit.revisions[0]?.id ?? null } });
+  for (const [index, { id: kitRevisionId }] of kit.revisions.entries()) {
+    const month = new Date(Date.UTC(2025, index, 1));
+    await database().shippedCell.create({ data: { kitRevisionId, vehicleId: vehicle.id, month, units: 40 } });
+    await database().causeCell.create({ data: { kitRevisionId, vehicleId: vehicle.id, month, role: "primary", cause: "C01", attribution: "fit", origin: "fitter", millionths: 4_000_000 } });
+    await database().causeCell.create({ data: { kitRevisionId, vehicleId: vehicle.id, month, role: "contributing", cause: "C07", attribution: "fit", origin: "fitter", millionths: 9_000_000 } });
+  }
+  await database().reportClaim.upsert({ where: { claimId }, create: { claimId, filedAt: new Date(), outcome: "fit", cause: "C01" }, update: { outcome: "fit", cause: "C01" } });
+  expect(await loadElsewhere(support, claimId)).toEqual({ ok: true, seesReports: true, elsewhere: { kit: "ELSE-1", vehicle: vehicle.id, from: "2025-01", to: "2025-02", shipped: 80, causes: [{ cause: "C01", claims: 7 }] } });
+  expect(await loadElsewhere(await aStaffActor("bench"), claimId)).toMatchObject({ seesReports: false });
 });

@@ -79,7 +79,7 @@ function Template({ template: { id, name, english, german, changedBy, changedAt 
         </p>
       </details>
       <p className="small soft">
-        <Link href={`/settings/templates?change=${id}`}>
+        <Link className={css.change} href={`/settings/templates?change=${id}`}>
           Change<span className="visually-hidden"> {name}</span>
         </Link>
         {changedBy ? `; by ${changedBy.name}, ${zone.day(changedAt)}` : ""}
