@@ -177,7 +177,7 @@ test("what was shown at first contact is held against the later verdict, month b
   const claimId = await aVerdict({ day: 200, cause: "C01", drain: "present" });
   const { filedAt } = await database().claim.findUniqueOrThrow({ where: { id: claimId }, select: { filedAt: true } });
   const ranking = rankCauses([{ finding: "F01", observer: "customer", answer: "present" }], await loadEdition((await findPromotedLast()).number));
-  const { id } = await inTransaction((db) => insertRanking(db, claimId, [], ranking));
+  const { id } = await inTransaction((db) => insertRanking(db, claimId, [], ranking, null));
   await database().ranking.update({ where: { id }, data: { createdAt: filedAt ?? new Date() } });
   const leader = ranking.outcome === "ranked" ? ranking.causes[0] : undefined;
   const sheet = await loadLearning(admin);
