@@ -38,7 +38,7 @@ export function Checks({ claim, zone, role }: { claim: StaffClaim; zone: ReturnT
                   {note ? `: ${note}` : ""}
                 </span>
               </span>
-              {may(role, "ask for a check") ? <ActForm action={takeBack.bind(null, claim.id, id)} label="take back" of={name} isPlain /> : null}
+              {may(role, "ask for a check") ? <ActForm action={takeBack.bind(null, claim.id, id)} label="take back" of={name} isPlain className="no-print" /> : null}
             </li>
           ))}
         </ul>
@@ -64,6 +64,7 @@ export function Checks({ claim, zone, role }: { claim: StaffClaim; zone: ReturnT
                 }
                 of={`for: ${check.name}`}
                 isPlain
+                className="no-print"
                 {...(index === 0 ? { sign: "a" } : {})}
               >
                 <details className={`${css.aside} small`}>

@@ -9,7 +9,7 @@ import css from "./desk-notes.module.css";
 export function DeskNotes({ claim: { id: claimId, notes }, zone }: { claim: StaffClaim; zone: ReturnType<typeof inZone> }) {
   if (notes === null) return null;
   return (
-    <section className={`sheet ${css.slip}`} id="notes">
+    <section className={`sheet no-print ${css.slip}`} id="notes">
       <h2>{notes.length === 0 ? "No notes of the desk" : notes.length === 1 ? "One note of the desk" : `${notes.length} notes of the desk`}</h2>
       <p className="small soft">For us alone. No customer, letter or mail ever shows them.</p>
       {notes.map(({ id, body, by, at }) => (
@@ -20,7 +20,7 @@ export function DeskNotes({ claim: { id: claimId, notes }, zone }: { claim: Staf
           <p>{body}</p>
         </div>
       ))}
-      <ActForm action={keepNote.bind(null, claimId)} fields={DESK_NOTE_FIELDS} label="Keep the note" isPlain className="no-print" />
+      <ActForm action={keepNote.bind(null, claimId)} fields={DESK_NOTE_FIELDS} label="Keep the note" isPlain />
     </section>
   );
 }
