@@ -12,7 +12,7 @@ const DONE = {
   linked: "The two claims are linked: each tells of the other.",
   unlinked: "The link is taken away.",
   merged: "Merged: this one goes on in the other, and its customer is told so.",
-  takenApart: "Taken apart: this one is back in review, in your hand.",
+  takenApart: "Taken apart: this one is back in review, and the other goes on without it.",
   pairNamed: "Kept which unit of the pair it is about.",
   setAside: "Set aside: what the customer wrote needs no answer.",
   dispositioned: "What becomes of the unit is decided.",

@@ -125,7 +125,7 @@ export function Joined({ joined: { linked, mayJoin, notices }, claim, zone }: { 
           {transition(claim.stage, "take_apart").ok ? (
             <details>
               <summary>It is not the same after all: take them apart</summary>
-              <p className="small soft">This one goes back into review, in your hand, and the other is ranked without it.</p>
+              <p className="small soft">This one goes back into review, with whoever had it, and the other is ranked without it.</p>
               <ActForm action={takeOut.bind(null, claim.id)} label="Take them apart" isPlain />
             </details>
           ) : null}
