@@ -4,11 +4,14 @@ import "./sheet.css";
 import type { Metadata, Viewport } from "next";
 import type { ReactNode } from "react";
 import { currentWords, isCustomerPage } from "@/lib/access/language";
+import { currentUnits } from "@/lib/access/units";
 import { textsOf } from "@/lib/messages/words";
 import { DrawingPatterns } from "./_components/drawing-patterns";
 import { Device } from "./_device/device";
 import { BrowserWords } from "./_language/browser-words";
 import { LanguageSwitch } from "./_language/language-switch";
+import css from "./_language/switches.module.css";
+import { UnitsSwitch } from "./_language/units-switch";
 
 export async function generateMetadata(): Promise<Metadata> {
   const words = await currentWords();
@@ -33,7 +36,12 @@ export default async function RootLayout({ children }: { children: ReactNode }) 
           {words("house.skip")}
         </a>
         <DrawingPatterns />
-        {isForCustomers ? <LanguageSwitch language={words.language} label={words("house.language")} /> : null}
+        {isForCustomers ? (
+          <div className={`${css.switches} no-print`}>
+            <UnitsSwitch units={await currentUnits()} words={words} />
+            <LanguageSwitch language={words.language} label={words("house.language")} />
+          </div>
+        ) : null}
         {isForCustomers ? <Device texts={textsOf(words.language, "device")} language={words.language} /> : null}
         <BrowserWords texts={textsOf(words.language, "browser")} language={words.language}>
           {children}

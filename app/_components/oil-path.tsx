@@ -57,7 +57,7 @@ export function OilPath({ id, hot = [], caption = "", say }: { id: string; hot?:
       <path className="air" d="M655 224H862" />
       <path className="solid" d="M894 224l-14-6v12zM862 223h20v2h-20z" />
       <text x="730" y="205">
-        exhaust
+        {say("browser.oilPath.exhaust")}
       </text>
 
       {/* bearing housing in section, with the feed boss above and the drain flange below */}

@@ -12,12 +12,14 @@ import { wordsIn } from "@/lib/messages/words";
 import { answerCheck } from "@/lib/operations/answer-check";
 import { appealVerdict } from "@/lib/operations/appeal-verdict";
 import { clearClaim } from "@/lib/operations/clear-claim";
+import { tellCheck } from "@/lib/operations/tell-check";
 import { openClaimLink } from "@/lib/operations/open-claim-link";
 import { requestClaimLink } from "@/lib/operations/request-claim-link";
 import { withdrawClaim } from "@/lib/operations/withdraw-claim";
 import { writeCustomerMessage } from "@/lib/operations/write-customer-message";
 
 const reference = z.string().max(40);
+const findingCode = z.string().max(10);
 
 /** Mails a new link; the answer is the same whether there is such a claim or not. */
 export async function askForLink(_before: FormState, form: FormData): Promise<FormState> {
@@ -63,10 +65,23 @@ export async function appealMyVerdict(referenceGiven: string, _before: FormState
   return appealed.reason === "refused" ? { messages: appealed.messages, values: stringsOf(form) } : { messages: {}, values: stringsOf(form), problem: wordsIn(actor.language)("claim.problem.looked-at") };
 }
 
-export async function clearMyClaim(referenceGiven: string, _before: FormState, _form: FormData): Promise<FormState> {
+/** What a check that was advised has found. */
+export async function tellMyCheck(referenceGiven: string, finding: string, _before: FormState, form: FormData): Promise<FormState> {
   await requireOwnOrigin();
   const actor = await requireCustomer(reference.parse(referenceGiven));
-  const cleared = await clearClaim(actor);
+  const told = await tellCheck(actor, finding, form);
+  if (told.ok) redirect(`/claim/${actor.reference}?done=check`);
+  const values = stringsOf(form);
+  if (told.reason === "refused") return { messages: told.messages, values };
+  const words = wordsIn(actor.language);
+  return { messages: {}, values, problem: told.reason === "too-many-tries" ? words("claim.problem.too-many-messages") : told.reason === "unknown-check" ? words("claim.problem.check-closed") : words("claim.problem.ended") };
+}
+
+/** @param check the one that put it right, or null where none is named */
+export async function clearMyClaim(referenceGiven: string, check: string | null, _before: FormState, _form: FormData): Promise<FormState> {
+  await requireOwnOrigin();
+  const actor = await requireCustomer(reference.parse(referenceGiven));
+  const cleared = await clearClaim(actor, check === null ? undefined : findingCode.parse(check));
   if (!cleared.ok) return { messages: {}, problem: wordsIn(actor.language)("claim.problem.ended") };
   redirect(`/claim/${actor.reference}`);
 }

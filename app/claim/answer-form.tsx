@@ -4,7 +4,7 @@ import { useEffect, useMemo, useRef } from "react";
 import { ErrorSummary } from "@/app/_components/error-summary";
 import type { FormState } from "@/app/_components/form-state";
 import { Problem } from "@/app/_components/problem";
-import { fieldId, QuestionField } from "@/app/_components/question-field";
+import { type DrawnField, fieldId, QuestionField } from "@/app/_components/question-field";
 import { forgetTyped, keepTyped, restoreTyped } from "@/app/_components/typed-copy";
 import { submitted, useSending } from "@/app/_components/use-sending";
 import { useSay } from "@/app/_language/browser-words";
@@ -16,12 +16,13 @@ interface Props {
   /** Names this question in the copy kept on the device. */
   copyKey: string;
   label: string;
+  drawn?: DrawnField | undefined;
   /** A second button that gives no answer, and its words. */
   cannotTell?: string;
 }
 
 /** One question on the private page, with its answer. What is typed is kept on the device until it is sent. */
-export function AnswerForm({ field, action, copyKey, label, cannotTell }: Props) {
+export function AnswerForm({ field, action, copyKey, label, cannotTell, drawn }: Props) {
   const say = useSay();
   const form = useRef<HTMLFormElement>(null);
   const { state, posted, postAction, isSending, send } = useSending(action, say("browser.lost.message"), () => {
@@ -48,7 +49,7 @@ export function AnswerForm({ field, action, copyKey, label, cannotTell }: Props)
       {errors.length > 0 || state.problem ? <title>{`${say("browser.errorTitle", { title: field.label })} - Fit or Fault`}</title> : null}
       <Problem sentence={state.problem} />
       <ErrorSummary errors={errors} />
-      <QuestionField field={field} value={posted.values?.[field.name] ?? ""} unit={posted.values?.[unitField(field.name)] ?? ""} error={message} typed={state.values ?? {}} isHeading={false} />
+      <QuestionField field={field} value={posted.values?.[field.name] ?? ""} unit={posted.values?.[unitField(field.name)] ?? ""} error={message} typed={state.values ?? {}} isHeading={false} drawn={drawn} />
       <div className="acts">
         <button type="submit" className="button" aria-disabled={isSending}>
           {label}

@@ -7,16 +7,21 @@ import type { FormState } from "@/app/_components/form-state";
 import { callerAddress } from "@/lib/access/caller";
 import { currentIntakeCustomer, dropDraftKey, keepClaimKey, keepDraftKey } from "@/lib/access/customer";
 import { currentLanguage } from "@/lib/access/language";
+import { currentUnits } from "@/lib/access/units";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
 import { SCREENS } from "@/lib/domain/intake/answers";
 import { stringsOf } from "@/lib/inputs/form";
 import { fileClaim } from "@/lib/operations/file-claim";
 import { removePhoto } from "@/lib/operations/remove-photo";
 import { resumeDraft } from "@/lib/operations/resume-draft";
+import { clearDraft } from "@/lib/operations/clear-draft";
 import { saveAnswer } from "@/lib/operations/save-answer";
 import { sendDraftLink } from "@/lib/operations/send-draft-link";
 import { startDraft } from "@/lib/operations/start-draft";
+import { tellDraftCheck } from "@/lib/operations/tell-draft-check";
 import { inWords } from "./problems";
+
+const findingCode = z.string().max(10);
 
 /** Keeps one screen's answers and leads to the next. The first screen begins the draft. */
 export async function saveScreen(screenGiven: string, filingKeyGiven: string, _before: FormState, form: FormData): Promise<FormState> {
@@ -27,7 +32,7 @@ export async function saveScreen(screenGiven: string, filingKeyGiven: string, _b
 
   if (!customer) {
     if (screen !== "who") redirect("/intake");
-    const started = await startDraft(form, z.uuid().parse(filingKeyGiven), await callerAddress(), await currentLanguage());
+    const started = await startDraft(form, z.uuid().parse(filingKeyGiven), await callerAddress(), await currentLanguage(), await currentUnits());
     if (started.ok) {
       await keepDraftKey(started.key);
       redirect("/intake/purchase");
@@ -100,6 +105,30 @@ export async function resume(_before: FormState, form: FormData): Promise<FormSt
   if (!resumed.ok) return { messages: {}, problem: await inWords("spent-link") };
   await keepDraftKey(resumed.key);
   redirect("/intake");
+}
+
+/** What a check found before anything is filed. */
+export async function tellDraftCheckHere(finding: string, _before: FormState, form: FormData): Promise<FormState> {
+  await requireOwnOrigin();
+  const customer = await currentIntakeCustomer();
+  if (!customer || customer.isFiled) redirect("/intake");
+  const told = await tellDraftCheck(customer.actor, findingCode.parse(finding), form);
+  if (!told.ok && told.reason === "refused") return { messages: told.messages, values: stringsOf(form) };
+  if (!told.ok && told.reason === "changed-meanwhile") return { messages: {}, values: stringsOf(form), problem: await inWords("changed-meanwhile") };
+  revalidatePath("/intake", "layout");
+  redirect("/intake/checks");
+}
+
+/** A check has put it right: nothing is filed, and what was typed goes. */
+export async function clearDraftHere(finding: string, _before: FormState, _form: FormData): Promise<FormState> {
+  await requireOwnOrigin();
+  const customer = await currentIntakeCustomer();
+  if (!customer || customer.isFiled) redirect("/intake");
+  const cleared = await clearDraft(customer.actor, findingCode.parse(finding));
+  if (!cleared.ok) redirect("/intake");
+  await dropDraftKey();
+  revalidatePath("/intake", "layout");
+  redirect("/intake/cleared");
 }
 
 /** Takes a photo off the draft. */

@@ -46,6 +46,11 @@ export async function insertFinding(db: Db, finding: FindingToInsert): Promise<{
   });
 }
 
+/** What this observer has last said of a finding, or null. */
+export function findStandingFinding(db: Db, claimId: string, code: FindingCode, observer: Observer) {
+  return db.finding.findFirst({ where: { claimId, code, observer, replacedAt: null }, select: { answer: true, measured: true } });
+}
+
 const BY_TIME = [{ observedAt: "asc" }, { id: "asc" }] as const;
 const WHO_LOOKED = { person: { select: { name: true } } } as const;
 

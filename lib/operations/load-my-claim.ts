@@ -8,8 +8,8 @@ import { database } from "@/lib/data/client";
 import { vehicleName } from "@/lib/data/purchases";
 import { loadSettings } from "@/lib/data/settings";
 import { fuelOf } from "@/lib/domain/claims/fuel";
-import { accountForCustomer } from "@/lib/domain/diagnosis/account";
-import { type FirstAdvice, firstAdvice } from "@/lib/domain/diagnosis/advice";
+import { type Account, accountForCustomer } from "@/lib/domain/diagnosis/account";
+import { firstAdvice } from "@/lib/domain/diagnosis/advice";
 import { type Caution, stopEngineInWords } from "@/lib/domain/diagnosis/cautions";
 import { editionForFuel } from "@/lib/domain/diagnosis/edition-for-fuel";
 import { doubtsAbout } from "@/lib/domain/diagnosis/explanation";
@@ -22,6 +22,7 @@ import type { IntakeField } from "@/lib/domain/intake/fields";
 import { FROM_CATALOGUE } from "@/lib/domain/intake/findings-from-answers";
 import { shownFinding } from "@/lib/domain/intake/shown-answers";
 import { sayIn } from "@/lib/messages/words";
+import { type AdvisedField, withField } from "./advised-field";
 import { editionFor } from "./edition-for-reader";
 import { checkField } from "./read-check-answer";
 
@@ -37,7 +38,8 @@ export interface MyClaim {
   claim: Omit<NonNullable<Awaited<ReturnType<typeof findClaimForCustomer>>>, "mergedInto"> & { mergedInto: { reference: string } | null };
   seller: { name: string; phone: string; timeZone: string };
   vehicle: string | null;
-  advice: FirstAdvice | null;
+  /** Null where nothing is ranked yet. */
+  advice: { account: Account; checks: readonly AdvisedField[] } | null;
   /** Why the engine must stand still, or null. */
   stop: Caution | null;
   /** `isSeen` where something was found, not only looked at. */
@@ -74,8 +76,10 @@ export async function loadMyClaim(actor: CustomerActor): Promise<MyClaim | null>
     vehicle: claim.vehicle ? vehicleName(claim.vehicle) : claim.vehicleWords,
     advice: ranked && {
       account: accountForCustomer(kept.ranking, ranked, doubtsAbout(kept.observations, ranked, kept.ranking.context), say),
-      // What staff have asked for stands above, with its form.
-      checks: firstAdvice(kept.ranking, fittingObservations(observations, ranked), ranked, { observer, stakes: stakesOf(seller) }, say).checks.filter(({ finding }) => !open.some(({ findingCode }) => findingCode === finding)),
+      checks: firstAdvice(kept.ranking, fittingObservations(observations, ranked), ranked, { observer, stakes: stakesOf(seller) }, say)
+        // What staff have asked for stands above, with its form.
+        .checks.filter(({ finding }) => !open.some(({ findingCode }) => findingCode === finding))
+        .flatMap((check) => withField(check, ranked, claim)),
     },
     stop: stop && stopEngineInWords(stop.reason, say),
     told: findings.flatMap((finding) => {

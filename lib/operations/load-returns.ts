@@ -1,15 +1,18 @@
 import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
 import { findClaimToActOn } from "@/lib/data/claims-for-staff";
-import { loadEditionInForce } from "@/lib/data/editions";
-import { type ExpectedUnit, findUnitOnBench, listBenchInspections, listOpenReturns, listReturnsOfClaim } from "@/lib/data/returns";
+import { listCustodyOfClaim, listParcelsOfClaim, listStrayParcels } from "@/lib/data/custody";
+import { type ExpectedUnit, listBenchInspections, listOpenReturns, listReturnsOfClaim } from "@/lib/data/returns";
 import { loadSettings } from "@/lib/data/settings";
 import { transition } from "@/lib/domain/claims/lifecycle";
 import { may } from "@/lib/domain/claims/permissions";
 import { type PlayReading, playReadings } from "@/lib/domain/claims/play-readings";
+import type { ParcelReason } from "@/lib/domain/claims/parcels";
+import { daysOverdue } from "@/lib/domain/claims/return-dates";
+import { isAwaited, isHere } from "@/lib/domain/claims/return-lifecycle";
 import { compareSerials, type SerialMatch } from "@/lib/domain/claims/serials";
-import type { Edition } from "@/lib/domain/diagnosis/knowledge";
 import { refuse, type Refusal } from "./refusal";
+import { type ShownStep, shownSteps } from "./shown-custody";
 
 /** A unit that is expected or here, and whether its serial is the one of the claim. */
 export interface ReturnedUnit extends ExpectedUnit {
@@ -17,22 +20,47 @@ export interface ReturnedUnit extends ExpectedUnit {
   isOverdue: boolean;
 }
 
-const returnedUnit = (unit: ExpectedUnit, now: Date): ReturnedUnit => ({
+export const returnedUnit = (unit: ExpectedUnit, now: Date): ReturnedUnit => ({
   ...unit,
   serialMatch: compareSerials(unit.serialSeen, unit.serialExpected),
-  isOverdue: unit.receivedAt === null && unit.state !== "expired" && unit.expiresAt < now,
+  isOverdue: daysOverdue(unit, now) !== null,
 });
 
-/** What the bench has to do, and what is on its way to it. */
-export async function loadReturns(actor: StaffActor, now: Date = new Date()): Promise<{ ok: true; units: readonly ReturnedUnit[]; timeZone: string } | Refusal> {
-  const refused = await refuse(actor, "inspect a unit");
+/** Whether it came under another serial, and nobody has said yet what that means. */
+export const isInDoubt = ({ serialMatch, sameUnitAt, state }: ReturnedUnit): boolean => serialMatch === "differs" && sameUnitAt === null && isHere(state);
+
+export interface Returns {
+  ok: true;
+  here: readonly ReturnedUnit[];
+  /** The longest overdue first, then by their last day. */
+  coming: readonly (ReturnedUnit & { daysOverdue: number | null })[];
+  /** Parcels about which somebody has to decide. */
+  strays: Awaited<ReturnType<typeof listStrayParcels>>;
+  mayDecide: boolean;
+  mayInspect: boolean;
+  timeZone: string;
+}
+
+/** What came in and what is on its way: the work of the door, the bench and whoever decides on odd parcels. */
+export async function loadReturns(actor: StaffActor, now: Date = new Date()): Promise<Returns | Refusal> {
+  const refused = await refuse(actor, "hand over a unit");
   if (refused) return refused;
-  const [units, { timeZone }] = await Promise.all([listOpenReturns(), loadSettings()]);
-  return { ok: true, units: units.map((unit) => returnedUnit(unit, now)), timeZone };
+  const [open, strays, { timeZone }] = await Promise.all([listOpenReturns(), listStrayParcels(), loadSettings()]);
+  const units = open.map((unit) => returnedUnit(unit, now));
+  const coming = units.filter(({ state }) => isAwaited(state)).map((unit) => ({ ...unit, daysOverdue: daysOverdue(unit, now) }));
+  return {
+    ok: true,
+    here: units.filter(({ state }) => isHere(state)),
+    coming: coming.toSorted((a, b) => (b.daysOverdue ?? -1) - (a.daysOverdue ?? -1) || a.expiresAt.getTime() - b.expiresAt.getTime()),
+    strays,
+    mayDecide: may(actor.role, "authorise a return"),
+    mayInspect: may(actor.role, "inspect a unit"),
+    timeZone,
+  };
 }
 
 /** What people typed of a unit, for a role that may not read free text. */
-const NOT_SAID = { serialSeen: null, serialExpected: null, vehicle: null };
+const NOT_SAID = { serialSeen: null, serialExpected: null, vehicle: null, carrier: null, trackingNumber: null, sameUnitNote: "" };
 
 export type Inspection = Awaited<ReturnType<typeof listBenchInspections>>[number] & {
   /** What was measured against the limits of the unit's model; null where the model is not known. */
@@ -44,7 +72,13 @@ export interface ReturnsOfClaim {
   version: number;
   returns: readonly ReturnedUnit[];
   inspections: readonly Inspection[];
+  /** Where each unit has been, by the id of its return, with what nobody wrote down between. */
+  custody: Readonly<Record<string, readonly ShownStep[]>>;
+  /** Parcels that came about the claim and are not its unit. */
+  parcels: readonly { number: string; reason: ParcelReason; holds: string; arrivedAt: Date; closedAt: Date | null; closing: string }[];
   mayAuthorise: boolean;
+  /** To prolong, to give up, to say that it is on its way, to settle a doubt about the serial. */
+  mayDecide: boolean;
   mayInspect: boolean;
   returnWithinDays: number;
   timeZone: string;
@@ -54,10 +88,10 @@ export interface ReturnsOfClaim {
 export async function loadReturnsOfClaim(actor: StaffActor, claimId: string, now: Date = new Date()): Promise<ReturnsOfClaim | Refusal | { ok: false; reason: "not-found" }> {
   const refused = await refuse(actor, "see a claim", claimId);
   if (refused) return refused;
-  const [claim, returns, inspections, { returnWithinDays, timeZone }] = await Promise.all([findClaimToActOn(claimId), listReturnsOfClaim(claimId), listBenchInspections(claimId), loadSettings()]);
+  const [claim, returns, inspections, custody, parcels, { returnWithinDays, timeZone }] = await Promise.all([findClaimToActOn(claimId), listReturnsOfClaim(claimId), listBenchInspections(claimId), listCustodyOfClaim(claimId), listParcelsOfClaim(claimId), loadSettings()]);
   if (!claim) return { ok: false, reason: "not-found" };
   const seesWords = may(actor.role, "see the customer");
-  const isHere = returns.some(({ state }) => state === "received" || state === "on_the_bench");
+  const unitIsHere = returns.some(({ state }) => isHere(state));
   return {
     ok: true,
     version: claim.version,
@@ -66,17 +100,13 @@ export async function loadReturnsOfClaim(actor: StaffActor, claimId: string, now
       const turbo = returns.find(({ id }) => id === inspection.returnId)?.turbo;
       return { ...inspection, note: seesWords ? inspection.note : "", readings: turbo ? playReadings(inspection.findings, turbo) : null };
     }),
-    mayAuthorise: may(actor.role, "authorise a return") && transition(claim.stage, "authorise_return").ok && !isHere,
-    mayInspect: may(actor.role, "inspect a unit") && isHere,
+    custody: Object.fromEntries(custody.flatMap(({ returnId, handovers }) => (returnId ? [[returnId, shownSteps(handovers, seesWords)]] : []))),
+    // The database holds a reason for each of them: none is the unit of a return.
+    parcels: parcels.flatMap(({ number, reason, holds, arrivedAt, closedAt, closing }) => (reason ? [{ number, reason, holds: seesWords ? holds : "", arrivedAt, closedAt, closing: seesWords ? closing : "" }] : [])),
+    mayAuthorise: may(actor.role, "authorise a return") && transition(claim.stage, "authorise_return").ok && !unitIsHere,
+    mayDecide: may(actor.role, "authorise a return"),
+    mayInspect: may(actor.role, "inspect a unit") && unitIsHere,
     returnWithinDays,
     timeZone,
   };
-}
-
-/** The unit of a claim that lies on the bench, and the edition whose questions are asked of it. */
-export async function loadUnitOnBench(actor: StaffActor, claimId: string): Promise<{ ok: true; unit: ReturnedUnit; edition: Edition } | Refusal | { ok: false; reason: "not-found" }> {
-  const refused = await refuse(actor, "inspect a unit", claimId);
-  if (refused) return refused;
-  const [unit, edition] = await Promise.all([findUnitOnBench(claimId), loadEditionInForce()]);
-  return unit ? { ok: true, unit: returnedUnit(unit, new Date()), edition } : { ok: false, reason: "not-found" };
 }

@@ -2,7 +2,6 @@ import type { Metadata } from "next";
 import { notFound } from "next/navigation";
 import { Balloon } from "@/app/_components/balloon";
 import { Caution } from "@/app/_components/caution";
-import { Cautions } from "@/app/_components/cautions";
 import { OilPath } from "@/app/_components/oil-path";
 import { TitleBlock } from "@/app/_components/title-block";
 import { requireCustomer } from "@/lib/access/customer";
@@ -13,8 +12,10 @@ import { dayInWords, momentInWords } from "@/lib/messages/dates";
 import { sayIn, wordsIn } from "@/lib/messages/words";
 import { loadMyClaim, type MyClaim } from "@/lib/operations/load-my-claim";
 import { loadMyReturn } from "@/lib/operations/load-my-return";
-import { answerAskedCheck, appealMyVerdict, clearMyClaim, withdrawMyClaim, writeMessage } from "../actions";
+import { appealMyVerdict, clearMyClaim, withdrawMyClaim, writeMessage } from "../actions";
+import { Advice } from "../advice";
 import { AnswerForm } from "../answer-form";
+import { AskedChecks } from "../asked-checks";
 import css from "../claim.module.css";
 import { ClaimPhotos } from "../claim-photos";
 import { EndForm } from "../end-form";
@@ -129,7 +130,7 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
               <details>
                 <summary>{words("claim.end.cleared.heading")}</summary>
                 <p>{words("claim.end.cleared.text")}</p>
-                <EndForm action={clearMyClaim.bind(null, claim.reference)} label={words("claim.end.cleared.yes")} />
+                <EndForm action={clearMyClaim.bind(null, claim.reference, null)} label={words("claim.end.cleared.yes")} />
               </details>
               <details>
                 <summary>{words("claim.end.withdrawn.heading")}</summary>
@@ -141,58 +142,6 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
         </div>
       </div>
     </main>
-  );
-}
-
-function AskedChecks({ mine }: { mine: MyClaim }) {
-  const words = wordsIn(mine.claim.language);
-  const say = sayIn(mine.claim.language);
-  return mine.asked.map(({ id, note, field, part, cautions }) => (
-    <section key={id} className="sheet">
-      <h2>
-        <Balloon part={part} isHot name={say(`browser.parts.${part}`)} /> {words("claim.asked.heading")}
-      </h2>
-      {note ? <p>{note}</p> : null}
-      <Cautions codes={cautions} say={say} />
-      <AnswerForm field={field} action={answerAskedCheck.bind(null, mine.claim.reference, id)} copyKey={`${mine.claim.reference}.check.${id}`} label={words("claim.asked.send")} {...(field.kind === "number" ? { cannotTell: words("claim.asked.cannotTell") } : {})} />
-    </section>
-  ));
-}
-
-function Advice({ mine: { advice, claim } }: { mine: MyClaim }) {
-  if (!advice) return null;
-  const words = wordsIn(claim.language);
-  const say = sayIn(claim.language);
-  const cautions = [...new Set(advice.checks.flatMap((check) => check.cautions))].sort();
-  return (
-    <section className="sheet">
-      <h2>{advice.account.headline}</h2>
-      <p>{advice.account.sentence} {words("claim.advice.estimate")}</p>
-      {advice.checks.length > 0 ? (
-        <>
-          <h3>{words("claim.advice.checks")}</h3>
-          <Cautions codes={cautions} say={say} />
-          <ol className={css.checks}>
-            {advice.checks.map(({ finding, name, how, why, minutes, tools }) => (
-              <li key={finding}>
-                <div>
-                  <h3>
-                    {name} <span className="small soft num">{words("claim.advice.minutes", { minutes })}</span>
-                  </h3>
-                  <p>{how}</p>
-                  <p className="small soft">
-                    {why}
-                    {tools.length > 0 ? ` ${words("claim.advice.tools", { tools: tools.join(", ") })}` : ""}
-                  </p>
-                </div>
-              </li>
-            ))}
-          </ol>
-          <p className="small">{words("claim.advice.tellUs")}</p>
-        </>
-      ) : null}
-      <p className="small soft">{words("cautions.makersData")}</p>
-    </section>
   );
 }
 

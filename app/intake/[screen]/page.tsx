@@ -41,7 +41,7 @@ export default async function ScreenPage({ params, searchParams }: { params: Pro
         key={screen}
         described={described}
         values={shown.values}
-        drawn={drawnFields(described.fields, "metric", words)}
+        drawn={drawnFields(described.fields, shown.units, words)}
         screen={screen}
         reference={shown.reference}
         action={saveScreen.bind(null, screen, randomUUID())}
@@ -50,6 +50,7 @@ export default async function ScreenPage({ params, searchParams }: { params: Pro
         progress={
           <>
             <span>{mostAfter === 0 ? words("intake.progress.last") : words("intake.progress.more", { count: mostAfter })}</span>
+            {shown.hasAdvice ? <Link href="/intake/checks">{words("intake.checks.title")}</Link> : null}
             {shown.reference ? <Link href="/intake/later">{words("intake.later.title")}</Link> : null}
           </>
         }

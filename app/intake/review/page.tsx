@@ -31,6 +31,7 @@ export default async function ReviewPage() {
     <main id="main" className={`page column ${css.column}`}>
       <div className={css.progress}>
         <span>{words("intake.progress.none")}</span>
+        <Link href="/intake/checks">{words("intake.checks.title")}</Link>
         <Link href="/intake/later">{words("intake.later.title")}</Link>
       </div>
       <h1>{words("intake.review.heading")}</h1>

@@ -46,7 +46,7 @@ export function composeLetter(facts: LetterFacts, edition: Edition, say: Say): s
     const lines = inOrderOfThePath.filter((finding) => finding.observer === observer).map(({ part, name, answer }) => `${numbered(part)} ${name}: ${answer}`);
     return lines.length > 0 ? [[say(`letter.saw.${observer}`), ...lines].join("\n")] : [];
   });
-  const also = contributing.map(({ plainName, part }) => `${plainName} ${numbered(part)}`);
+  const also = contributing.map(({ plainName, part }) => say("letter.adds", { cause: `${capital(plainName)} ${numbered(part)}` }));
   const { reference, about } = facts;
   return [
     say("letter.greeting", { name: facts.name }),
@@ -55,7 +55,7 @@ export function composeLetter(facts: LetterFacts, edition: Edition, say: Say): s
     `${say("letter.headings.means")}\n${capital(primary.plainName)} ${numbered(primary.part)}. ${say(`letter.meaning.${attribution}`)}${origin === "not_known" ? ` ${say("letter.originNotKnown")}` : ""}`,
     ...(facts.objection ? [`${say("letter.objection")}\n${facts.objection}`] : []),
     ...(facts.explanation ? [facts.objection === null ? facts.explanation : `${say("letter.answer")}\n${facts.explanation}`] : []),
-    ...(also.length > 0 ? [say("letter.adds", { causes: capital(list(also, say)) })] : []),
+    ...(also.length > 0 ? [also.join(" ")] : []),
     `${say("letter.headings.weDo")}\n${[say(`letter.remedy.${remedy}`), ...promiseSentences(facts, say)].join(" ")}`,
     [say("letter.headings.next"), ...[primary, ...contributing].map(({ advice, part }) => `${numbered(part)} ${advice}`)].join("\n"),
     [say("letter.headings.before"), ...cautionsAround(primary.part, edition).map((code) => inOneText(cautionInWords(code, say))), say("cautions.makersData")].join("\n"),
@@ -87,4 +87,3 @@ function cautionsAround(part: OilPathPart, edition: Edition) {
 
 const numbered = (part: OilPathPart) => `(${OIL_PATH_PARTS[part].balloon})`;
 const capital = (words: string) => words.charAt(0).toUpperCase() + words.slice(1);
-const list = (words: readonly string[], say: Say) => (words.length > 1 ? say("letter.and", { some: words.slice(0, -1).join(", "), last: words.at(-1) ?? "" }) : words.join(""));

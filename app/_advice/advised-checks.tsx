@@ -1,0 +1,67 @@
+import { Cautions } from "@/app/_components/cautions";
+import type { FormState } from "@/app/_components/form-state";
+import { FindingDrawing } from "@/app/_drawings/asked-drawing";
+import { drawnFields } from "@/app/_drawings/drawn-fields";
+import { AnswerForm } from "@/app/claim/answer-form";
+import { EndForm } from "@/app/claim/end-form";
+import type { UnitSystem } from "@/lib/domain/claims/unit-systems";
+import { sayIn, type Words } from "@/lib/messages/words";
+import type { AdvisedField } from "@/lib/operations/advised-field";
+import css from "./advised-checks.module.css";
+
+type Act = (before: FormState, form: FormData) => Promise<FormState>;
+
+interface Props {
+  checks: readonly AdvisedField[];
+  units: UnitSystem;
+  words: Words;
+  /** Names the complaint in the copies kept on the device. */
+  reference: string;
+  /** Keeps what a check has found. */
+  tell: (finding: string) => Act;
+  /** A check has put it right: it is over. */
+  clear: (finding: string) => Act;
+}
+
+/** What is free to check, the most telling first: how, with its drawing and its cautions, and a place to tell what it found. */
+export function AdvisedChecks({ checks, units, words, reference, tell, clear }: Props) {
+  const say = sayIn(words.language);
+  return (
+    <ol className={css.checks}>
+      {checks.map(({ finding, name, how, why, minutes, tools, cautions, field }) => {
+        const drawn = drawnFields([field], units, words)[field.name];
+        return (
+        <li key={finding} id={finding}>
+          <div>
+            <h3>
+              {name} <span className="small soft num">{words("claim.advice.minutes", { minutes })}</span>
+            </h3>
+            <Cautions codes={cautions} say={say} />
+            <FindingDrawing code={finding} say={say} />
+            <p>{how}</p>
+            <p className="small soft">
+              {why}
+              {tools.length > 0 ? ` ${words("claim.advice.tools", { tools: tools.join(", ") })}` : ""}
+            </p>
+            <details className="no-print">
+              <summary>{words("claim.advice.did")}</summary>
+              <AnswerForm
+                field={field}
+                drawn={drawn && { ...drawn, asked: null }}
+                action={tell(finding)}
+                copyKey={`${reference}.advised.${finding}`}
+                label={words("claim.advice.keep")}
+              />
+            </details>
+            <details className="no-print">
+              <summary>{words("claim.advice.right")}</summary>
+              <p>{words("claim.advice.over")}</p>
+              <EndForm action={clear(finding)} label={words("claim.end.cleared.yes")} />
+            </details>
+          </div>
+        </li>
+        );
+      })}
+    </ol>
+  );
+}
