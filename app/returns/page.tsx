@@ -1,110 +1,156 @@
 import type { Metadata } from "next";
 import Link from "next/link";
 import { forbidden } from "next/navigation";
+import type { ReactNode } from "react";
 import { DeskShell } from "@/app/_desk/desk-shell";
 import { requireStaff } from "@/lib/access/staff";
-import { loadReturns, type ReturnedUnit } from "@/lib/operations/load-returns";
-import { correctSerialHere, receiveHere } from "./actions";
-import { dayIn, otherSerialInWords } from "./return-words";
+import { PARCEL_REASON_NAMES } from "@/lib/domain/claims/parcels";
+import { may } from "@/lib/domain/claims/permissions";
+import { scanPath } from "@/lib/domain/claims/scanned-number";
+import { isInDoubt, loadReturns, type ReturnedUnit } from "@/lib/operations/load-returns";
+import { dayIn, momentIn, otherSerialInWords, returnsInWords, wayInWords } from "./return-words";
 import styles from "./returns.module.css";
+import { ScanField } from "./scan-field";
 
 export const metadata: Metadata = { title: "Returns" };
 
-const OUTCOMES: Readonly<Record<string, string>> = {
-  matches: "Received. The serial is the one of the claim.",
-  differs: "Received, but with another serial than the claim\u2019s. Ask at the desk before you inspect it.",
-  "nothing-to-compare": "Received. There was no serial to compare.",
-  "corrected-matches": "Corrected. The serial is the one of the claim.",
-  "corrected-differs": "Corrected, and it is still another serial than the claim\u2019s. Ask at the desk before you inspect it.",
-  "corrected-nothing-to-compare": "Corrected. There is no serial to compare.",
-  "not-expected": "This unit was received already, or is not expected any more.",
-  "not-found": "There is no such return.",
-  "serial-too-long": "This is too long for a serial. Write it as it stands on the unit.",
-};
-
-export default async function ReturnsPage({ searchParams }: { searchParams: Promise<{ said?: string | string[] }> }) {
+export default async function ReturnsPage() {
   const actor = await requireStaff("/returns");
   const loaded = await loadReturns(actor);
   if (!loaded.ok) forbidden();
-  const { said } = await searchParams;
-  const outcome = typeof said === "string" && Object.hasOwn(OUTCOMES, said) ? OUTCOMES[said] : undefined;
-  const here = loaded.units.filter(({ receivedAt }) => receivedAt !== null);
-  const coming = loaded.units.filter(({ receivedAt }) => receivedAt === null);
+  const { here, coming, strays, mayInspect, timeZone } = loaded;
+  const doubted = here.filter(isInDoubt);
+  const sound = here.filter((unit) => !isInDoubt(unit));
+  const atDoor = sound.filter(({ parcel }) => parcel?.at?.kind === "door");
+  const stored = sound.filter(({ parcel }) => parcel?.at?.kind !== "door");
+  const overdue = coming.filter(({ daysOverdue }) => daysOverdue !== null);
   return (
     <DeskShell actor={actor} here="Returns">
-      <h1>{heading(here.length, coming.length)}</h1>
-      {outcome ? (
-        <p className={said === "differs" || said === "corrected-differs" ? "error" : "note"} role="status">
-          {outcome}
-        </p>
-      ) : null}
-      <section className={`sheet ${styles.part}`}>
-        <h2>Here, to be inspected</h2>
-        {here.length === 0 ? <p className="soft">No unit waits on the bench.</p> : null}
-        <ul className={styles.units}>
-          {here.map((unit) => (
-            <li key={unit.id} className={styles.unit}>
-              <UnitFacts unit={unit} />
-              <div>
-                <p className={styles.when}>
-                  here since {unit.receivedAt ? dayIn(loaded.timeZone, unit.receivedAt) : ""}
-                  {unit.serialMatch === "differs" ? <span className="error">{otherSerialInWords(unit)}</span> : null}
-                </p>
-                {unit.serialMatch === "matches" ? null : (
-                  <details>
-                    <summary className="small">
-                      {unit.serialSeen ? "Correct" : "Add"} the serial<span className="visually-hidden"> of {unit.number}</span>
-                    </summary>
-                    <SerialForm action={correctSerialHere} unit={unit} label="Keep it" />
-                  </details>
-                )}
-              </div>
-              <Link className="button" href={`/queue/${unit.claimId}/bench-inspection`}>
-                Inspect<span className="visually-hidden"> {unit.number}</span>
+      <h1>{returnsInWords({ atDoor: atDoor.length, stored: stored.length, inDoubt: doubted.length, strays: strays.length, overdue: overdue.length, coming: coming.length })}</h1>
+      <ScanField />
+      <p className="no-print">
+        <Link href="/returns/scan?of=">Take in a parcel without a number</Link>
+        {may(actor.role, "change the settings") ? (
+          <>
+            {" "}
+            &middot; <Link href="/returns/places">Places</Link>
+          </>
+        ) : null}
+      </p>
+      <Units title="At the door" empty="Nothing waits at the door." units={atDoor}>
+        {(unit) => <Here unit={unit} timeZone={timeZone} mayInspect={mayInspect} />}
+      </Units>
+      <Units title="Another serial than the claim&rsquo;s" units={doubted}>
+        {(unit) => (
+          <>
+            <p className="error">{otherSerialInWords(unit)}</p>
+            <div className={styles.acts}>
+              <Link className="button plain tight" href={scanPath(unit.number)}>
+                Correct or move<span className="visually-hidden"> {unit.number}</span>
               </Link>
-            </li>
-          ))}
-        </ul>
-      </section>
-      <section className={`sheet ${styles.part}`}>
-        <h2>Expected</h2>
-        {coming.length === 0 ? <p className="soft">No unit is on its way.</p> : null}
-        <ul className={styles.units}>
-          {coming.map((unit) => (
-            <li key={unit.id} className={styles.unit}>
-              <UnitFacts unit={unit} />
-              <p className={styles.when}>
-                {unit.isOverdue ? <strong>should have been here by </strong> : "due by "}
-                {dayIn(loaded.timeZone, unit.expiresAt)}
-              </p>
-              <SerialForm action={receiveHere} unit={unit} label="It is here" />
-            </li>
-          ))}
-        </ul>
-      </section>
+              <Link className="button plain tight" href={`/queue/${unit.claimId}#return`}>
+                Say whether it is the unit<span className="visually-hidden"> of {unit.number}</span>
+              </Link>
+            </div>
+          </>
+        )}
+      </Units>
+      {strays.length > 0 ? (
+        <section className={`sheet ${styles.part}`}>
+          <h2>Parcels that wait for a decision</h2>
+          <ul className={styles.units}>
+            {strays.map(({ id, number, reason, holds, serial, sender, arrivedAt, claim, handovers: [last] }) => (
+              <li key={id} className={styles.unit}>
+                <div>
+                  <strong className="num">{number}</strong> {reason ? PARCEL_REASON_NAMES[reason] : ""}
+                  <br />
+                  <span className="small">
+                    {holds}
+                    {serial ? `; serial ${serial}` : ""}
+                    {sender ? `; from ${sender}` : ""}
+                  </span>
+                </div>
+                <p className={styles.when}>
+                  {last ? last.to.name : "nowhere"} since {momentIn(timeZone, arrivedAt)}
+                  {claim ? (
+                    <>
+                      , came for{" "}
+                      <Link href={`/queue/${claim.id}#return`} className="num">
+                        {claim.reference}
+                      </Link>
+                    </>
+                  ) : null}
+                </p>
+                <div className={styles.acts}>
+                  <Link className="button plain tight" href={scanPath(number)}>
+                    Open<span className="visually-hidden"> {number}</span>
+                  </Link>
+                </div>
+              </li>
+            ))}
+          </ul>
+        </section>
+      ) : null}
+      <Units title="On bench, shelf or in quarantine" empty="No unit lies on the bench or a shelf." units={stored}>
+        {(unit) => <Here unit={unit} timeZone={timeZone} mayInspect={mayInspect} />}
+      </Units>
+      <Units title="Expected" empty="No unit is on its way." units={coming}>
+        {(unit) => (
+          <>
+            <p className={styles.when}>
+              {unit.daysOverdue === null ? null : <strong>{unit.daysOverdue === 1 ? "1 day overdue; " : `${unit.daysOverdue} days overdue; `}</strong>}
+              {unit.sentAt && unit.state === "in_carriage" ? `on its way since ${dayIn(timeZone, unit.sentAt)} ${wayInWords(unit)}` : `not sent yet, due by ${dayIn(timeZone, unit.expiresAt)}`}
+            </p>
+            <div className={styles.acts}>
+              <Link className="button plain tight" href={scanPath(unit.number)}>
+                It is here<span className="visually-hidden">: {unit.number}</span>
+              </Link>
+            </div>
+          </>
+        )}
+      </Units>
     </DeskShell>
   );
 }
 
-function SerialForm({ action, unit, label }: { action: (form: FormData) => Promise<void>; unit: ReturnedUnit; label: string }) {
+function Units<T extends ReturnedUnit>({ title, empty, units, children }: { title: string; empty?: string; units: readonly T[]; children: (unit: T) => ReactNode }) {
+  if (units.length === 0 && empty === undefined) return null;
   return (
-    <form action={action} className={styles.receive}>
-      <input type="hidden" name="returnId" value={unit.id} />
-      <label htmlFor={`serial-${unit.id}`} className="visually-hidden">
-        Serial on the unit of {unit.number}
-      </label>
-      <input id={`serial-${unit.id}`} name="serialSeen" defaultValue={unit.serialSeen ?? ""} placeholder="Serial on the unit" autoComplete="off" autoCapitalize="characters" spellCheck={false} />
-      <button type="submit" className="button plain">
-        {label}<span className="visually-hidden">: {unit.number}</span>
-      </button>
-    </form>
+    <section className={`sheet ${styles.part}`}>
+      <h2>{title}</h2>
+      {units.length === 0 ? <p className="soft">{empty}</p> : null}
+      <ul className={styles.units}>
+        {units.map((unit) => (
+          <li key={unit.id} className={styles.unit}>
+            <UnitFacts unit={unit} />
+            {children(unit)}
+          </li>
+        ))}
+      </ul>
+    </section>
   );
 }
 
-function heading(here: number, coming: number): string {
-  const onTheWay = coming === 0 ? "none is on its way" : coming === 1 ? "one is on its way" : `${coming} are on their way`;
-  if (here === 0) return `No unit waits on the bench; ${onTheWay}`;
-  return `${here === 1 ? "One unit waits" : `${here} units wait`} on the bench; ${onTheWay}`;
+function Here({ unit, timeZone, mayInspect }: { unit: ReturnedUnit; timeZone: string; mayInspect: boolean }) {
+  const { parcel, receivedAt } = unit;
+  return (
+    <>
+      <p className={styles.when}>
+        {parcel?.at ? `${parcel.at.name} since ${momentIn(timeZone, parcel.at.since)}` : "nobody wrote down where"}
+        {receivedAt ? <span className="small soft">; came on {dayIn(timeZone, receivedAt)}</span> : null}
+      </p>
+      <div className={styles.acts}>
+        <Link className="button plain tight" href={scanPath(unit.number)}>
+          Hand over<span className="visually-hidden"> {unit.number}</span>
+        </Link>
+        {mayInspect ? (
+          <Link className="button tight" href={`/queue/${unit.claimId}/bench-inspection`}>
+            Inspect<span className="visually-hidden"> {unit.number}</span>
+          </Link>
+        ) : null}
+      </div>
+    </>
+  );
 }
 
 function UnitFacts({ unit }: { unit: ReturnedUnit }) {

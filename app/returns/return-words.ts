@@ -11,3 +11,32 @@ export const STANDING_WORDS: Readonly<Record<PlayReading["standing"], string>> =
 export function dayIn(timeZone: string, at: Date): string {
   return new Intl.DateTimeFormat("en-GB", { dateStyle: "long", timeZone }).format(at);
 }
+
+/** `25 Nov, 09:30` on the seller's calendar and clock. */
+export function momentIn(timeZone: string, at: Date): string {
+  return new Intl.DateTimeFormat("en-GB", { day: "numeric", month: "short", hour: "2-digit", minute: "2-digit", timeZone }).format(at);
+}
+
+/** How a parcel is on its way, as far as anybody has told: `by Coriolis, number 7731`. */
+export function wayInWords({ carrier, trackingNumber }: { carrier: string | null; trackingNumber: string | null }): string {
+  return [...(carrier ? [`by ${carrier}`] : []), ...(trackingNumber ? [`number ${trackingNumber}`] : [])].join(", ");
+}
+
+const counted = (count: number, one: string, many: string) => (count === 0 ? [] : [count === 1 ? `1 ${one}` : `${count} ${many}`]);
+
+/**
+ * What the returns come to, as a finding: "2 units wait at the door, 1 parcel without a claim, 3 overdue".
+ *
+ * @param facts `stored`: here, but elsewhere than at the door; `coming`: on their way or still to be sent, overdue ones too
+ */
+export function returnsInWords(facts: { atDoor: number; stored: number; inDoubt: number; strays: number; overdue: number; coming: number }): string {
+  const found = [
+    ...counted(facts.atDoor, "unit waits at the door", "units wait at the door"),
+    ...counted(facts.stored, "lies on bench or shelf", "lie on bench or shelf"),
+    ...counted(facts.inDoubt, "has another serial", "have another serial"),
+    ...counted(facts.strays, "parcel waits for a decision", "parcels wait for a decision"),
+    ...counted(facts.overdue, "overdue", "overdue"),
+  ];
+  if (found.length > 0) return found.join(", ");
+  return facts.coming === 0 ? "No unit is here, and none is on its way" : `No unit is here; ${facts.coming === 1 ? "one is" : `${facts.coming} are`} on the way`;
+}

@@ -35,8 +35,8 @@ export async function insertPlace(db: Db, place: Omit<KeptPlace, "retiredAt">): 
   return count === 1;
 }
 
-/** False when there is no such place. */
-export async function updatePlace(db: Db, code: string, changes: { name?: string; position?: number; retiredAt?: Date | null }): Promise<boolean> {
+/** Gives a place up, or takes it into use again. False when there is no such place. */
+export async function updatePlace(db: Db, code: string, changes: { retiredAt: Date | null }): Promise<boolean> {
   const { count } = await db.place.updateMany({ where: { code }, data: changes });
   return count === 1;
 }

@@ -54,10 +54,10 @@ export interface ExpectedUnit {
 
 type Row = Awaited<ReturnType<typeof rows>>[number];
 
-function rows(where: { claimId?: string; open?: boolean }, db: Db = database()) {
-  const { claimId, open } = where;
+function rows(where: { claimId?: string; number?: string; open?: boolean }, db: Db = database()) {
+  const { claimId, number, open } = where;
   return db.return.findMany({
-    where: { ...(claimId ? { claimId } : {}), ...(open ? { state: { in: [...OPEN] } } : {}) },
+    where: { ...(claimId ? { claimId } : {}), ...(number ? { number } : {}), ...(open ? { state: { in: [...OPEN] } } : {}) },
     orderBy: [{ receivedAt: { sort: "asc", nulls: "last" } }, { expiresAt: "asc" }],
     take: 200,
     include: { claim: CLAIM, parcel: { select: { id: true, handovers: { orderBy: { number: "desc" }, take: 1, include: { to: true } } } }, dispositions: { where: { supersededAt: null }, select: { kind: true, keepUntil: true, decidedAt: true } } },
@@ -86,6 +86,12 @@ export async function listOpenReturns(): Promise<ExpectedUnit[]> {
 /** Every return of a claim, with what the bench wrote. */
 export async function listReturnsOfClaim(claimId: string): Promise<ExpectedUnit[]> {
   return (await rows({ claimId })).map(expectedUnit);
+}
+
+/** The return with this number, or null. */
+export async function findUnitByNumber(number: string): Promise<ExpectedUnit | null> {
+  const [row] = await rows({ number });
+  return row ? expectedUnit(row) : null;
 }
 
 /** The return of a claim whose unit is here and not yet done with, or null. */
