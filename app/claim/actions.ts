@@ -5,7 +5,7 @@ import { z } from "zod";
 import type { FormState } from "@/app/_components/form-state";
 import { callerAddress } from "@/lib/access/caller";
 import { keepClaimKey, requireCustomer } from "@/lib/access/customer";
-import { currentWords } from "@/lib/access/language";
+import { currentWords, keepLanguage } from "@/lib/access/language";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
 import { stringsOf } from "@/lib/inputs/form";
 import { wordsIn } from "@/lib/messages/words";
@@ -37,6 +37,7 @@ export async function openLink(referenceGiven: string, _before: FormState, form:
   const opened = await openClaimLink(reference.parse(referenceGiven), z.string().max(200).parse(form.get("key")));
   if (!opened.ok) return { messages: {}, problem: (await currentWords())("find.open.spent") };
   await keepClaimKey(opened.reference, opened.key);
+  await keepLanguage(opened.language);
   redirect(`/claim/${opened.reference}`);
 }
 

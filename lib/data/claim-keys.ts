@@ -25,7 +25,7 @@ export async function spendLinkKey(db: Db, hash: string, now: Date) {
   const spent = await db.claimKey.updateManyAndReturn({
     where: { hash, kind: "link", usedAt: null, expiresAt: { gt: now } },
     data: { usedAt: now },
-    select: { claim: { select: { id: true, reference: true, stage: true } } },
+    select: { claim: { select: { id: true, reference: true, stage: true, language: true } } },
   });
   return spent[0]?.claim ?? null;
 }

@@ -20,7 +20,10 @@ import { priceOf } from "@/lib/domain/claims/remedy-costs";
 import { type SecondPersonGround, secondPersonGrounds } from "@/lib/domain/claims/second-person";
 import type { ClaimStage } from "@/lib/domain/claims/stages";
 import { isContested, mayDecideAgain, type Verdict } from "@/lib/domain/claims/verdict";
+import { FIRST_LANGUAGE, type Language } from "@/lib/domain/claims/languages";
 import { editionForFuel } from "@/lib/domain/diagnosis/edition-for-fuel";
+import { editionInLanguage } from "@/lib/domain/diagnosis/edition-in-language";
+import type { Cause } from "@/lib/domain/diagnosis/knowledge";
 import { shownFinding } from "@/lib/domain/intake/shown-answers";
 import { amountSchema } from "@/lib/inputs/settlement";
 import type { VerdictInput } from "@/lib/inputs/verdict";
@@ -32,6 +35,8 @@ export interface PreparedVerdict {
   claim: ClaimToActOn;
   verdict: Verdict;
   letter: string;
+  /** What it says, for staff; null where the letter is in English. */
+  inEnglish: string | null;
   /** Of the letter, so that only one that was read is sent. */
   fingerprint: string;
   rankingId: string | null;
@@ -76,7 +81,6 @@ export async function prepareVerdict(claimId: string, input: VerdictInput, actor
   const contributing = [...new Set(input.contributingCauses)].flatMap((code) => causeOf(code) ?? []);
   const leader = kept?.ranking.outcome === "ranked" ? kept.ranking.causes[0]?.code : undefined;
   const origin = primary.originIsOpen ? input.origin : null;
-  const say = sayIn(claim.language);
   const messages: Record<string, string> = {};
   const sum = (field: "promised" | "coreDeposit") => {
     const read = amountSchema(seller.currency).safeParse(input[field]);
@@ -115,32 +119,39 @@ export async function prepareVerdict(claimId: string, input: VerdictInput, actor
   else if (verdict.remedy === "declined" && input.explanation === "") messages.explanation = "Write why nothing is done, in words for the customer";
   if (Object.keys(messages).length > 0) return { ok: false, reason: "refused", messages };
 
-  const letter = composeLetter(
-    {
-      name: claim.contactName ?? "",
-      reference: claim.reference,
-      about: claim.kitRevision?.kit.name ?? (claim.vehicle ? vehicleName(claim.vehicle) : null),
-      findings: findings.flatMap((finding) => {
-        const definition = edition.findings.find(({ code }) => code === finding.code);
-        const answer = definition ? shownFinding(definition, finding, say) : null;
-        return definition && answer !== null ? [{ part: definition.part, name: definition.name, answer, observer: finding.observer }] : [];
-      }),
-      primary,
-      contributing,
-      attribution: verdict.attribution,
-      origin,
-      remedy: verdict.remedy,
-      explanation: input.explanation,
-      objection,
-      promise: verdict,
-      stop: (claim.stopsEngine && kept?.ranking.stopEngine?.reason) || null,
-      seller,
-    },
-    editionForFuel(edition, await findFuelOfClaim(database(), claimId)),
-    say,
-  );
+  const burning = editionForFuel(edition, await findFuelOfClaim(database(), claimId));
+  const letterIn = (language: Language): string => {
+    const worded = editionInLanguage(burning, language);
+    const say = sayIn(language);
+    const inWords = (cause: Cause) => worded.causes.find(({ code }) => code === cause.code) ?? cause;
+    return composeLetter(
+      {
+        name: claim.contactName ?? "",
+        reference: claim.reference,
+        about: claim.kitRevision?.kit.name ?? (claim.vehicle ? vehicleName(claim.vehicle) : null),
+        findings: findings.flatMap((finding) => {
+          const definition = worded.findings.find(({ code }) => code === finding.code);
+          const answer = definition ? shownFinding(definition, finding, say) : null;
+          return definition && answer !== null ? [{ part: definition.part, name: definition.name, answer, observer: finding.observer }] : [];
+        }),
+        primary: inWords(primary),
+        contributing: contributing.map(inWords),
+        attribution: verdict.attribution,
+        origin,
+        remedy: verdict.remedy,
+        explanation: input.explanation,
+        objection,
+        promise: verdict,
+        stop: (claim.stopsEngine && kept?.ranking.stopEngine?.reason) || null,
+        seller,
+      },
+      worded,
+      say,
+    );
+  };
+  const letter = letterIn(claim.language);
   const prices = remedyPricesOf(seller, claim.unit?.turboModel ?? claim.kitRevision?.kit.turboModel);
   const cost = promisedMinor === null ? priceOf(verdict.remedy, prices) : fromMinor(shareOut(promisedMinor, { sellerPercent: verdict.sellerPercent, supplierPercent: 0 }).sellerMinor, seller.currency);
   const fingerprint = createHash("sha256").update([letter, ...verdict.letterPhotos].join("\n")).digest("hex");
-  return { ok: true, claim, verdict, letter, fingerprint, rankingId: kept?.id ?? null, grounds: secondPersonGrounds({ remedy: verdict.remedy, cost }, kept?.ranking ?? null, seller.secondPersonAbove) };
+  return { ok: true, claim, verdict, letter, inEnglish: claim.language === FIRST_LANGUAGE ? null : letterIn(FIRST_LANGUAGE), fingerprint, rankingId: kept?.id ?? null, grounds: secondPersonGrounds({ remedy: verdict.remedy, cost }, kept?.ranking ?? null, seller.secondPersonAbove) };
 }

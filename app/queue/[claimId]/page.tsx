@@ -11,6 +11,7 @@ import type { StaffActor } from "@/lib/access/actors";
 import { requireStaff } from "@/lib/access/staff";
 import { may } from "@/lib/domain/claims/permissions";
 import { isLate } from "@/lib/domain/claims/queue-order";
+import { FIRST_LANGUAGE, LANGUAGE_NAMES } from "@/lib/domain/claims/languages";
 import { QUEUE_STAGES, STAGE_NAMES } from "@/lib/domain/claims/stages";
 import { isContested } from "@/lib/domain/claims/verdict";
 import type { OilPathPart } from "@/lib/domain/diagnosis/oil-path";
@@ -188,6 +189,7 @@ function titleFacts(claim: StaffClaim, zone: Zone) {
   return [
     { name: "Claim", value: claim.reference },
     { name: "Stage, in hand of", value: claim.mergedInto ? <>merged into <Link href={`/queue/${claim.mergedInto.id}`}>{claim.mergedInto.reference}</Link></> : `${STAGE_NAMES[claim.stage]}, ${claim.assignedTo?.name ?? "nobody"}` },
+    ...(claim.customer && claim.customer.language !== FIRST_LANGUAGE ? [{ name: "Customer reads", value: LANGUAGE_NAMES[claim.customer.language] }] : []),
     { name: "Kit", value: claim.kit ?? "not known" },
     { name: "Vehicle", value: claim.vehicle ?? "not known" },
     { name: "Unit, batch", value: claim.unit ? `${claim.unit.serial} / ${claim.unit.batch}` : "not known" },

@@ -35,7 +35,7 @@ describe("an edition in another language", () => {
 
   test("says everything but its texts alike", () => {
     const german = editionInLanguage(edition1, "de");
-    expect(questionOf(german)).toBe("Fällt Der Ölrücklauf vom Lader bis zum Motor überall ab?");
+    expect(questionOf(german)).toBe("Fällt der Ölrücklauf vom Lader bis zum Motor überall ab?");
     const silent = (edition: Edition) => JSON.stringify(edition, (key, value: unknown) => (["plainName", "advice", "name", "question", "why", "how", "tools", "label"].includes(key) ? undefined : value));
     expect(silent(german)).toBe(silent(edition1));
     expect(german.findings.map(({ tools }) => tools.length)).toEqual(edition1.findings.map(({ tools }) => tools.length));

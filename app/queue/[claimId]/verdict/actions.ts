@@ -24,7 +24,7 @@ export async function decide(claimId: string, timeZone: string, _before: Verdict
   if (!parsed.success) return { ...back, messages: messagesOf(parsed.error) };
   const isConfirmed = values.act === "confirm";
   const outcome = await (isConfirmed ? confirmVerdict(actor, claimId, parsed.data) : previewVerdict(actor, claimId, parsed.data));
-  if (outcome.ok) return "letter" in outcome ? { ...back, letter: { text: outcome.letter, fingerprint: outcome.fingerprint }, grounds: outcome.grounds } : redirect(`${donePath(claimId, "verdictId" in outcome ? "decided" : "proposed")}#verdict`);
+  if (outcome.ok) return "letter" in outcome ? { ...back, letter: { text: outcome.letter, fingerprint: outcome.fingerprint, inEnglish: outcome.inEnglish }, grounds: outcome.grounds } : redirect(`${donePath(claimId, "verdictId" in outcome ? "decided" : "proposed")}#verdict`);
   switch (outcome.reason) {
     case "refused":
       return { ...back, messages: outcome.messages };

@@ -5,7 +5,7 @@ export interface VerdictFormState extends DeskFormState {
   /** Null until the form was sent once. */
   contributing: readonly string[] | null;
   /** The letter this verdict would send, with its fingerprint. */
-  letter?: { text: string; fingerprint: string };
+  letter?: { text: string; fingerprint: string; inEnglish?: string | null };
   /** Why a second person looks at it before it goes out. */
   grounds?: readonly SecondPersonGround[];
   /** Null until the form was sent once. */

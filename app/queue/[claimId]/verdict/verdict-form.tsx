@@ -174,6 +174,12 @@ export function VerdictForm({ action, causes, proposed, remedy, currency, photos
           <h2 id="letter-heading">{grounds.length > 0 ? "This letter goes out once a second person has approved it" : "This letter goes out"}</h2>
           {grounds.length > 0 ? <p className="note">A second person looks at it first: {grounds.map((ground) => SECOND_PERSON_WORDS[ground]).join("; ")}. The customer hears nothing before.</p> : null}
           <div className={css.letter}>{letter.text}</div>
+          {letter.inEnglish ? (
+            <details>
+              <summary>The same in English, for you</summary>
+              <div className={css.letter}>{letter.inEnglish}</div>
+            </details>
+          ) : null}
         </section>
       ) : null}
       <div className="acts">

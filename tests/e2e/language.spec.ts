@@ -1,0 +1,101 @@
+import { readFileSync } from "node:fs";
+import path from "node:path";
+import { expect, type Page, test } from "@playwright/test";
+import { expectAccessible } from "./pages/axe";
+
+/** The walk begins in German by the browser's own list, as a German phone sends it. */
+test.use({ locale: "de-DE" });
+
+const files = path.resolve(import.meta.dirname, "../../lib/messages");
+const textsOf = (language: string) => new Set(leaves(JSON.parse(readFileSync(path.join(files, `${language}.json`), "utf8"))));
+
+function leaves(node: unknown): string[] {
+  return typeof node === "string" ? [node] : Object.values(node as Record<string, unknown>).flatMap(leaves);
+}
+
+const german = textsOf("de");
+/** English texts that no German one is equal to, and that nothing fills. */
+const english = [...textsOf("en")].filter((text) => !german.has(text) && !/[{<]/.test(text));
+
+/** Small words that no German sentence has. */
+const ENGLISH_WORDS = /\b(the|and|you|your|with|what|where|which|does|from|choose|write)\b/i;
+
+/** What a person can read on the page, as single texts; what is marked as English is meant to be. */
+async function readable(page: Page): Promise<string[]> {
+  return page.evaluate(() => {
+    const found: string[] = [];
+    const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+    for (let node = walker.nextNode(); node; node = walker.nextNode()) {
+      const holder = node.parentElement;
+      const text = node.textContent?.trim() ?? "";
+      if (text && holder && !holder.closest("script, style, noscript, [lang=en], .title-block dd, select option")) found.push(text);
+    }
+    for (const named of document.querySelectorAll("[aria-label], [alt]")) found.push(named.getAttribute("aria-label") ?? named.getAttribute("alt") ?? "");
+    return found;
+  });
+}
+
+async function expectGerman(page: Page): Promise<void> {
+  await expect(page.locator("html")).toHaveAttribute("lang", "de");
+  const texts = await readable(page);
+  expect(texts.filter((text) => english.includes(text)), page.url()).toEqual([]);
+  expect(texts.filter((text) => ENGLISH_WORDS.test(text) && text !== "Fit or Fault"), page.url()).toEqual([]);
+  expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth), `overflow of ${page.url()}`).toBeLessThanOrEqual(0);
+}
+
+/** Answers whatever is asked with the first choice, but without an order. */
+async function answer(page: Page): Promise<void> {
+  for (const group of await page.locator("main fieldset").all()) {
+    if (!(await group.isVisible()) || (await group.getByRole("radio").count()) === 0) continue;
+    const kit = group.locator('input[name="by"][value="kit"]');
+    await ((await kit.count()) > 0 ? kit : group.getByRole("radio").first()).check({ force: true });
+  }
+  for (const choice of await page.locator("main form select").all()) if (await choice.isVisible()) await choice.selectOption({ index: 1 });
+  if (page.url().endsWith("/contact")) {
+    await page.getByLabel("Ihr Name").fill("Ada Örnek");
+    await page.getByLabel("E-Mail-Adresse").fill("ada.oernek@example.org");
+  }
+}
+
+test("a complaint is filed in German from the first page to the private page, with no English left", async ({ page }) => {
+  await page.goto("/");
+  await expectGerman(page);
+  await expectAccessible(page);
+  await page.goto("/claim");
+  await expectGerman(page);
+
+  await page.goto("/intake/who");
+  await page.getByRole("button", { name: "Weiter" }).click();
+  await expect(page.getByRole("alert").filter({ hasText: "Wählen Sie, wer Sie sind" })).toBeFocused();
+  await expect(page).toHaveTitle(/^Fehler:/);
+  for (let screens = 0; !page.url().endsWith("/review"); screens += 1) {
+    expect(screens).toBeLessThan(30);
+    await expectGerman(page);
+    await answer(page);
+    const before = page.url();
+    await page.getByRole("button", { name: "Weiter", exact: true }).click();
+    await page.waitForURL((url) => url.href !== before);
+  }
+  await expectGerman(page);
+  await page.getByRole("button", { name: "Jetzt absenden" }).click();
+  await page.waitForURL(/\/claim\/[2-9A-Z]/);
+  await expect(page.getByRole("heading", { level: 1 })).toHaveText("Ihre Reklamation ist bei uns");
+  await expectGerman(page);
+  await expectAccessible(page);
+});
+
+test("the page changes to English and back by its switch, without script as well", async ({ browser }) => {
+  for (const javaScriptEnabled of [true, false]) {
+    const context = await browser.newContext({ locale: "de-DE", javaScriptEnabled });
+    const page = await context.newPage();
+    await page.goto("/");
+    await page.getByRole("button", { name: "English" }).click();
+    await expect(page.locator("html")).toHaveAttribute("lang", "en");
+    await expect(page.getByRole("heading", { level: 1 })).toContainText("newly fitted turbo");
+    await page.goto("/claim");
+    await expect(page.getByRole("heading", { level: 1 })).toHaveText("Open your complaint");
+    await page.getByRole("button", { name: "Deutsch" }).click();
+    await expect(page.locator("html")).toHaveAttribute("lang", "de");
+    await context.close();
+  }
+});
