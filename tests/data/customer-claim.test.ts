@@ -13,6 +13,7 @@ import { answerCheck } from "@/lib/operations/answer-check";
 import { authoriseReturn } from "@/lib/operations/authorise-return";
 import { attachPhoto } from "@/lib/operations/attach-photo";
 import { clearClaim } from "@/lib/operations/clear-claim";
+import { loadMyReturn } from "@/lib/operations/load-my-return";
 import { loadMyClaim } from "@/lib/operations/load-my-claim";
 import { loadMyPhotos, loadPhoto } from "@/lib/operations/load-photo";
 import { openClaimLink } from "@/lib/operations/open-claim-link";
@@ -60,13 +61,13 @@ describe("the private page", () => {
   });
 
   test("says how to send the unit in, in the words of the mail", async () => {
-    expect((await loadMyClaim(mine))?.toSendIn).toBeNull();
+    expect(await loadMyReturn(mine)).toBeNull();
     const { version } = await database().claim.findUniqueOrThrow({ where: { id: mine.claimId } });
     await authoriseReturn(await aStaffActor("support"), mine.claimId, { version, note: "" });
     const { text } = await database().outgoingMail.findFirstOrThrow({ where: { claimId: mine.claimId, onceKey: { startsWith: "return:" } } });
-    const toSendIn = (await loadMyClaim(mine))?.toSendIn;
-    expect(toSendIn?.instructions.length).toBeGreaterThan(0);
-    for (const paragraph of [toSendIn?.number ?? "none", ...(toSendIn?.instructions ?? [])]) expect(text).toContain(paragraph);
+    const shown = await loadMyReturn(mine);
+    expect(shown?.steps.length).toBeGreaterThan(0);
+    for (const paragraph of [shown?.number ?? "none", shown?.whereTo ?? "nowhere", ...(shown?.steps ?? [])]) expect(text).toContain(paragraph);
   });
 
   test("of a petrol engine warns of oil on hot parts and of no run-away, as the receipt does", async () => {

@@ -98,7 +98,7 @@ describe("a return", () => {
     expect(await receiveReturn(bench, { returnId, serialSeen: "bk 1042" })).toEqual({ ok: false, reason: "not-expected" });
     const other = await aReturn("BK-1042");
     expect(await receiveReturn(bench, { returnId: other.returnId, serialSeen: "BK-9999" })).toEqual({ ok: true, serial: "differs" });
-    expect(await loadReturns(bench)).toMatchObject({ ok: true, units: expect.arrayContaining([expect.objectContaining({ number: other.number, serialMatch: "differs", serialSeen: "BK-9999" })]) });
+    expect(await loadReturns(bench)).toMatchObject({ ok: true, here: expect.arrayContaining([expect.objectContaining({ number: other.number, serialMatch: "differs", serialSeen: "BK-9999" })]) });
     expect(await receiveReturn(bench, { returnId: randomUUID(), serialSeen: "" })).toEqual({ ok: false, reason: "not-found" });
   });
 
@@ -114,16 +114,16 @@ describe("a return", () => {
   test("is listed as overdue after its last day", async () => {
     const { number } = await aReturn();
     const later = await loadReturns(bench, new Date(Date.now() + 365 * 86_400_000));
-    expect(later.ok && later.units.find((unit) => unit.number === number)?.isOverdue).toBe(true);
+    expect(later.ok && later.coming.find((unit) => unit.number === number)?.isOverdue).toBe(true);
   });
 });
 
 describe.each(ROLES)("a person of role %s", (role) => {
   test.each([
     ["authorise a return", "authoriseReturn", (actor: StaffActor, claimId: string) => authoriseReturn(actor, claimId, ASKED)],
-    ["inspect a unit", "receiveReturn", (actor: StaffActor) => receiveReturn(actor, { returnId: randomUUID(), serialSeen: "" })],
+    ["hand over a unit", "receiveReturn", (actor: StaffActor) => receiveReturn(actor, { returnId: randomUUID(), serialSeen: "" })],
     ["inspect a unit", "correctSerialSeen", (actor: StaffActor) => correctSerialSeen(actor, { returnId: randomUUID(), serialSeen: "" })],
-    ["inspect a unit", "loadReturns", (actor: StaffActor) => loadReturns(actor)],
+    ["hand over a unit", "loadReturns", (actor: StaffActor) => loadReturns(actor)],
     ["see a claim", "loadReturnsOfClaim", (actor: StaffActor, claimId: string) => loadReturnsOfClaim(actor, claimId)],
   ] as const)("needs %s for %s, and is told and recorded otherwise", async (permission, _, act) => {
     const actor = await aStaffActor(role);
