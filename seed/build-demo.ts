@@ -5,6 +5,7 @@ import { addChargebacks } from "./chargebacks";
 import { type Complaint, playOut } from "./causal-model";
 import type { World } from "./claim-story";
 import { type PictureToStore, tellClaim } from "./claims";
+import { addCustody } from "./custody";
 import { tellHandWrittenClaims } from "./hand-written-claims";
 import { leaveDeskTraces } from "./desk-traces";
 import { makeFitters } from "./names";
@@ -76,6 +77,7 @@ export function buildDemo(plan: DemoPlan): Demo {
   addWarrantyAndMoney({ ...world, random: Random.forTheme(seed, "warranty and money") });
   addQueueLife({ ...world, random: Random.forTheme(seed, "life of the queue") });
   addChargebacks({ ...world, random: Random.forTheme(seed, "chargebacks") });
+  addCustody({ ...world, random: Random.forTheme(seed, "custody") });
   tables.sort("audit_entry", "at");
   return { tables, pictures, shipments, complaints };
 }

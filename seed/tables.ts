@@ -23,6 +23,8 @@ export const TABLES = [
   "photo_mark",
   "ranking",
   "return",
+  "parcel",
+  "handover",
   "bench_inspection",
   "bench_step_record",
   "disposition",
