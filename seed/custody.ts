@@ -30,11 +30,14 @@ export function addCustody({ random, tables, now, staff }: World): void {
   }
 
   const waiting = tables.rows("return").findLast(({ state, serial_seen }) => state === "received" && serial_seen !== null);
-  const astray = tables.rows("return").find(({ state }) => state === "in_carriage");
+  // Sent on the day it was asked for, and not heard of since.
+  const astray = tables.rows("return").filter(({ state }) => state === "in_carriage").toSorted((a, b) => instant(a.authorised_at) - instant(b.authorised_at))[0];
+  const astraySentAt = astray ? isoInstant(instant(astray.authorised_at) + 4 * HOUR) : null;
+  tables.revise("audit_entry", ({ action, claim_id }) => (astray && action === "return_in_carriage" && claim_id === astray.claim_id ? { at: astraySentAt } : {}));
   tables.revise("return", (row) => {
     if (!row.sent_at && !row.received_at) return {};
     const way = { carrier: random.pick(CARRIERS), tracking_number: `${random.pick(["TL", "OV"])}${random.whole(10_000_000, 99_999_999)}` };
-    if (row.id === astray?.id) return { ...way, authorised_at: isoInstant(now - 17 * DAY), sent_at: isoInstant(now - 14 * DAY) };
+    if (row.id === astray?.id) return { ...way, sent_at: astraySentAt };
     return row.id === waiting?.id ? { ...way, serial_seen: `${String(row.serial_seen).slice(0, -2)}93` } : way;
   });
 
