@@ -7,6 +7,7 @@ import { learnEdition } from "@/lib/operations/learn-edition";
 import { lookForSignals } from "@/lib/operations/look-for-signals";
 import { remindOfOpenChecks } from "@/lib/operations/remind-of-checks";
 import { purgeExpired } from "@/lib/operations/purge-expired";
+import { keepReturnDates } from "@/lib/operations/keep-return-dates";
 import { keepReportsFresh } from "./keep-reports-fresh";
 import { reckonInThread } from "./reckon-in-thread";
 import { sendQueuedMail } from "./send-mail";
@@ -36,12 +37,15 @@ const runner = await run({
     "remind-of-checks": async () => {
       log.info({ event: "reminded-of-checks", ...(await remindOfOpenChecks()) });
     },
+    "keep-return-dates": async () => {
+      log.info({ event: "return-dates-kept", ...(await keepReturnDates(new Date())) });
+    },
     "purge-expired": async () => {
       log.info({ event: "purged", ...(await purgeExpired(new Date())) });
     },
   },
   // A file whose worker died is taken up again by the next minute's look.
-  crontab: "7 8-18 * * * remind-of-checks ?max=1\n17 3 * * * purge-expired\n43 3 * * * look-for-signals\n* * * * * run-imports ?max=1",
+  crontab: "7 8-18 * * * remind-of-checks ?max=1\n23 * * * * keep-return-dates ?max=1\n17 3 * * * purge-expired\n43 3 * * * look-for-signals\n* * * * * run-imports ?max=1",
 });
 // What came in while no worker ran is looked at without waiting for the night.
 await runner.addJob("look-for-signals", {}, { jobKey: "look-for-signals:between", maxAttempts: 3 });
