@@ -8,7 +8,7 @@ import { METRES_PER } from "@/lib/domain/physics/user-units";
 import { inFigures } from "@/lib/domain/say";
 import { fillIn } from "./fill-in";
 import { LengthRow } from "./length-row";
-import type { HelpProps } from "./measuring-help";
+import type { HelpProps } from "./help-props";
 import css from "./measuring.module.css";
 
 /** The bore of a hose from its outside: across it, or by a strip of paper round it, less the wall on both sides. */

@@ -6,7 +6,7 @@ import { parseTypedNumber, unitField } from "@/lib/domain/intake/fields";
 import { inFigures } from "@/lib/domain/say";
 import { fillIn } from "./fill-in";
 import { LengthRow } from "./length-row";
-import type { HelpProps } from "./measuring-help";
+import type { HelpProps } from "./help-props";
 import css from "./measuring.module.css";
 
 /** The fall from two heights over one level. */

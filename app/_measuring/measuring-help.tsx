@@ -2,9 +2,9 @@
 
 import { lazy, Suspense, useMemo, useState } from "react";
 import type { Language } from "@/lib/domain/claims/languages";
-import type { UnitSystem } from "@/lib/domain/claims/unit-systems";
 import { wayField } from "@/lib/domain/intake/roundabout-reading";
-import { type Say, sayFrom } from "@/lib/domain/say";
+import { sayFrom } from "@/lib/domain/say";
+import type { HelpProps } from "./help-props";
 import css from "./measuring.module.css";
 
 /** What can be helped with, and the script of each, which is fetched when it is opened. */
@@ -14,15 +14,6 @@ const HELPS = {
   slope: lazy(() => import("./slope-help")),
 };
 export type MeasuringKind = keyof typeof HELPS;
-
-/** Given to each help: how to say things, and the name of the field that it fills in. */
-export interface HelpProps {
-  say: Say;
-  field: string;
-  units: UnitSystem;
-  /** A slope of which only the amount is asked. */
-  isUnsigned: boolean;
-}
 
 interface Props extends Omit<HelpProps, "say"> {
   kind: MeasuringKind;

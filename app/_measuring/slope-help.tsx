@@ -3,7 +3,7 @@
 import { useEffect, useRef, useState } from "react";
 import { slopeFromTwoTilts, tiltOfPhone } from "@/lib/domain/intake/slope-from-phone";
 import { fillIn } from "./fill-in";
-import type { HelpProps } from "./measuring-help";
+import type { HelpProps } from "./help-props";
 import css from "./measuring.module.css";
 
 /** Safari asks before it tells how the phone lies. */

@@ -124,10 +124,11 @@ export class PdfSheets {
     const alt = texts.map(({ text }) => this.#writable(text)).join(", ");
     this.#doc.addStructure(
       doc.struct("Figure", { alt }, () => {
+        doc.fillColor(INK).lineWidth(0.7).strokeColor(INK);
         for (const part of dark) doc.rect(x(part.x), y(part.y), part.width * POINTS_A_MM, part.height * POINTS_A_MM);
-        doc.fill(INK);
+        doc.fill();
         for (const rule of rules) doc.moveTo(x(0), y(rule)).lineTo(x(width), y(rule));
-        doc.lineWidth(0.7).strokeColor(INK).stroke().fillColor(INK);
+        doc.stroke();
         for (const { text, x: from, baseline, size, isBold } of texts) {
           let at = x(from);
           doc.fontSize(size * POINTS_A_MM);

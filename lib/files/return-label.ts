@@ -38,57 +38,72 @@ const DOT = 1 / 8;
 const BAR_MODULE = 3 * DOT;
 const BAR_HEIGHT = 20;
 const NUMBER_SIZE = 4.4;
+/** Of the letters of addresses, the largest that fits. */
+const SMALLEST = 0.3;
+const SCALES = [1, 0.85, 0.7, 0.55, 0.4, SMALLEST];
 const WIDEST_QR = 42;
 /** Of Barlow Semi Condensed: width of a letter as a share of its size, generously. */
 const LETTER = 0.52;
 
+/** Writes lines one below the other, from a height on. */
+class Writing {
+  readonly texts: LabelText[] = [];
+  constructor(public baseline: number) {}
+
+  write(text: string, size: number, { isBold = false, x = MARGIN }: { isBold?: boolean; x?: number } = {}): void {
+    for (const line of wrapped(text, Math.floor((LABEL_WIDTH - MARGIN - x) / (size * LETTER)))) {
+      this.baseline += size * 1.2;
+      this.texts.push({ text: line, x, baseline: this.baseline, size, isBold });
+    }
+  }
+}
+
+/** Sender and seller, with the rules below each. */
+function addresses(label: ReturnLabel, words: LabelWords, scale: number): { texts: readonly LabelText[]; rules: readonly [number, number] } {
+  const writing = new Writing(MARGIN);
+  writing.write(words.from, 2.8 * scale);
+  for (const line of label.from) writing.write(line, 3.6 * scale);
+  const first = writing.baseline + 3;
+  writing.baseline = first + 1;
+  writing.write(words.to, 2.8 * scale);
+  label.to.forEach((line, index) => {
+    writing.write(line, 5.6 * scale, { isBold: index === 0 });
+  });
+  return { texts: writing.texts, rules: [first, writing.baseline + 3] };
+}
+
 /**
  * Lays out the label of a return: sender, the seller's address for returns, a QR code with the address of the return and
- * Code 128 of its number, each with the clear space it needs, and the number in figures.
+ * Code 128 of its number, each with the clear space it needs, and the number in figures. Long addresses are written
+ * smaller, so that the codes keep their size.
  */
 export function layOutLabel(label: ReturnLabel, words: LabelWords): LabelDrawing {
-  const texts: LabelText[] = [];
-  let baseline = MARGIN;
-  const write = (text: string, size: number, isBold = false, x = MARGIN, width = LABEL_WIDTH - MARGIN - x) => {
-    for (const line of wrapped(text, Math.floor(width / (size * LETTER)))) {
-      baseline += size * 1.2;
-      texts.push({ text: line, x, baseline, size, isBold });
-    }
-  };
-
-  write(words.from, 2.8);
-  for (const line of label.from) write(line, 3.6);
-  const firstRule = baseline + 3;
-  baseline = firstRule + 1;
-  write(words.to, 2.8);
-  label.to.forEach((line, index) => {
-    write(line, 5.6, index === 0);
-  });
-  const secondRule = baseline + 3;
-
   const squares = qrCode(label.url);
   const side = Math.floor(WIDEST_QR / DOT / (squares.length + 2 * QUIET_SQUARES)) * DOT;
   const quiet = QUIET_SQUARES * side;
   const qrSize = squares.length * side + 2 * quiet;
-  const beside = MARGIN + qrSize + 2;
-  baseline = secondRule + quiet - 1;
-  write(words.number, 2.8, false, beside);
-  write(label.number, 5.2, true, beside);
-  baseline += 2;
-  write(words.contents, 3.2, false, beside);
+  const top = snapped(LABEL_HEIGHT - MARGIN - NUMBER_SIZE * 1.2 - BAR_HEIGHT);
+  const thirdRule = top - 4;
+  const fits = (scale: number) => addresses(label, words, scale).rules[1] + qrSize <= thirdRule;
+  const { texts, rules } = addresses(label, words, SCALES.find(fits) ?? SMALLEST);
+
+  const beside = { x: MARGIN + qrSize + 2 };
+  const facts = new Writing(rules[1] + quiet - 1);
+  facts.write(words.number, 2.8, beside);
+  facts.write(label.number, 5.2, { ...beside, isBold: true });
+  facts.baseline += 2;
+  facts.write(words.contents, 3.2, beside);
 
   const bars = code128(label.number);
   const barsWidth = bars.reduce((sum, width) => sum + width, 0) * BAR_MODULE;
   const left = Math.max(QUIET_BARS * BAR_MODULE, snapped((LABEL_WIDTH - barsWidth) / 2));
-  const top = snapped(LABEL_HEIGHT - MARGIN - NUMBER_SIZE * 1.2 - BAR_HEIGHT);
-  texts.push({ text: label.number, x: left, baseline: LABEL_HEIGHT - MARGIN, size: NUMBER_SIZE, isBold: true });
   const scaled = (module: number, x: number, y: number, height: number) => (part: Rectangle) => ({ x: x + part.x * module, y: y + part.y * height, width: part.width * module, height: part.height * height });
   return {
     width: LABEL_WIDTH,
     height: LABEL_HEIGHT,
-    texts,
-    dark: [...rectanglesOfSquares(squares).map(scaled(side, snapped(MARGIN - 2 + quiet), snapped(secondRule + quiet), side)), ...rectanglesOfBars(bars, 1).map(scaled(BAR_MODULE, left, top, BAR_HEIGHT))],
-    rules: [firstRule, secondRule, top - 4],
+    texts: [...texts, ...facts.texts, { text: label.number, x: left, baseline: LABEL_HEIGHT - MARGIN, size: NUMBER_SIZE, isBold: true }],
+    dark: [...rectanglesOfSquares(squares).map(scaled(side, snapped(MARGIN - 2 + quiet), snapped(rules[1] + quiet), side)), ...rectanglesOfBars(bars, 1).map(scaled(BAR_MODULE, left, top, BAR_HEIGHT))],
+    rules: [...rules, thirdRule],
   };
 }
 

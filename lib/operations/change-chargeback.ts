@@ -26,9 +26,7 @@ type Act = z.output<typeof chargebackActSchema>;
 type Work = (db: Db, chargeback: KeptChargeback) => Promise<ChargebackChange>;
 
 /** Does something to a chargeback as the person saw it: who acts second is told. */
-async function act(actor: StaffActor, { number, version }: Act, what: ChargebackAct, work: Work): Promise<ChargebackChange> {
-  const refused = await refuse(actor, "write to a supplier");
-  if (refused) return refused;
+async function act({ number, version }: Act, what: ChargebackAct, work: Work): Promise<ChargebackChange> {
   return inTransaction(async (db) => {
     await lockChargeback(db, number);
     const chargeback = await findChargeback(number, db);
@@ -41,7 +39,9 @@ async function act(actor: StaffActor, { number, version }: Act, what: Chargeback
 
 /** Takes a line out of a draft: its verdict can be charged another time. */
 export async function takeOutLine(actor: StaffActor, { lineId, ...on }: z.output<typeof takeOutSchema>): Promise<ChargebackChange> {
-  return act(actor, on, "change_lines", async (db, { id }) => {
+  const refused = await refuse(actor, "write to a supplier");
+  if (refused) return refused;
+  return act(on, "change_lines", async (db, { id }) => {
     if (!(await deleteLine(db, id, lineId))) return { ok: false, reason: "not-found" };
     await updateChargeback(db, on.number, {});
     await appendAudit(db, { actor: auditActor(actor), action: "change_chargeback", detail: { number: on.number, takenOut: lineId } });
@@ -51,7 +51,9 @@ export async function takeOutLine(actor: StaffActor, { lineId, ...on }: z.output
 
 /** Drops a draft: all its verdicts can be charged another time. */
 export async function dropChargeback(actor: StaffActor, on: Act): Promise<ChargebackChange> {
-  return act(actor, on, "drop", async (db) => {
+  const refused = await refuse(actor, "write to a supplier");
+  if (refused) return refused;
+  return act(on, "drop", async (db) => {
     await deleteChargeback(db, on.number);
     await appendAudit(db, { actor: auditActor(actor), action: "drop_chargeback", detail: { number: on.number } });
     return { ok: true, state: "draft" };
@@ -60,8 +62,10 @@ export async function dropChargeback(actor: StaffActor, on: Act): Promise<Charge
 
 /** Sends a draft: from now on its amounts stand, and an answer is due. What was booked since is counted first. */
 export async function sendChargeback(actor: StaffActor, { days, note, ...on }: z.output<typeof sendSchema>, now: Date = new Date()): Promise<ChargebackChange> {
+  const refused = await refuse(actor, "write to a supplier");
+  if (refused) return refused;
   const { timeZone } = await loadSettings();
-  return act(actor, on, "send", async (db, { lines, currency, benchMinute }) => {
+  return act(on, "send", async (db, { lines, currency, benchMinute }) => {
     if (lines.length === 0) return { ok: false, reason: "no-lines" };
     const costs = await listCosts(db, lines.flatMap(({ verdictId }) => verdictId ?? []), currency);
     const counted = lines.flatMap((line) => {
@@ -84,7 +88,9 @@ export async function sendChargeback(actor: StaffActor, { days, note, ...on }: z
 
 /** Books what the supplier accepts of each line; an earlier answer stays beside the one that takes its place. */
 export async function bookSupplierAnswers(actor: StaffActor, { amounts, rest, note, ...on }: SupplierAnswers, now: Date = new Date()): Promise<ChargebackChange> {
-  return act(actor, on, "answer", async (db, { lines }) => {
+  const refused = await refuse(actor, "write to a supplier");
+  if (refused) return refused;
+  return act(on, "answer", async (db, { lines }) => {
     const answers = lines.flatMap((line) => {
       const acceptedMinor = amounts[line.id] ?? (rest === undefined || line.acceptedMinor !== null ? null : rest === "whole" ? lineTotal(line) : 0);
       return acceptedMinor === null || acceptedMinor === line.acceptedMinor ? [] : [{ line, acceptedMinor }];
@@ -103,7 +109,9 @@ export async function bookSupplierAnswers(actor: StaffActor, { amounts, rest, no
 
 /** Closes an answered chargeback: nothing more is expected of the supplier. */
 export async function closeChargeback(actor: StaffActor, on: Act, now: Date = new Date()): Promise<ChargebackChange> {
-  return act(actor, on, "close", async (db) => {
+  const refused = await refuse(actor, "write to a supplier");
+  if (refused) return refused;
+  return act(on, "close", async (db) => {
     await updateChargeback(db, on.number, { state: "closed", closedAt: now });
     await appendAudit(db, { actor: auditActor(actor), action: "close_chargeback", detail: { number: on.number } });
     return { ok: true, state: "closed" };

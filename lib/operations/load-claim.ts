@@ -1,7 +1,6 @@
 import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
 import { findClaimForStaff, listDeskPeople } from "@/lib/data/claims-for-staff";
-import { database } from "@/lib/data/client";
 import { loadEdition, loadEditionInForce } from "@/lib/data/editions";
 import { listDeskNotes } from "@/lib/data/desk-notes";
 import { listFindingsOfEach, observationsFrom } from "@/lib/data/findings";
@@ -28,7 +27,7 @@ import { editionForFuel } from "@/lib/domain/diagnosis/edition-for-fuel";
 import { type Explanation, explainRanking, type OpenFinding, openFindings } from "@/lib/domain/diagnosis/explanation";
 import { fittingObservations } from "@/lib/domain/diagnosis/fitting-observations";
 import { type ClaimContext, NO_CONTEXT } from "@/lib/domain/diagnosis/experience";
-import type { CauseCode, CheckCost, Edition, FindingCode, Observer } from "@/lib/domain/diagnosis/knowledge";
+import type { CheckCost, Edition, FindingCode, Observer } from "@/lib/domain/diagnosis/knowledge";
 import { nextChecks } from "@/lib/domain/diagnosis/next-checks";
 import type { Observation } from "@/lib/domain/diagnosis/observation";
 import type { OilPathPart } from "@/lib/domain/diagnosis/oil-path";
@@ -265,7 +264,7 @@ export async function loadClaim(actor: StaffActor, claimId: string, now: Date = 
           wrote: wroteInWords({ wroteAt, isContested: isContested(verdicts) }, now),
         }
       : null,
-    notes: notes && notes.map(({ id, body, person, createdAt }) => ({ id, body, by: person.name, at: createdAt })),
+    notes: notes?.map(({ id, body, person, createdAt }) => ({ id, body, by: person.name, at: createdAt })) ?? null,
     findings: standing,
     overtaken: overtakenOfJoined(found).flatMap(known).filter(({ code, observer: who, answer }) => standing.some((one) => one.code === code && one.observer === who && one.answer !== answer)),
     photos: shownPhotos(claim, marks),

@@ -169,6 +169,8 @@ export type FileCallResult = SaveCallResult | { ok: false; reason: "incomplete";
 
 /** Keeps what the page holds and files it: observed by the customer, taken down by whoever asks. Filing twice gives one claim. */
 export async function fileCall(actor: StaffActor, claimId: string, typed: Readonly<Record<string, string>>, now: Date = new Date()): Promise<FileCallResult> {
+  const refused = await refuse(actor, "file for a caller");
+  if (refused) return refused;
   const saved = await saveCall(actor, claimId, typed, true);
   if (!saved.ok) return saved.reason === "already-filed" ? { ok: true } : saved;
   const found = await draftOfCall(claimId);

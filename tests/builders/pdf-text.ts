@@ -28,6 +28,20 @@ export function readPdf(pdf: Buffer): { text: string; rest: string } {
   return { text, rest: strings.join("\n") };
 }
 
+/** The rectangles that are filled on the pages of a PDF of ours, in points from the upper left corner. */
+export function filledRectangles(pdf: Buffer): readonly { x: number; y: number; width: number; height: number }[] {
+  const streams = [...pdf.toString("latin1").matchAll(/\d+ 0 obj\n([\s\S]*?)\nendobj/g)].map(([, body = ""]) => streamOf(body)).filter((stream) => stream.includes("BT"));
+  // pdfkit turns the page over first, so that figures count downwards.
+  return streams.flatMap((stream) =>
+    [...stream.matchAll(/((?:[-\d.]+ [-\d.]+ [-\d.]+ [-\d.]+ re\n)+)f\n/g)].flatMap(([, path = ""]) =>
+      path.trim().split("\n").map((line) => {
+        const [x = 0, y = 0, width = 0, height = 0] = line.split(" ").map(Number);
+        return { x, y, width, height };
+      }),
+    ),
+  );
+}
+
 function streamOf(body: string): string {
   const begin = body.indexOf("\nstream\n");
   if (begin < 0) return "";

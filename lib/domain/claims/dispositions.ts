@@ -38,16 +38,11 @@ export interface UnitToDispose {
  */
 export function dispositionDoubts(kind: DispositionKind, { isInspected, attribution, standing }: UnitToDispose, today: string): DispositionDoubt[] {
   const isKept = standing?.keepUntil != null && today <= standing.keepUntil && kind !== "held_as_evidence";
-  return DISPOSITION_DOUBTS.filter((doubt) => {
-    switch (doubt) {
-      case "not-inspected":
-        return !isInspected;
-      case "found-defective":
-        return kind === "restocked" && attribution === "unit" && standing?.kind !== "repaired";
-      case "evidence-kept":
-        return isKept;
-      case "gone-already":
-        return standing !== null && AWAY.includes(standing.kind);
-    }
-  });
+  const speaks: Readonly<Record<DispositionDoubt, boolean>> = {
+    "not-inspected": !isInspected,
+    "found-defective": kind === "restocked" && attribution === "unit" && standing?.kind !== "repaired",
+    "evidence-kept": isKept,
+    "gone-already": standing !== null && AWAY.includes(standing.kind),
+  };
+  return DISPOSITION_DOUBTS.filter((doubt) => speaks[doubt]);
 }

@@ -27,11 +27,17 @@ export async function goOn(page: Page): Promise<void> {
 export async function answerIntake(page: Page, complaint: Complaint = {}): Promise<number> {
   await page.goto("/intake");
   for (let screens = 0; screens < 30; screens += 1) {
-    if (page.url().endsWith("/review")) return screens;
-    await answerScreen(page, new URL(page.url()).pathname.split("/").at(-1) ?? "", complaint);
+    if (screenOf(page) === "review") return screens;
+    await answerScreen(page, screenOf(page), complaint);
     await goOn(page);
   }
   throw new Error("the intake does not end");
+}
+
+/** The screen the page shows; without a signal its name stands behind the hash. */
+export function screenOf(page: Page): string {
+  const { hash, pathname } = new URL(page.url());
+  return hash.slice(1) || (pathname.split("/").at(-1) ?? "");
 }
 
 /** Answers everything and files. Returns the reference. */
@@ -43,7 +49,7 @@ export async function fileClaim(page: Page, complaint: Complaint = {}): Promise<
   return new URL(page.url()).pathname.split("/")[2] ?? "";
 }
 
-async function answerScreen(page: Page, screen: string, complaint: Complaint): Promise<void> {
+export async function answerScreen(page: Page, screen: string, complaint: Complaint): Promise<void> {
   const choose = (label: string | RegExp) => page.locator("label", { hasText: label }).first().click();
   switch (screen) {
     case "who":
