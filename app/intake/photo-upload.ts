@@ -2,8 +2,10 @@ import type { CustomerActor } from "@/lib/access/actors";
 import { callerAddress } from "@/lib/access/caller";
 import { currentWords } from "@/lib/access/language";
 import { isOwnOrigin } from "@/lib/access/own-origin";
+import { type Language, preferredLanguage } from "@/lib/domain/claims/languages";
 import { MOST_PHOTOS } from "@/lib/domain/intake/fields";
 import { PIECE_BYTES } from "@/lib/domain/intake/photo-pieces";
+import { type Words, wordsIn } from "@/lib/messages/words";
 import { attachPhoto, mayUpload } from "@/lib/operations/attach-photo";
 import { loadPhoto } from "@/lib/operations/load-photo";
 import { howMuchArrived, receivePiece } from "@/lib/operations/receive-piece";
@@ -27,17 +29,19 @@ type Problem = keyof typeof PROBLEMS;
 
 /** The sentence for a problem named in an address, or null when there is none of that name. */
 export async function photoProblem(name: string | undefined): Promise<string | null> {
-  return name !== undefined && name in PROBLEMS ? inWords(name as Problem) : null;
+  return name !== undefined && name in PROBLEMS ? inWords(name as Problem, await currentWords()) : null;
 }
 
-async function inWords(problem: Problem): Promise<string> {
-  const words = await currentWords();
+function inWords(problem: Problem, words: Words): string {
   return problem === "too-many-photos" ? words("photos.problem.too-many-photos", { most: MOST_PHOTOS }) : words(`photos.problem.${problem}`);
 }
 
-async function refusal(problem: Problem): Promise<Response> {
-  return Response.json({ problem, message: await inWords(problem) }, { status: PROBLEMS[problem] });
+function refusal(problem: Problem, language: Language): Response {
+  return Response.json({ problem, message: inWords(problem, wordsIn(language)) }, { status: PROBLEMS[problem] });
 }
+
+/** The language to tell a problem in: the customer's, or the first of the browser's list that we have. */
+const readsIn = (actor: CustomerActor | null, request: Request): Language => actor?.language ?? preferredLanguage(request.headers.get("accept-language") ?? "");
 
 /**
  * Takes in the photos of a posted form, one or several, and answers in JSON; a form sent without script is led back.
@@ -47,7 +51,7 @@ async function refusal(problem: Problem): Promise<Response> {
  */
 export async function receivePhotos(request: Request, actor: CustomerActor | null, back: string): Promise<Response> {
   const isPage = request.headers.get("accept")?.includes("text/html") ?? false;
-  const answer = (problem: Problem) => (isPage && problem !== "wrong-origin" ? seeOther(`${back}?problem=${problem}`) : refusal(problem));
+  const answer = (problem: Problem) => (isPage && problem !== "wrong-origin" ? seeOther(`${back}?problem=${problem}`) : refusal(problem, readsIn(actor, request)));
   if (!isOwnOrigin(request.headers.get("origin"))) return answer("wrong-origin");
   if (!actor) return answer("no-claim");
   if (!(await mayUpload(await callerAddress()))) return answer("too-many-tries");
@@ -71,23 +75,24 @@ async function attachAll(actor: CustomerActor, form: FormData): Promise<string[]
 }
 
 /** How much of a photo has arrived, for the device that goes on sending it. */
-export async function tellHowMuchArrived(actor: CustomerActor | null, uploadId: string): Promise<Response> {
-  if (!actor) return refusal("no-claim");
-  if (!IS_ID.test(uploadId)) return refusal("no-form");
+export async function tellHowMuchArrived(request: Request, actor: CustomerActor | null, uploadId: string): Promise<Response> {
+  if (!actor) return refusal("no-claim", readsIn(actor, request));
+  if (!IS_ID.test(uploadId)) return refusal("no-form", actor.language);
   return Response.json(await howMuchArrived(actor, uploadId));
 }
 
 /** Takes in one piece of a photo: its place and the size of the whole stand in the address. Answers how much has arrived. */
 export async function takePiece(request: Request, actor: CustomerActor | null, uploadId: string): Promise<Response> {
-  if (!isOwnOrigin(request.headers.get("origin"))) return refusal("wrong-origin");
-  if (!actor) return refusal("no-claim");
+  const language = readsIn(actor, request);
+  if (!isOwnOrigin(request.headers.get("origin"))) return refusal("wrong-origin", language);
+  if (!actor) return refusal("no-claim", language);
   const asked = new URL(request.url).searchParams;
   const [begin, bytes] = [Number(asked.get("begin")), Number(asked.get("bytes"))];
   const content = await readPiece(request);
-  if (!IS_ID.test(uploadId) || !Number.isSafeInteger(begin) || !Number.isSafeInteger(bytes) || begin < 0 || !content) return refusal("no-form");
+  if (!IS_ID.test(uploadId) || !Number.isSafeInteger(begin) || !Number.isSafeInteger(bytes) || begin < 0 || !content) return refusal("no-form", language);
   const taken = await receivePiece(actor, { uploadId, begin, bytes, content }, await callerAddress());
   if (taken.ok) return Response.json({ received: taken.received, isWhole: taken.isWhole }, { status: taken.isWhole ? 201 : 200 });
-  if (taken.reason !== "another-piece") return refusal(taken.reason);
+  if (taken.reason !== "another-piece") return refusal(taken.reason, language);
   return Response.json({ received: taken.received, isWhole: false });
 }
 

@@ -5,7 +5,7 @@ import { takePiece, tellHowMuchArrived } from "../../../photo-upload";
 type Context = { params: Promise<{ uploadId: string }> };
 
 export async function GET(request: Request, { params }: Context) {
-  return tellHowMuchArrived(await writerOf(request), (await params).uploadId);
+  return tellHowMuchArrived(request, await writerOf(request), (await params).uploadId);
 }
 
 export async function PUT(request: Request, { params }: Context) {

@@ -3,9 +3,9 @@ import { currentCustomer } from "@/lib/access/customer";
 
 type Context = { params: Promise<{ reference: string; uploadId: string }> };
 
-export async function GET(_request: Request, { params }: Context) {
+export async function GET(request: Request, { params }: Context) {
   const { reference, uploadId } = await params;
-  return tellHowMuchArrived(await currentCustomer(reference), uploadId);
+  return tellHowMuchArrived(request, await currentCustomer(reference), uploadId);
 }
 
 export async function PUT(request: Request, { params }: Context) {
