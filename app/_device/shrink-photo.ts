@@ -15,7 +15,8 @@ export async function shrinkPhoto(original: Blob): Promise<Blob> {
     upright.close();
     const canvas = document.createElement("canvas");
     Object.assign(canvas, { width, height });
-    canvas.getContext("bitmaprenderer")?.transferFromImageBitmap(scaled);
+    // Drawn, not transferred: Chromium transfers the pixels of a turned photo as the camera wrote them.
+    canvas.getContext("2d")?.drawImage(scaled, 0, 0, width, height);
     const smaller = await new Promise<Blob | null>((resolve) => canvas.toBlob(resolve, "image/jpeg", JPEG_QUALITY));
     return smaller && smaller.size < original.size ? smaller : original;
   } catch {

@@ -94,7 +94,7 @@ test("each bad photo is refused in words of its own, and the good one among them
   await expect(page.getByText("The photo is empty")).toBeVisible();
   await expect(page.getByText("This is not a photo we can read")).toBeVisible();
   await expect(attached(page)).toHaveCount(1);
-  for (const name of ["empty.jpg", "letter.jpg"]) await page.getByRole("button", { name: `Leave out: ${name}` }).click();
+  for (const name of ["empty.jpg", "letter.jpg"]) await page.getByRole("button", { name: new RegExp(`^Leave out ?: ${name}$`) }).click();
   await choose(page, await Promise.all(Array.from({ length: 12 }, (_, at) => sharp({ create: { width: 40 + at, height: 40, channels: 3, background: "#888" } }).jpeg().toBuffer()))
     .then((photos) => photos.map((buffer, at) => ({ name: `${at}.jpg`, mimeType: "image/jpeg", buffer }))));
   await expect(page.getByText("A complaint takes 12 photos")).toHaveCount(1);

@@ -32,7 +32,8 @@ async function answerPage(request) {
     return await fetch(request);
   } catch (lost) {
     const { pathname } = new URL(request.url);
-    if (pathname !== PAGE) return Response.redirect(PAGE + "#" + pathname.split("/")[2], 302);
+    // A page that leads on: Chromium fetches what a worker redirects to past the worker.
+    if (pathname !== PAGE) return new Response('<meta http-equiv="refresh" content="0;url=' + PAGE + "#" + encodeURIComponent(pathname.split("/")[2] ?? "") + '">', { headers: { "content-type": "text/html" } });
     return (await (await caches.open(CACHE)).match(PAGE, { ignoreVary: true, ignoreSearch: true })) ?? Promise.reject(lost);
   }
 }

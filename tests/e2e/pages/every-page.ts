@@ -47,7 +47,7 @@ export const DESK_PAGES: readonly PageToSee[] = [
   { route: "reports/desk", who: "product", example: "/reports/desk" },
   { route: "reports/desk/claims", who: "product", example: { linkOn: "/reports/desk", to: /\/reports\/desk\/claims\?/ } },
   { route: "reports/signals", who: "product", example: "/reports/signals" },
-  { route: "reports/supplier", who: "product", example: { linkOn: "/reports/causes/claims?outcome=unit", to: /\/reports\/supplier/ } },
+  { route: "reports/supplier", who: "product", example: { address: "/reports/supplier?kit=*", of: "select k.code from kit k join kit_revision r on r.kit_id = k.id join claim c on c.kit_revision_id = r.id where c.stage in ('decided', 'settled') and c.shipment_id is not null group by k.code order by count(*) desc limit 1" } },
   { route: "reports/time/forecast", who: "product", example: "/reports/time/forecast" },
   { route: "reports/time/months", who: "product", example: "/reports/time/months" },
   { route: "reports/time/to-claim", who: "product", example: "/reports/time/to-claim" },

@@ -166,7 +166,7 @@ const TOLD_ABOVE = /\.(code|kind|name|part|observers|minutes|cost|tools|cautions
 
 /** All else the edition states of it: limits, how a reading is taken, what it stands for. */
 function Rest({ finding, edition }: { finding: FindingDefinition; edition: Edition }) {
-  const rest = [...leavesOf(edition)].filter(([field]) => field.startsWith(`findings.${finding.code}.`) && !TOLD_ABOVE.test(field));
+  const rest = [...leavesOf(edition)].filter(([field, { value }]) => field.startsWith(`findings.${finding.code}.`) && !TOLD_ABOVE.test(field) && value !== null);
   if (rest.length === 0) return null;
   return (
     <section className="sheet" aria-labelledby="rest">
