@@ -1,11 +1,12 @@
 import { Cautions } from "@/app/_components/cautions";
+import type { DrawnField } from "@/app/_components/question-field";
 import type { FormState } from "@/app/_components/form-state";
-import { FindingDrawing } from "@/app/_drawings/asked-drawing";
 import { drawnFields } from "@/app/_drawings/drawn-fields";
 import { AnswerForm } from "@/app/claim/answer-form";
 import { EndForm } from "@/app/claim/end-form";
 import type { UnitSystem } from "@/lib/domain/claims/unit-systems";
 import { sayIn, type Words } from "@/lib/messages/words";
+import type { IntakeField } from "@/lib/domain/intake/fields";
 import type { AdvisedField } from "@/lib/operations/advised-field";
 import css from "./advised-checks.module.css";
 
@@ -37,7 +38,7 @@ export function AdvisedChecks({ checks, units, words, reference, tell, clear }: 
               {name} <span className="small soft num">{words("claim.advice.minutes", { minutes })}</span>
             </h3>
             <Cautions codes={cautions} say={say} />
-            <FindingDrawing code={finding} say={say} />
+            {drawn ? <CheckDrawing field={field} drawn={drawn} /> : null}
             <p>{how}</p>
             <p className="small soft">
               {why}
@@ -53,15 +54,35 @@ export function AdvisedChecks({ checks, units, words, reference, tell, clear }: 
                 label={words("claim.advice.keep")}
               />
             </details>
-            <details className="no-print">
-              <summary>{words("claim.advice.right")}</summary>
-              <p>{words("claim.advice.over")}</p>
-              <EndForm action={clear(finding)} label={words("claim.end.cleared.yes")} />
-            </details>
+            {cautions.length + tools.length > 0 ? (
+              // What is only remembered puts nothing right.
+              <details className="no-print">
+                <summary>{words("claim.advice.right")}</summary>
+                <p>{words("claim.advice.over")}</p>
+                <EndForm action={clear(finding)} label={words("claim.end.cleared.yes")} />
+              </details>
+            ) : null}
           </div>
         </li>
         );
       })}
     </ol>
+  );
+}
+
+/** Where to look, or what can be found there, each by its name. */
+function CheckDrawing({ field, drawn: { asked, options } }: { field: IntakeField; drawn: DrawnField }) {
+  if (asked || field.kind !== "choice") return asked;
+  const shown = field.options.filter(({ value }) => options[value]);
+  if (shown.length === 0) return null;
+  return (
+    <ul className={css.outcomes}>
+      {shown.map(({ value, label }) => (
+        <li key={value}>
+          {options[value]}
+          {label}
+        </li>
+      ))}
+    </ul>
   );
 }

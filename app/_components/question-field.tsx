@@ -79,12 +79,17 @@ export function QuestionField({ field, value, unit, error, typed = {}, isHeading
   const tied = describedBy(field.name, { error });
   return (
     <div {...when}>
-      <Field id={field.name} label={isHeading ? <span className="visually-hidden">{field.label}</span> : field.label} error={error}>
+      <Field id={field.name} label={isHeading ? <span className="visually-hidden">{field.label}</span> : field.label}>
         <Reason field={field} />
         {drawn?.asked}
+        {error ? (
+          <span className="error" id={`${field.name}-error`}>
+            {error}
+          </span>
+        ) : null}
         <Control field={field} value={value} unit={unit} tied={tied} />
-        {drawn?.help}
         <Confirmation field={field} typed={typed} error={error} />
+        {drawn?.help}
       </Field>
     </div>
   );

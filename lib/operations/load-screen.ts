@@ -9,7 +9,7 @@ import { FIRST_UNIT_SYSTEM, type UnitSystem } from "@/lib/domain/claims/unit-sys
 import { type Caution, stopEngineInWords } from "@/lib/domain/diagnosis/cautions";
 import { editionForFuel } from "@/lib/domain/diagnosis/edition-for-fuel";
 import type { Edition } from "@/lib/domain/diagnosis/knowledge";
-import { answer, type Screen } from "@/lib/domain/intake/answers";
+import { answer, type IntakeAnswers, type Screen } from "@/lib/domain/intake/answers";
 import type { IntakeScreen } from "@/lib/domain/intake/fields";
 import { firstOpenScreen, isBegun, mayShow, mostQuestionsAfter, screenBefore } from "@/lib/domain/intake/intake-path";
 import { fuelTold, type IntakeState, NOTHING_KNOWN } from "@/lib/domain/intake/questions";
@@ -31,6 +31,8 @@ export interface ShownScreen {
   mostAfter: number;
   /** Why the engine must stand still, as far as answered. */
   stop: Caution | null;
+  /** The answer just given says so: here it is read for the first time. */
+  stopIsNew: boolean;
   /** Nobody has said that it burns petrol: it could run away on oil in its air side. */
   mayBeDiesel: boolean;
   /** Null before the first answer is saved. */
@@ -50,13 +52,15 @@ export async function loadScreen(actor: CustomerActor | null, screen: Screen, la
   const state: IntakeState = draft ?? { answers: {}, purchase: NOTHING_KNOWN };
   const [basis, reader] = [await loadBasis(), { language, units: actor?.units ?? FIRST_UNIT_SYSTEM }];
   if (!mayShow(screen, state, basis)) return { ok: false, reason: "not-yet", goTo: firstOpenScreen(state, basis) };
+  const before = screenBefore(screen, state, basis);
   return {
     ok: true,
     described: await describeForDraft(screen, state, reader),
     values: valuesOf(screen, state.answers),
-    before: screenBefore(screen, state, basis),
+    before,
     mostAfter: mostQuestionsAfter(screen, state, basis),
     stop: stopInWords(state, basis.edition, language),
+    stopIsNew: before !== null && stopFromAnswers({ ...state, answers: answersBut(before, state.answers) }, basis.edition) === null,
     mayBeDiesel: fuelTold(state) !== "petrol",
     reference: draft?.reference ?? null,
     units: reader.units,
@@ -90,6 +94,10 @@ export async function describeAll(screens: readonly Screen[], draft: Draft, edit
     screens.map(async (screen) => [screen, described(screen, draft, worded, await choicesOf(screen, draft, reader.language), todayIn(settings.timeZone, now), reader)] as const),
   );
   return new Map(all);
+}
+
+function answersBut(screen: Screen, { [screen]: _, ...others }: IntakeAnswers): IntakeAnswers {
+  return others;
 }
 
 function described(screen: Screen, state: IntakeState, worded: Edition, choices: Choices, today: string, { language, units }: Reader): IntakeScreen {

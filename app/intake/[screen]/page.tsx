@@ -16,6 +16,7 @@ import { saveScreen } from "../actions";
 import css from "../intake.module.css";
 import { Photos } from "../photos";
 import { ScreenForm } from "../screen-form";
+import { StopReminder } from "../stop-reminder";
 import { TapDrawing } from "../tap-drawing";
 
 // The form sets the title itself: it begins with "Error:" when the form comes back.
@@ -33,6 +34,7 @@ export default async function ScreenPage({ params, searchParams }: { params: Pro
   const shown = await loadScreen(customer?.actor ?? null, screen, words.language);
   if (!shown.ok) redirect(`/intake/${shown.goTo ?? "review"}`);
   const { described, before, mostAfter } = shown;
+  const stop = screen === "oil" ? null : shown.stop;
   const isDieselQuestion = screen === "oil" && shown.mayBeDiesel;
 
   return (
@@ -68,7 +70,8 @@ export default async function ScreenPage({ params, searchParams }: { params: Pro
           </div>
         ) : null}
         <ScreenDrawing screen={screen} say={say} />
-        <Cautions codes={described.cautions} say={say} stop={screen === "oil" ? null : shown.stop} />
+        {stop && !shown.stopIsNew ? <StopReminder stop={stop} /> : null}
+        <Cautions codes={described.cautions} say={say} stop={shown.stopIsNew ? stop : null} />
         {screen === "pictures" && customer ? <Photos customer={customer.actor} problem={problem} /> : null}
       </ScreenForm>
     </main>

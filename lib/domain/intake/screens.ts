@@ -46,6 +46,7 @@ const UNITS: Readonly<Partial<Record<MeasuredUnit, readonly FieldUnit[]>>> = {
   "m3/h": flows("m3/h", "l/min", "ft3/min"),
   l: [typed("l", "l", CUBIC_METRES_PER.l, CUBIC_METRES_PER.l), typed("cu in", "cu in", CUBIC_METRES_PER["cu in"], CUBIC_METRES_PER.l)],
   elbows: [typed("elbows", "", 1, 1)],
+  deg: [typed("deg", "\u00b0", 1, 1)],
 };
 
 /**
@@ -71,6 +72,7 @@ function findingScreen(screen: Screen, findings: readonly FindingDefinition[], s
   const cautions = [...new Set(findings.flatMap((finding) => finding.cautions))].sort();
   return {
     title: findings.length === 1 && only ? only.question : screenName(screen, say),
+    ...(findings.every(({ kind }) => kind === "measurement") ? { lead: say("intake.measured.lead") } : {}),
     cautions,
     fields: findings.map((finding) => findingField(finding, say)).map((field) => (field.kind === "number" ? { ...field, ...optional(field.label, say) } : field)),
   };
@@ -142,6 +144,7 @@ function plainScreen(screen: Screen, state: IntakeState, edition: Edition, choic
     case "item":
       return {
         title: say("intake.item.title"),
+        lead: say("intake.item.lead"),
         fields: [{ name: "shipment", kind: "choice", label: say("intake.item.title"), missing: say("intake.item.missing"), options: choices.items.map(({ id, name }) => ({ value: id, label: name })) }],
       };
     case "serial":
@@ -168,6 +171,7 @@ function plainScreen(screen: Screen, state: IntakeState, edition: Edition, choic
     case "vehicle":
       return {
         title: say("intake.vehicle.title"),
+        lead: say("intake.vehicle.lead"),
         fields: [
           {
             name: "vehicle",
