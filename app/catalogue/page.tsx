@@ -144,6 +144,9 @@ function TurboModels({ catalogue: { turboModels } }: { catalogue: Catalogue }) {
                 Drain, mm
               </th>
               <th scope="col" className="num">
+                Costs you
+              </th>
+              <th scope="col" className="num">
                 Kits
               </th>
             </tr>
@@ -161,6 +164,7 @@ function TurboModels({ catalogue: { turboModels } }: { catalogue: Catalogue }) {
                 </td>
                 <td className="num">{model.radialPlayMaxMm}</td>
                 <td className="num">{model.drainBoreMm}</td>
+                <td className="num">{model.replacementCost?.toLocaleString("en") ?? ""}</td>
                 <td className="num">{model._count.kits}</td>
               </tr>
             ))}

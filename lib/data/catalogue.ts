@@ -50,7 +50,7 @@ export async function listFitters(words: string, most: number) {
 
 const KIT = { code: true, name: true, turboModelId: true, retiredOn: true } as const;
 const REVISION = { kitId: true, revision: true, introducedOn: true, change: true } as const;
-const TURBO_MODEL = { code: true, name: true, bearing: true, staging: true, axialPlayMinMm: true, axialPlayMaxMm: true, radialPlayMaxMm: true, drainBoreMm: true } as const;
+const TURBO_MODEL = { code: true, name: true, bearing: true, staging: true, axialPlayMinMm: true, axialPlayMaxMm: true, radialPlayMaxMm: true, drainBoreMm: true, replacementCost: true } as const;
 const VEHICLE = { make: true, model: true, engine: true, fuel: true, yearFrom: true, yearTo: true } as const;
 const FITTER = { name: true, place: true } as const;
 

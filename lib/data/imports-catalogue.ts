@@ -13,7 +13,7 @@ export interface KindOfImport {
 /** Rows of `resolved` that change something that is kept. */
 export const CHANGED = "line IN (SELECT line FROM staged_difference)";
 
-const MODEL_FIELDS = ["name", "bearing", "staging", "axial_play_min_mm", "axial_play_max_mm", "radial_play_max_mm", "drain_bore_mm"] as const;
+const MODEL_FIELDS = ["name", "bearing", "staging", "axial_play_min_mm", "axial_play_max_mm", "radial_play_max_mm", "drain_bore_mm", "replacement_cost"] as const;
 
 export const turboModelsImport: KindOfImport = {
   async check(db) {
@@ -27,14 +27,14 @@ export const turboModelsImport: KindOfImport = {
   async write(db) {
     await run(
       db,
-      `INSERT INTO turbo_model (id, code, name, bearing, staging, axial_play_min_mm, axial_play_max_mm, radial_play_max_mm, drain_bore_mm)
-       SELECT gen_random_uuid(), code, name, bearing::bearing, coalesce(staging, 'single')::staging, axial_play_min_mm, axial_play_max_mm, radial_play_max_mm, drain_bore_mm
+      `INSERT INTO turbo_model (id, code, name, bearing, staging, axial_play_min_mm, axial_play_max_mm, radial_play_max_mm, drain_bore_mm, replacement_cost)
+       SELECT gen_random_uuid(), code, name, bearing::bearing, coalesce(staging, 'single')::staging, axial_play_min_mm, axial_play_max_mm, radial_play_max_mm, drain_bore_mm, replacement_cost
        FROM resolved WHERE kept_id IS NULL`,
     );
     await run(
       db,
       `UPDATE turbo_model AS m SET name = r.name, bearing = r.bearing::bearing, staging = coalesce(r.staging::staging, m.staging),
-         axial_play_min_mm = r.axial_play_min_mm, axial_play_max_mm = r.axial_play_max_mm, radial_play_max_mm = r.radial_play_max_mm, drain_bore_mm = r.drain_bore_mm
+         axial_play_min_mm = r.axial_play_min_mm, axial_play_max_mm = r.axial_play_max_mm, radial_play_max_mm = r.radial_play_max_mm, drain_bore_mm = r.drain_bore_mm, replacement_cost = coalesce(r.replacement_cost, m.replacement_cost)
        FROM resolved AS r WHERE r.kept_id = m.id AND r.${CHANGED}`,
     );
   },

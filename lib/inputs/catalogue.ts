@@ -9,13 +9,14 @@ const LONGEST_CHANGE = 500;
 const code = lineSchema(LONGEST_CODE, "Write its code");
 const name = lineSchema(LONGEST.name, "Write its name");
 
-/** A length in millimetres as typed, with a comma or a point before the decimals. */
-const millimetres = (most: number) =>
+/** A number above nothing as typed, with a comma or a point before the decimals. */
+const above0 = (most: number, example: string, unit: string) =>
   z
     .string()
     .transform((typed) => parseTypedNumber(typed) ?? Number.NaN)
-    .refine(Number.isFinite, { message: "Write a number, as 0.09", abort: true })
-    .refine((value) => value > 0 && value <= most, `Write a number above 0 and up to ${most} mm`);
+    .refine(Number.isFinite, { message: `Write a number, as ${example}`, abort: true })
+    .refine((value) => value > 0 && value <= most, `Write a number above 0 and up to ${most.toLocaleString("en")}${unit}`);
+const millimetres = (most: number) => above0(most, "0.09", " mm");
 
 const year = z
   .string()
@@ -37,6 +38,7 @@ export const turboModelSchema = z
     axialPlayMaxMm: millimetres(2),
     radialPlayMaxMm: millimetres(3),
     drainBoreMm: millimetres(60),
+    replacementCost: optional(above0(1_000_000, "480", "")),
   })
   .refine(({ axialPlayMinMm, axialPlayMaxMm }) => axialPlayMinMm < axialPlayMaxMm, { path: ["axialPlayMaxMm"], message: "It must be more than the least play" });
 

@@ -37,6 +37,15 @@ describe("an entry of the catalogue", () => {
     expect(await database().auditEntry.findMany({ where: { personId: admin.personId, detail: { path: ["id"], equals: kit } }, orderBy: { id: "asc" }, select: { action: true } })).toEqual([{ action: "add_to_catalogue" }, { action: "correct_catalogue" }]);
   });
 
+  test("says what another unit of its model costs, and nothing where the settings' figure is to hold", async () => {
+    const typed = { code: `RC-${some()}`, name: "Costed", bearing: "ball", staging: "single", axialPlayMinMm: "0.03", axialPlayMaxMm: "0.09", radialPlayMaxMm: "0.1", drainBoreMm: "13", replacementCost: "612,50" };
+    const model = await idOf(keepInCatalogue(admin, "turbo-models", null, turboModelSchema.parse(typed), ""));
+    const loaded = await loadEntry(admin, "turbo-models", model);
+    expect(loaded).toMatchObject({ ok: true, entry: { replacementCost: 612.5 } });
+    await idOf(keepInCatalogue(admin, "turbo-models", model, turboModelSchema.parse({ ...typed, replacementCost: "" }), loaded.ok ? loaded.seen : ""));
+    expect(await loadEntry(admin, "turbo-models", model)).toMatchObject({ entry: { replacementCost: null } });
+  });
+
   test("with a name that is given already is refused, and leaves nothing half done", async () => {
     const kit = aKit();
     await idOf(keepInCatalogue(admin, "kits", null, kit, ""));
@@ -107,8 +116,9 @@ describe("two fitters that are one", () => {
 
 describe("what is typed", () => {
   test.each([
-    ["a play that ends before it begins", turboModelSchema, { code: "T", name: "T", bearing: "ball", staging: "single", axialPlayMinMm: "0,09", axialPlayMaxMm: "0.03", radialPlayMaxMm: "0.1", drainBoreMm: "13" }, "axialPlayMaxMm"],
-    ["a play in words", turboModelSchema, { code: "T", name: "T", bearing: "ball", staging: "single", axialPlayMinMm: "little", axialPlayMaxMm: "0.03", radialPlayMaxMm: "0.1", drainBoreMm: "13" }, "axialPlayMinMm"],
+    ["a play that ends before it begins", turboModelSchema, { code: "T", name: "T", bearing: "ball", staging: "single", axialPlayMinMm: "0,09", axialPlayMaxMm: "0.03", radialPlayMaxMm: "0.1", drainBoreMm: "13", replacementCost: "" }, "axialPlayMaxMm"],
+    ["a play in words", turboModelSchema, { code: "T", name: "T", bearing: "ball", staging: "single", axialPlayMinMm: "little", axialPlayMaxMm: "0.03", radialPlayMaxMm: "0.1", drainBoreMm: "13", replacementCost: "" }, "axialPlayMinMm"],
+    ["a cost of nothing", turboModelSchema, { code: "T", name: "T", bearing: "ball", staging: "single", axialPlayMinMm: "0.01", axialPlayMaxMm: "0.03", radialPlayMaxMm: "0.1", drainBoreMm: "13", replacementCost: "0" }, "replacementCost"],
     ["a last year before the first", vehicleSchema, { make: "M", model: "M", engine: "E", fuel: "diesel", yearFrom: "2010", yearTo: "2009" }, "yearTo"],
     ["no such day", kitRevisionSchema, { revision: "A", introducedOn: "2026-02-30", change: "" }, "introducedOn"],
   ])("%s is told beside its field", (_, schema, typed, field) => {

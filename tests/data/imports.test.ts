@@ -20,7 +20,7 @@ import { aStaffActor } from "@/tests/builders/a-person";
 
 let admin: StaffActor;
 
-const MODELS = "Code;Name;Bearing;Stage;Axial play from, mm;Axial play to, mm;Radial play to, mm;Drain bore, mm\nTX40;Example 40;journal;;0,03;0,10;0,16;16\nTX50;Example 50;ball bearing;low pressure;0,04;0,13;0,18;19\n";
+const MODELS = "Code;Name;Bearing;Stage;Axial play from, mm;Axial play to, mm;Radial play to, mm;Drain bore, mm;Cost of another one\nTX40;Example 40;journal;;0,03;0,10;0,16;16;\nTX50;Example 50;ball bearing;low pressure;0,04;0,13;0,18;19;612,5\n";
 const KITS = "Kit,Name,Turbo model,Revision,Introduced on,Change\nKX-1,Fieldway kit,TX40,A,2024-01-15,First issue.\nKX-1,Fieldway kit,TX40,B,2025-06-01,Longer drain line.\nKX-2,Hoses,,A,2024-01-15,First issue.\n";
 const VEHICLES = "make,model,engine,fuel,year,to\nExamplar,Fieldway,2.4 D,diesel,2010,2016\nExamplar,Fieldway,3.0 D,Diesel,2015,\nExamplar,Fieldway,3.0 D,Diesel,2020,\n";
 const FITMENTS = "SKU\tMake\tModel\tMotor\nKX-1\tExamplar\tFieldway\t2.4 D\n";
@@ -43,7 +43,7 @@ beforeAll(async () => {
 
 describe("a file of the catalogue", () => {
   test("is taken in with a decimal comma, other separators and other headings", async () => {
-    expect(await database().turboModel.findUniqueOrThrow({ where: { code: "TX50" } })).toMatchObject({ bearing: "ball", staging: "low_pressure", axialPlayMinMm: 0.04, drainBoreMm: 19 });
+    expect(await database().turboModel.findUniqueOrThrow({ where: { code: "TX50" } })).toMatchObject({ bearing: "ball", staging: "low_pressure", axialPlayMinMm: 0.04, drainBoreMm: 19, replacementCost: 612.5 });
     expect(await database().kit.findUniqueOrThrow({ where: { code: "KX-1" }, include: { revisions: true, fitments: true, turboModel: true } })).toMatchObject({ turboModel: { code: "TX40" }, revisions: [{}, {}], fitments: [{}] });
     expect(await database().vehicle.findMany({ where: { make: "Examplar" }, orderBy: { yearFrom: "asc" }, select: { yearFrom: true, yearTo: true, fuel: true } })).toEqual([
       { yearFrom: 2010, yearTo: 2016, fuel: "diesel" },
@@ -93,6 +93,7 @@ describe("a file of the catalogue", () => {
       [4, "model", "unknown-vehicle", ""],
     ]);
     expect(told(await broughtIn(admin, "turbo_models", MODELS.replace("0,10", "0,01")))).toEqual([[2, "axial_play_max_mm", "not-above", ""]]);
+    expect(told(await broughtIn(admin, "turbo_models", MODELS.replace("612,5", "0"), "update"))).toEqual([[3, "replacement_cost", "not-positive", ""]]);
     expect(await database().kit.count({ where: { code: { in: ["KX-8", "KX-9"] } } })).toBe(0);
   });
 });

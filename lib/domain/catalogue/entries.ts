@@ -21,6 +21,8 @@ export interface TurboModelEntry {
   axialPlayMaxMm: number;
   radialPlayMaxMm: number;
   drainBoreMm: number;
+  /** What another one costs the seller; null where the settings' figure holds. */
+  replacementCost: number | null;
 }
 
 export interface VehicleEntry {

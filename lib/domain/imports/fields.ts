@@ -32,6 +32,7 @@ export const IMPORT_FIELDS: Readonly<Record<ImportKind, readonly ImportField[]>>
     { key: "axial_play_max_mm", name: "Axial play to, mm", type: "measure", isRequired: true, synonyms: ["axialplaymaxmm", "axialplaymax", "axialplayto", "axialmax", "maxaxialplay", "axialplay"], examples: ["0.10", "0.13"] },
     { key: "radial_play_max_mm", name: "Radial play to, mm", type: "measure", isRequired: true, synonyms: ["radialplaymaxmm", "radialplaymax", "radialplayto", "radialmax", "maxradialplay", "radialplay"], examples: ["0.16", "0.18"] },
     { key: "drain_bore_mm", name: "Drain bore, mm", type: "measure", isRequired: true, synonyms: ["drainboremm", "drainbore", "drain", "oildrain", "draindiameter"], examples: ["16", "19"] },
+    { key: "replacement_cost", name: "Cost of another one", type: "measure", isRequired: false, synonyms: ["replacementcost", "unitcost", "costprice", "purchaseprice", "cost"], examples: ["480", ""] },
   ],
   kits: [
     kitCode,

@@ -58,7 +58,7 @@ function betweenValues(kind: ImportKind, values: Readonly<Record<string, string 
   switch (kind) {
     case "turbo_models":
       if (Number(value("axial_play_max_mm")) <= Number(value("axial_play_min_mm"))) tell("axial_play_max_mm", "not-above");
-      for (const field of ["radial_play_max_mm", "drain_bore_mm"]) if (Number(value(field)) <= 0) tell(field, "not-positive");
+      for (const field of ["radial_play_max_mm", "drain_bore_mm", "replacement_cost"]) if (value(field) !== null && Number(value(field)) <= 0) tell(field, "not-positive");
       break;
     case "vehicles":
       if (value("year_to") !== null && Number(value("year_to")) < Number(value("year_from"))) tell("year_to", "before-the-start");

@@ -25,7 +25,7 @@ export default async function TurboModelPage({ params, searchParams }: { params:
           action={keepTurboModelHere.bind(null, id)}
           seen={seen}
           label={entry ? "Keep it so" : "Add it"}
-          values={entry ? Object.fromEntries(Object.entries(entry).map(([name, value]) => [name, String(value)])) : {}}
+          values={entry ? Object.fromEntries(Object.entries(entry).map(([name, value]) => [name, String(value ?? "")])) : {}}
           fields={[
             { name: "code", label: "Code", hint: "As shipments name it" },
             { name: "name", label: "Name" },
@@ -35,6 +35,7 @@ export default async function TurboModelPage({ params, searchParams }: { params:
             { name: "axialPlayMaxMm", label: "Axial play to, mm" },
             { name: "radialPlayMaxMm", label: "Radial play up to, mm" },
             { name: "drainBoreMm", label: "Bore of its drain, mm" },
+            { name: "replacementCost", label: "What another one costs you", hint: "In the settings\u2019 currency; empty, the settings\u2019 figure holds" },
           ]}
         />
       </section>
