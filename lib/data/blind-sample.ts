@@ -36,11 +36,9 @@ export function listAskedAbout(personId: string, share: number, now: Date): Prom
 
 /** How a second opinion on this claim stands; `verdictId` is the verdict it would stand beside, null where none is asked for. */
 export async function findAsked(db: Db, claimId: string, personId: string, share: number, now: Date): Promise<{ verdictId: string | null; hasDecided: boolean }> {
-  const [asked, decided] = await Promise.all([
-    db.$queryRaw<{ id: string }[]>`SELECT v.id FROM ${ASKED(share, now)} AND c.id = ${claimId}::uuid`,
-    db.verdict.findFirst({ where: { claimId, decidedById: personId }, select: { id: true } }),
-  ]);
-  return { verdictId: asked[0]?.id ?? null, hasDecided: decided !== null };
+  const [asked] = await db.$queryRaw<{ id: string }[]>`SELECT v.id FROM ${ASKED(share, now)} AND c.id = ${claimId}::uuid`;
+  const decided = await db.verdict.findFirst({ where: { claimId, decidedById: personId }, select: { id: true } });
+  return { verdictId: asked?.id ?? null, hasDecided: decided !== null };
 }
 
 export interface OpinionToInsert {

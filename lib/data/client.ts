@@ -4,6 +4,7 @@ import pg from "pg";
 import { env } from "@/lib/env";
 import { log } from "@/lib/log";
 import { type Prisma, PrismaClient } from "./generated/client";
+import { oneAtATime } from "./one-at-a-time";
 
 /** A transaction in progress, or the client itself: whatever a data function may run on. */
 export type Db = Prisma.TransactionClient;
@@ -22,7 +23,7 @@ function connect(): Connection {
   pool.on("error", (error) => log.warn({ event: "database-connection-lost", error: error.name }));
   // One in use fails the query that uses it, which is enough.
   pool.on("connect", (client) => client.on("error", () => {}));
-  return { pool, prisma: new PrismaClient({ adapter: new PrismaPg(pool) }) };
+  return { pool, prisma: new PrismaClient({ adapter: oneAtATime(new PrismaPg(pool)) }) };
 }
 
 function connection(): Connection {

@@ -128,6 +128,7 @@ function migrationAdapter(pool: pg.Pool, onRefusal: (error: unknown) => void): S
     const readable = withReadableLetters(to);
     const adapter = await new PrismaPg(readable.pool).connect();
     const queryRaw = adapter.queryRaw.bind(adapter);
+    const stopListening = adapter.dispose.bind(adapter);
     return Object.assign(adapter, {
       async queryRaw(query: SqlQuery) {
         const result = await queryRaw(query);
@@ -140,7 +141,10 @@ function migrationAdapter(pool: pg.Pool, onRefusal: (error: unknown) => void): S
           throw error;
         });
       },
-      dispose,
+      async dispose() {
+        await stopListening();
+        await dispose();
+      },
     });
   };
   return {

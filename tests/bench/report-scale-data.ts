@@ -105,6 +105,7 @@ class TableFile {
 export async function copyHistory(client: pg.Client, folder: string, { shipments, claims }: Size): Promise<void> {
   await mkdir(folder, { recursive: true, mode: 0o755 });
   const next = luck(7);
+  const nextWait = luck(8);
   const below = (limit: number) => Math.floor(next() * limit);
   const open: TableFile[] = [];
   const table = (name: string, columns: string) => {
@@ -135,7 +136,7 @@ export async function copyHistory(client: pg.Client, folder: string, { shipments
 
   const units = table("unit", "id,serial,batch,turbo_model_id");
   const shipped = table("shipment", "id,order_id,kit_revision_id,unit_id,vehicle_id,shipped_on");
-  const filed = table("claim", "id,reference,filing_key,stage,filed_by,contact_name,contact_email,shipment_id,unit_id,kit_revision_id,vehicle_id,fitter_id,fitted_on,filed_at,promised_at,decided_at,settled_at,updated_at");
+  const filed = table("claim", "id,reference,filing_key,stage,filed_by,contact_name,contact_email,shipment_id,unit_id,kit_revision_id,vehicle_id,fitter_id,fitted_on,filed_at,promised_at,first_answer_at,decided_at,settled_at,updated_at");
   const verdicts = table("verdict", "id,claim_id,primary_cause,contributing_causes,attribution,origin,way,basis,remedy,letter,decided_by_id,decided_at");
   const settlements = table("settlement", "id,claim_id,kind,amount_minor,seller_minor,currency,booked_by_id");
   const rankings = table("ranking", "id,claim_id,edition_number,observations,result");
@@ -159,14 +160,17 @@ export async function copyHistory(client: pg.Client, folder: string, { shipments
     const fate = next();
     const stage = fate < 0.02 ? "in_review" : fate < 0.04 ? "withdrawn" : fate < 0.9 ? "settled" : "decided";
     const isDecided = stage === "decided" || stage === "settled";
+    const later = (hours: number) => new Date(filedAt + Math.floor(nextWait() * DAY) - Math.floor(Math.log(1 - nextWait()) * hours) * 3_600_000).toISOString();
     const at = new Date(filedAt).toISOString();
+    const answeredAt = nextWait() < 0.95 ? later(20) : "";
+    const decidedAt = later(120);
     await filed.add(
-      `${id(8, claim)},${reference(claim)},${id(10, claim)},${stage},customer,A,a@example.com,${id(7, number)},${id(6, number)},${id(1, revision)},${vehicleId(vehicle)},${next() < 0.6 ? id(4, Math.floor(next() ** 2 * FITTERS)) : ""},${day(fittedAt)},${at},${at},${isDecided ? at : ""},${stage === "settled" ? at : ""},${at}`,
+      `${id(8, claim)},${reference(claim)},${id(10, claim)},${stage},customer,A,a@example.com,${id(7, number)},${id(6, number)},${id(1, revision)},${vehicleId(vehicle)},${next() < 0.6 ? id(4, Math.floor(next() ** 2 * FITTERS)) : ""},${day(fittedAt)},${at},${new Date(filedAt + 2 * DAY).toISOString()},${answeredAt},${isDecided ? decidedAt : ""},${stage === "settled" ? decidedAt : ""},${at}`,
     );
     if (isDecided) {
       const [cause, attribution] = CAUSES[Math.floor(next() ** (1 + (kit % 3)) * CAUSES.length)] ?? CAUSES[0];
       const origin = attribution === "fit" ? "fitter" : attribution === "kit" ? "kit" : "";
-      await verdicts.add(`${id(11, claim)},${id(8, claim)},${cause},${cause !== "C07" && next() < 0.1 ? "{C07}" : "{}"},${attribution},${origin},confirmed,technician,advice,Letter,${id(9, 1)},${at}`);
+      await verdicts.add(`${id(11, claim)},${id(8, claim)},${cause},${cause !== "C07" && next() < 0.1 ? "{C07}" : "{}"},${attribution},${origin},confirmed,technician,advice,Letter,${id(9, 1)},${decidedAt}`);
       if (stage === "settled" && next() < 0.5) {
         const amount = 500 + below(90_000);
         await settlements.add(`${id(12, claim)},${id(8, claim)},goodwill,${amount},${amount},EUR,${id(9, 1)}`);

@@ -100,12 +100,14 @@ async function measure(url: string): Promise<void> {
   const { loadSignals } = await import("@/lib/operations/load-signals");
   const { readSales } = await import("@/lib/data/signals");
   const { findSignals } = await import("@/lib/domain/reporting/signals");
+  const { reckonInThread } = await import("@/lib/jobs/reckon-in-thread");
   await time("units and claims read from the cells", () => readSales("Europe/Berlin", "2026-11-25"), 3);
   const sales = await readSales("Europe/Berlin", "2026-11-25");
   console.log(`lines: ${sales.shipped.length} of units, ${sales.claims.length} of claims`);
   await time("the list of signals made of them", async () => findSignals(sales), 1);
-  const found = await timed("the nightly look, all of it", () => lookForSignals({}, now));
-  console.log(`found: ${JSON.stringify(found)}`);
+  const watch = watchMemory();
+  const found = await timed("the nightly look as the worker makes it, in its thread", () => lookForSignals({ reckon: reckonInThread }, now));
+  console.log(`found: ${JSON.stringify(found)}; ${watch.end()}`);
   await time("signals page", () => fine(loadSignals(product, {}, now)));
 
   console.log("\nkept fresh");
@@ -135,6 +137,25 @@ async function timed<T>(what: string, act: () => Promise<T>): Promise<T> {
   const answer = await act();
   console.log(`${what.padEnd(52)}${(performance.now() - began).toFixed(0).padStart(7)} ms`);
   return answer;
+}
+
+/** What this process, threads included, holds at the most, and how long nothing else could run in it. */
+function watchMemory(): { end: () => string } {
+  const before = process.memoryUsage.rss();
+  let most = before;
+  let longest = 0;
+  let last = performance.now();
+  const timer = setInterval(() => {
+    most = Math.max(most, process.memoryUsage.rss());
+    longest = Math.max(longest, performance.now() - last - 100);
+    last = performance.now();
+  }, 100);
+  return {
+    end: () => {
+      clearInterval(timer);
+      return `${Math.round((most - before) / 2 ** 20)} MB more than before, blocked for ${longest.toFixed(0)} ms at most`;
+    },
+  };
 }
 
 async function took(what: string, act: () => Promise<unknown>): Promise<void> {
