@@ -20,6 +20,13 @@ export default async function CataloguePage({ searchParams }: { searchParams: Pr
     <DeskShell actor={actor} here="Catalogue">
       <h1>{heading(catalogue)}</h1>
       <Said said={said} />
+      <nav aria-label="On this page" className={`${styles.jump} letter no-print`}>
+        {PARTS.map(([id, name]) => (
+          <a key={id} href={`#${id}`}>
+            {name}
+          </a>
+        ))}
+      </nav>
       <p className="small soft">
         Many at once come in, and go out, as files under <Link href="/figures">Figures</Link>.
       </p>
@@ -30,6 +37,13 @@ export default async function CataloguePage({ searchParams }: { searchParams: Pr
     </DeskShell>
   );
 }
+
+const PARTS = [
+  ["kits", "Kits"],
+  ["vehicles", "Vehicles"],
+  ["turbo-models", "Turbo models"],
+  ["fitters", "Fitters"],
+] as const;
 
 const many = (count: number, one: string, more: string) => (count === 1 ? `One ${one}` : `${count.toLocaleString("en")} ${more}`);
 
@@ -78,8 +92,8 @@ function Kits({ catalogue: { kits } }: { catalogue: Catalogue }) {
                 </th>
                 <td>{turboModel ? <Link href={`/catalogue/turbo-models/${turboModel.id}`}>{turboModel.code}</Link> : <span className="soft">none</span>}</td>
                 <td>{newest ? `${newest.revision}, since ${dayOfColumn(newest.introducedOn)}${earlier.length > 0 ? `; ${earlier.length} before it` : ""}` : "none yet"}</td>
-                <td className="num">{_count.fitments}</td>
-                <td>{retiredOn ? `until ${dayOfColumn(retiredOn)}` : "yes"}</td>
+                <td className="num" data-of="Vehicles">{_count.fitments}</td>
+                <td data-of="Sold">{retiredOn ? `until ${dayOfColumn(retiredOn)}` : "yes"}</td>
               </tr>
             ))}
           </tbody>
@@ -114,7 +128,7 @@ function Vehicles({ catalogue: { vehicles } }: { catalogue: Catalogue }) {
                 </th>
                 <td>{fuel}</td>
                 <td>{yearTo === null ? `since ${yearFrom}` : `${yearFrom} to ${yearTo}`}</td>
-                <td className="num">{_count.fitments}</td>
+                <td className="num" data-of="Kits for it">{_count.fitments}</td>
               </tr>
             ))}
           </tbody>
@@ -159,13 +173,13 @@ function TurboModels({ catalogue: { turboModels } }: { catalogue: Catalogue }) {
                 </th>
                 <td>{BEARING_NAMES[model.bearing]}</td>
                 <td>{STAGING_NAMES[model.staging]}</td>
-                <td className="num">
+                <td className="num" data-of="Axial play, mm">
                   {model.axialPlayMinMm} to {model.axialPlayMaxMm}
                 </td>
-                <td className="num">{model.radialPlayMaxMm}</td>
-                <td className="num">{model.drainBoreMm}</td>
-                <td className="num">{model.replacementCost?.toLocaleString("en") ?? ""}</td>
-                <td className="num">{model._count.kits}</td>
+                <td className="num" data-of="Radial up to, mm">{model.radialPlayMaxMm}</td>
+                <td className="num" data-of="Drain, mm">{model.drainBoreMm}</td>
+                <td className="num" data-of="Costs you">{model.replacementCost?.toLocaleString("en") ?? ""}</td>
+                <td className="num" data-of="Kits">{model._count.kits}</td>
               </tr>
             ))}
           </tbody>
@@ -209,7 +223,7 @@ function Fitters({ catalogue: { fitters, fittersInAll }, words }: { catalogue: C
                     <Link href={`/catalogue/fitters/${id}`}>{name}</Link>
                   </th>
                   <td>{place}</td>
-                  <td className="num">{_count.claims}</td>
+                  <td className="num" data-of="Claims">{_count.claims}</td>
                 </tr>
               ))}
             </tbody>

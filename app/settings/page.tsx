@@ -23,7 +23,7 @@ export default async function SettingsPage({ searchParams }: { searchParams: Pro
         </p>
       ) : null}
       <p>
-        <Link href="/settings/warranty">Warranty terms</Link> <Link href="/settings/templates">Message templates</Link>
+        More on pages of their own: <Link href="/settings/warranty">warranty terms</Link> and <Link href="/settings/templates">message templates</Link>.
       </p>
       <SettingsForm
         settings={{

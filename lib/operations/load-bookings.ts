@@ -33,7 +33,7 @@ const COLUMNS = {
   kind: "booked for",
   reversal: "reversal",
   currency: "currency",
-  all: "in all",
+  all: "amount booked",
   seller: "seller bears",
   customer: "customer bears",
   supplier: "supplier bears",

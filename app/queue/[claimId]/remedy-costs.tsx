@@ -9,10 +9,12 @@ interface Props {
   costs: readonly RemedyCost[];
   proposed: Remedy | null;
   currency: string;
+  /** What costs more waits for a second person. */
+  secondPersonAbove: number;
 }
 
 /** What each remedy is expected to cost: itself as a filled length, what may follow as a hatched one. */
-export function RemedyCosts({ costs, proposed, currency }: Props) {
+export function RemedyCosts({ costs, proposed, currency, secondPersonAbove }: Props) {
   const most = Math.max(1, ...costs.map(({ expected }) => expected));
   if (costs.length === 0) return null;
   return (
@@ -58,7 +60,7 @@ export function RemedyCosts({ costs, proposed, currency }: Props) {
           ))}
         </tbody>
       </table>
-      <p className="small soft">Filled: the remedy itself, by the settings. Open: what is expected to follow where it does not put it right. Estimates to weigh, not sums to book; cost alone is no ground to refuse.</p>
+      <p className="small soft">Filled: the remedy itself, by the settings. Open: what is expected to follow where it does not put it right. Estimates to weigh, not sums to book; cost alone is no ground to refuse. What costs more than {formatEstimate(secondPersonAbove, currency)} waits for a second person before anything goes out.</p>
     </section>
   );
 }

@@ -104,7 +104,7 @@ export function ReverseForm({ action, bookingKey, settlementId, what }: { action
   const [{ values, messages, problem }, send, isSending] = useActionState(action, UNTOUCHED);
   const id = `reverse-${settlementId}`;
   return (
-    <details open={messages.note !== undefined || problem !== undefined}>
+    <details className="no-print" open={messages.note !== undefined || problem !== undefined}>
       <summary className="small">
         Reverse<span className="visually-hidden"> {what}</span>
       </summary>

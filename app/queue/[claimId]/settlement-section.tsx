@@ -29,10 +29,12 @@ export async function SettlementSection({ actor, claimId }: { actor: StaffActor;
       {promised.length > 0 && stage === "decided" ? <Promised money={money} /> : null}
       {open.length > 0 && stage === "settled" ? <p className="error">Settled, yet not booked any more: {open.map(({ kind }) => BOOKING_NAMES[kind]).join(", ")}.</p> : null}
       {booked.length > 0 ? <Ledger money={money} claimId={claimId} /> : null}
-      {mayBook && deposit ? (
-        <DepositForm action={endDepositHere.bind(null, claimId)} bookingKey={randomUUID()} depositId={deposit.id} amount={formatMoney(deposit.amountMinor, deposit.currency)} />
+      {mayBook ? (
+        <div className="no-print">
+          {deposit ? <DepositForm action={endDepositHere.bind(null, claimId)} bookingKey={randomUUID()} depositId={deposit.id} amount={formatMoney(deposit.amountMinor, deposit.currency)} /> : null}
+          <NextBooking money={money} claimId={claimId} />
+        </div>
       ) : null}
-      {mayBook ? <NextBooking money={money} claimId={claimId} /> : null}
     </section>
   );
 }
@@ -64,6 +66,7 @@ function Promised({ money: { promised } }: { money: SettlementsOfClaim }) {
 
 function Ledger({ money: { booked, totals, timeZone, mayBook }, claimId }: { money: SettlementsOfClaim; claimId: string }) {
   const bearers = BEARERS.filter(([share]) => share === "sellerMinor" || booked.some((line) => line[share] !== 0));
+  const isShared = bearers.length > 1;
   const hasHeld = booked.some(({ heldMinor }) => heldMinor !== 0);
   const sum = (minor: number, currency: string) => (minor === 0 ? "" : formatMoney(minor, currency));
   return (
@@ -73,9 +76,11 @@ function Ledger({ money: { booked, totals, timeZone, mayBook }, claimId }: { mon
         <thead>
           <tr>
             <th scope="col">For</th>
-            <th scope="col" className="num">
-              In all
-            </th>
+            {isShared ? (
+              <th scope="col" className="num">
+                In all
+              </th>
+            ) : null}
             {bearers.map(([share, name]) => (
               <th key={share} scope="col" className="num">
                 {name}
@@ -102,7 +107,7 @@ function Ledger({ money: { booked, totals, timeZone, mayBook }, claimId }: { mon
                   <ReverseForm action={reverseSettlementHere.bind(null, claimId)} bookingKey={randomUUID()} settlementId={line.id} what={`${BOOKING_NAMES[line.kind]} ${formatMoney(line.amountMinor, line.currency)}`} />
                 ) : null}
               </td>
-              <td className="num">{formatMoney(line.amountMinor, line.currency)}</td>
+              {isShared ? <td className="num">{sum(line.sellerMinor + line.customerMinor + line.supplierMinor, line.currency)}</td> : null}
               {bearers.map(([share]) => (
                 <td key={share} className="num">
                   {sum(line[share], line.currency)}
@@ -116,7 +121,7 @@ function Ledger({ money: { booked, totals, timeZone, mayBook }, claimId }: { mon
           {totals.map((total) => (
             <tr key={total.currency}>
               <th scope="row">Together</th>
-              <td className="num">{formatMoney(total.allMinor, total.currency)}</td>
+              {isShared ? <td className="num">{formatMoney(total.allMinor, total.currency)}</td> : null}
               {bearers.map(([share]) => (
                 <td key={share} className="num">
                   {formatMoney(total[share], total.currency)}

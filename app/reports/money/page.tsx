@@ -13,8 +13,17 @@ import { address } from "../addresses";
 import { usualPeriod } from "../read-address";
 import { RefusedFilter } from "../refused-filter";
 import styles from "../reports.module.css";
+import css from "./money.module.css";
 
 export const metadata: Metadata = { title: "Money" };
+
+/** Who bears what, and what is held; a column that holds nothing is left out. */
+const SHARES = [
+  { of: "sellerMinor", name: "We bear" },
+  { of: "customerMinor", name: "Customers bear" },
+  { of: "supplierMinor", name: "Suppliers bear" },
+  { of: "heldMinor", name: "Held" },
+] as const;
 
 /** What was booked in a period, by kind, with who bears it. */
 export default async function MoneyPage({ searchParams }: { searchParams: Promise<QueryParameters> }) {
@@ -26,12 +35,13 @@ export default async function MoneyPage({ searchParams }: { searchParams: Promis
   const loaded = await loadBookings(actor, filter);
   if (!loaded.ok) forbidden();
   const { lines, totals } = loaded;
+  const shares = SHARES.filter(({ of }) => of === "sellerMinor" || lines.some((line) => line[of] !== 0));
   const ours = totals.map(({ sellerMinor, currency }) => formatMoney(sellerMinor, currency)).join(" and ");
   return (
     <>
       <p className="small letter soft">Money</p>
       <h1>{totals.length > 0 ? `We bear ${ours} of what was booked ${periodInWords(filter)}` : `Nothing was booked ${periodInWords(filter)}`}</h1>
-      <form className={`${styles.filter} no-print`} action="/reports/money">
+      <form className={`${styles.filter} ${css.period} no-print`} action="/reports/money">
         <Field id="from" label="Booked from">
           <input {...describedBy("from", {})} name="from" type="month" placeholder="2026-01" required defaultValue={filter.from} />
         </Field>
@@ -46,11 +56,11 @@ export default async function MoneyPage({ searchParams }: { searchParams: Promis
       {lines.length > 0 ? (
         // biome-ignore lint/a11y/noNoninteractiveTabindex: a region that scrolls is reached by key.
         <section className="table-region" aria-label="Bookings by kind" tabIndex={0}>
-          <table>
+          <table className={css.kinds}>
             <thead>
               <tr>
                 <th scope="col">For</th>
-                {["Bookings", "We bear", "Customers bear", "Suppliers bear", "Held"].map((name) => (
+                {["Bookings", ...shares.map(({ name }) => name)].map((name) => (
                   <th key={name} scope="col" className="num">
                     {name}
                   </th>
@@ -58,28 +68,26 @@ export default async function MoneyPage({ searchParams }: { searchParams: Promis
               </tr>
             </thead>
             <tbody>
-              {lines.map(({ kind, currency, bookings, sellerMinor, customerMinor, supplierMinor, heldMinor }) => (
-                <tr key={kind + currency}>
-                  <th scope="row">{BOOKING_NAMES[kind]}</th>
-                  <td className="num">{bookings}</td>
-                  {[sellerMinor, customerMinor, supplierMinor, heldMinor].map((minor, place) => (
-                    // biome-ignore lint/suspicious/noArrayIndexKey: columns keep their places.
-                    <td key={place} className="num">
-                      {minor === 0 ? "" : formatMoney(minor, currency)}
+              {lines.map((line) => (
+                <tr key={line.kind + line.currency}>
+                  <th scope="row">{BOOKING_NAMES[line.kind]}</th>
+                  <td className="num">{line.bookings}</td>
+                  {shares.map(({ of }) => (
+                    <td key={of} className="num">
+                      {line[of] === 0 ? "" : formatMoney(line[of], line.currency)}
                     </td>
                   ))}
                 </tr>
               ))}
             </tbody>
             <tfoot>
-              {totals.map(({ currency, sellerMinor, customerMinor, supplierMinor, heldMinor }) => (
-                <tr key={currency}>
-                  <th scope="row">Together, {currency}</th>
-                  <td className="num" />
-                  {[sellerMinor, customerMinor, supplierMinor, heldMinor].map((minor, place) => (
-                    // biome-ignore lint/suspicious/noArrayIndexKey: columns keep their places.
-                    <td key={place} className="num">
-                      {formatMoney(minor, currency)}
+              {totals.map((total) => (
+                <tr key={total.currency}>
+                  <th scope="row">Together, {total.currency}</th>
+                  <td className="num">{lines.reduce((count, { currency, bookings }) => count + (currency === total.currency ? bookings : 0), 0)}</td>
+                  {shares.map(({ of }) => (
+                    <td key={of} className="num">
+                      {formatMoney(total[of], total.currency)}
                     </td>
                   ))}
                 </tr>

@@ -56,7 +56,7 @@ export default async function WarrantyTermsPage({ searchParams }: { searchParams
         </section>
       ) : null}
       {earlier.length > 0 ? (
-        <section aria-labelledby="earlier-heading">
+        <section aria-labelledby="earlier-heading" className={styles.earlier}>
           <h2 id="earlier-heading">Earlier terms</h2>
           <ul className={styles.versions}>
             {earlier.map(({ number, validFrom, change }) => (

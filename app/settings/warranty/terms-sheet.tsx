@@ -1,6 +1,6 @@
 import { LAW_COMES_FIRST } from "@/lib/domain/warranty/outcome";
 import type { TermsDocument } from "@/lib/domain/warranty/terms";
-import { FITTER_WORDS, kitTermsInWords, lossInWords, periodInWords } from "./terms-words";
+import { countryInWords, FITTER_WORDS, kitTermsInWords, lossInWords, periodInWords } from "./terms-words";
 import styles from "./warranty.module.css";
 
 /** One version of the terms, to read. */
@@ -39,7 +39,7 @@ export function TermsSheet({ document: { period, fitter, lostBy, kits, countries
         ))}
         {countries.map(({ country, note }) => (
           <div key={country}>
-            <dt>{country}</dt>
+            <dt>{countryInWords(country)}</dt>
             <dd>{note}</dd>
           </div>
         ))}

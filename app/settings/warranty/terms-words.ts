@@ -18,4 +18,9 @@ export function kitTermsInWords({ months, distanceKm, hours, fitter }: TermsDocu
   return own.filter(Boolean).join("; ") || "as the rest";
 }
 
+const countryNames = new Intl.DisplayNames("en", { type: "region" });
+
+/** @example "Germany (DE)" */
+export const countryInWords = (country: string) => `${countryNames.of(country) ?? ""} (${country})`;
+
 export const lossInWords = (lostBy: TermsDocument["lostBy"]) => lostBy.map((ground) => LOSS_GROUNDS_KNOWN[ground].words);

@@ -69,6 +69,9 @@ export default async function VerdictPage({ params }: { params: Promise<{ claimI
               <strong>Sent back by {matter.sentBack.lookedAtBy}:</strong> {matter.sentBack.note}
             </p>
           ) : null}
+          <p className={`${sheet.below} small letter no-print`}>
+            Below the form: <a href="#rests-on">what each remedy costs, the warranty terms, what was found</a>
+          </p>
           <VerdictForm
             action={decide.bind(null, claimId, claim.timeZone)}
             causes={causes.map(({ code, name, attribution }) => {
@@ -85,8 +88,8 @@ export default async function VerdictPage({ params }: { params: Promise<{ claimI
             rankingId={claim.kept?.id ?? null}
           />
         </div>
-        <aside className="sheet no-print" aria-label="What it rests on">
-          <RemedyCosts costs={matter.costs} proposed={matter.remedy} currency={matter.currency} />
+        <aside className="sheet no-print" id="rests-on" aria-label="What it rests on">
+          <RemedyCosts costs={matter.costs} proposed={matter.remedy} currency={matter.currency} secondPersonAbove={matter.secondPersonAbove} />
           <WarrantyAccount actor={actor} claimId={claimId} />
           <h2>What was found</h2>
           <ul className={css.findings}>

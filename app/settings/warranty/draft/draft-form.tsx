@@ -123,10 +123,13 @@ export function DraftForm({ draft, kits }: Props) {
         <button type="submit" name="act" value="in-force" className="button plain" aria-disabled={isSending}>
           Put it in force
         </button>
-        <button type="submit" name="act" value="drop" className="button plain" aria-disabled={isSending}>
+      </div>
+      <details>
+        <summary>Throw the draft away</summary>
+        <button type="submit" name="act" value="drop" className="button plain tight" aria-disabled={isSending}>
           Throw it away
         </button>
-      </div>
+      </details>
     </form>
   );
 }
