@@ -8,6 +8,11 @@ export function dayInWords(day: Date | number, language: Language, timeZone: str
   return new Intl.DateTimeFormat(LOCALES[language], { dateStyle: "full", timeZone }).format(day);
 }
 
+/** A calendar day in short, kept as its midnight in UTC: "27 Mar 2026", "27.03.2026". */
+export function dayInShort(day: Date, language: Language): string {
+  return new Intl.DateTimeFormat(LOCALES[language], { dateStyle: "medium", timeZone: "UTC" }).format(day);
+}
+
 /** A moment by which something is promised: the day with its weekday, and the time. */
 export function dayAndTimeInWords(moment: Date, language: Language, timeZone: string): string {
   return new Intl.DateTimeFormat(LOCALES[language], { dateStyle: "full", timeStyle: "short", timeZone }).format(moment);

@@ -27,6 +27,7 @@ export async function findMyPurchase(screen: Screen, values: ScreenValues, answe
       return { ok: true, values: { ...values, matches: String(shipments.length) }, changes: shipments.length === 1 ? shipmentChanges(only) : NOTHING };
     }
     case "item": {
+      if (values.shipment === DONT_KNOW) return { ok: true, values, changes: NOTHING };
       const shipments = await findShipmentsOfOrder(answers.order?.number ?? "", answers.order?.email ?? "");
       const chosen = shipments.find(({ id }) => id === values.shipment);
       return chosen ? { ok: true, values, changes: shipmentChanges(chosen) } : { ok: false, reason: "no-such-order" };

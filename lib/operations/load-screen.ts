@@ -18,6 +18,7 @@ import { stopFromAnswers } from "@/lib/domain/intake/stop-from-answers";
 import { valuesOf } from "@/lib/domain/intake/told-checks";
 import { withUnitsFirst } from "@/lib/domain/intake/units-first";
 import type { Say } from "@/lib/domain/say";
+import { dayInShort } from "@/lib/messages/dates";
 import { sayIn } from "@/lib/messages/words";
 import { editionFor, type Reader } from "./edition-for-reader";
 import { loadBasis } from "./intake-basis";
@@ -114,7 +115,7 @@ async function choicesOf(screen: Screen, { answers, purchase }: IntakeState, lan
     ...none,
     items: shipments.map(({ id, kitRevision, unit, shippedOn }) => ({
       id,
-      name: itemInWords({ kit: `${kitRevision.kit.code} ${kitRevision.kit.name}`, serial: unit?.serial ?? null, day: shippedOn.toISOString().slice(0, 10) }, sayIn(language)),
+      name: itemInWords({ kit: `${kitRevision.kit.code} ${kitRevision.kit.name}`, serial: unit?.serial ?? null, day: dayInShort(shippedOn, language) }, sayIn(language)),
     })),
   };
 }

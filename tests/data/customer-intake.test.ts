@@ -66,6 +66,9 @@ describe("finding the purchase", () => {
     expect(await save(actor, "order", { number: "BT-2", email: "ada@example.com" })).toMatchObject({ ok: true, next: "item" });
     expect(await save(actor, "item", { shipment: ids.shipment })).toMatchObject({ ok: false, reason: "refused" });
     expect(await save(actor, "item", { shipment: ids.second })).toMatchObject({ ok: true, next: "vehicle" });
+    expect(await findDraft(actor.claimId)).toMatchObject({ shipmentId: ids.second, kitRevisionId: ids.revisionA });
+    expect(await save(actor, "item", { shipment: "unknown" })).toMatchObject({ ok: true, next: "vehicle" });
+    expect(await findDraft(actor.claimId)).toMatchObject({ shipmentId: null, kitRevisionId: null });
   });
 
   test("a serial tells the kit, and not who bought it or for what vehicle", async () => {

@@ -145,7 +145,7 @@ function plainScreen(screen: Screen, state: IntakeState, edition: Edition, choic
       return {
         title: say("intake.item.title"),
         lead: say("intake.item.lead"),
-        fields: [{ name: "shipment", kind: "choice", label: say("intake.item.title"), missing: say("intake.item.missing"), options: choices.items.map(({ id, name }) => ({ value: id, label: name })) }],
+        fields: [{ name: "shipment", kind: "choice", label: say("intake.item.title"), missing: say("intake.item.missing"), options: [...choices.items.map(({ id, name }) => ({ value: id, label: name })), dontKnow] }],
       };
     case "serial":
       return {
