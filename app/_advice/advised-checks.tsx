@@ -13,6 +13,8 @@ import css from "./advised-checks.module.css";
 type Act = (before: FormState, form: FormData) => Promise<FormState>;
 
 interface Props {
+  /** One below the heading that stands over the list. */
+  heading: "h2" | "h4";
   checks: readonly AdvisedField[];
   units: UnitSystem;
   words: Words;
@@ -25,7 +27,7 @@ interface Props {
 }
 
 /** What is free to check, the most telling first: how, with its drawing and its cautions, and a place to tell what it found. */
-export function AdvisedChecks({ checks, units, words, reference, tell, clear }: Props) {
+export function AdvisedChecks({ heading: Heading, checks, units, words, reference, tell, clear }: Props) {
   const say = sayIn(words.language);
   return (
     <ol className={css.checks}>
@@ -34,9 +36,9 @@ export function AdvisedChecks({ checks, units, words, reference, tell, clear }: 
         return (
         <li key={finding} id={finding}>
           <div>
-            <h3>
+            <Heading>
               {name} <span className="small soft num">{words("claim.advice.minutes", { minutes })}</span>
-            </h3>
+            </Heading>
             <Cautions codes={cautions} say={say} />
             {drawn ? <CheckDrawing field={field} drawn={drawn} /> : null}
             <p>{how}</p>

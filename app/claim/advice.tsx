@@ -17,6 +17,7 @@ export function Advice({ mine: { advice, claim } }: { mine: MyClaim }) {
         <>
           <h3>{words("claim.advice.checks")}</h3>
           <AdvisedChecks
+            heading="h4"
             checks={advice.checks}
             units={claim.units}
             words={words}

@@ -41,6 +41,7 @@ export default async function ChecksPage() {
       ) : null}
       {advice.checks.length > 0 ? (
         <AdvisedChecks
+          heading="h2"
           checks={advice.checks}
           units={customer.actor.units}
           words={words}

@@ -1,4 +1,4 @@
-import { expect, type Page } from "@playwright/test";
+import { expect, type Locator, type Page } from "@playwright/test";
 
 /** What a customer answers, screen by screen; a screen that is not named is answered with "I don't know". */
 export interface Complaint {
@@ -94,5 +94,45 @@ async function answerTheRest(page: Page): Promise<void> {
     const choices = group.locator("label:visible");
     const dontKnow = choices.filter({ hasText: DONT_KNOW });
     await ((await dontKnow.count()) > 0 ? dontKnow : choices).first().click();
+  }
+}
+
+/** Tells what one of the advised checks has found, whose form is unfolded: the first answer, or a number. */
+export async function tellCheck(check: Locator): Promise<void> {
+  const number = check.locator('input[inputmode="decimal"]:visible').first();
+  await ((await number.count()) > 0 ? number.fill("4") : check.locator("label:visible").first().click());
+  await check.getByRole("button", { name: "Keep what I found" }).click();
+}
+
+/** Goes on by Tab until this has the focus. */
+export async function tabTo(page: Page, control: Locator): Promise<void> {
+  for (let tabs = 0; tabs < 60; tabs += 1) {
+    if (await control.evaluate((element) => element === document.activeElement)) return;
+    await page.keyboard.press("Tab");
+  }
+  throw new Error(`Tab does not lead to ${control}`);
+}
+
+/** Answers a screen with Tab, Space, arrows and letters: the first choice of each group, and no order. */
+export async function answerByKeyboard(page: Page, screen: string): Promise<void> {
+  if (screen === "contact") {
+    for (const [label, text] of [["Your name", "Runa Terrane"], ["E-mail address", "runa.keys@example.org"]] as const) {
+      await tabTo(page, page.getByLabel(label));
+      await page.keyboard.type(text);
+    }
+    return;
+  }
+  for (const list of await page.locator("main form select").all()) {
+    if (!(await list.isVisible()) || (await list.inputValue()) !== "") continue;
+    await tabTo(page, list);
+    await page.keyboard.press("ArrowDown");
+  }
+  for (const group of await page.locator("main fieldset").all()) {
+    if (!(await group.isVisible())) continue;
+    await tabTo(page, group.getByRole("radio").first());
+    await page.keyboard.press("Space");
+    // Of the ways to find the purchase the last needs no order.
+    if (screen === "purchase") for (let down = 0; down < 2; down += 1) await page.keyboard.press("ArrowDown");
+    await expect(group.getByRole("radio", { checked: true })).toHaveCount(1);
   }
 }
