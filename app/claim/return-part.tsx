@@ -61,9 +61,11 @@ function Heading({ returned: { number, state, sendBy, sentOn, carrier, trackingN
 
 function HowToSend(props: Props) {
   const { returned, words } = props;
+  const [byWhen, ...address] = returned.whereTo.split("\n");
   return (
     <>
-      <p className={css.address}>{returned.whereTo}</p>
+      <p>{byWhen}</p>
+      <address className={css.address}>{address.join("\n")}</address>
       <Caution title={words("sendIn.caution.title")}>{words("sendIn.caution.text")}</Caution>
       <ol className={css.steps}>
         {returned.steps.map((step) => (

@@ -45,10 +45,10 @@ export default async function ReturnsPage() {
           <>
             <p className="error">{otherSerialInWords(unit)}</p>
             <div className={styles.acts}>
-              <Link className="button plain tight" href={scanPath(unit.number)}>
+              <Link className="button plain" href={scanPath(unit.number)}>
                 Correct or move<span className="visually-hidden"> {unit.number}</span>
               </Link>
-              <Link className="button plain tight" href={`/queue/${unit.claimId}#return`}>
+              <Link className="button plain" href={`/queue/${unit.claimId}#return`}>
                 Say whether it is the unit<span className="visually-hidden"> of {unit.number}</span>
               </Link>
             </div>
@@ -82,7 +82,7 @@ export default async function ReturnsPage() {
                   ) : null}
                 </p>
                 <div className={styles.acts}>
-                  <Link className="button plain tight" href={scanPath(number)}>
+                  <Link className="button plain" href={scanPath(number)}>
                     Open<span className="visually-hidden"> {number}</span>
                   </Link>
                 </div>
@@ -98,11 +98,11 @@ export default async function ReturnsPage() {
         {(unit) => (
           <>
             <p className={styles.when}>
-              {unit.daysOverdue === null ? null : <strong>{unit.daysOverdue === 1 ? "1 day overdue; " : `${unit.daysOverdue} days overdue; `}</strong>}
-              {unit.sentAt && unit.state === "in_carriage" ? `on its way since ${dayIn(timeZone, unit.sentAt)} ${wayInWords(unit)}` : `not sent yet, due by ${dayIn(timeZone, unit.expiresAt)}`}
+              {unit.daysOverdue === null ? null : <strong>{unit.daysOverdue === 1 ? "1 day overdue. " : `${unit.daysOverdue} days overdue. `}</strong>}
+              {unit.sentAt && unit.state === "in_carriage" ? `On its way since ${dayIn(timeZone, unit.sentAt)} ${wayInWords(unit)}` : `Not sent yet, due by ${dayIn(timeZone, unit.expiresAt)}`}
             </p>
             <div className={styles.acts}>
-              <Link className="button plain tight" href={scanPath(unit.number)}>
+              <Link className="button plain" href={scanPath(unit.number)}>
                 It is here<span className="visually-hidden">: {unit.number}</span>
               </Link>
             </div>
@@ -136,15 +136,15 @@ function Here({ unit, timeZone, mayInspect }: { unit: ReturnedUnit; timeZone: st
   return (
     <>
       <p className={styles.when}>
-        {parcel?.at ? `${parcel.at.name} since ${momentIn(timeZone, parcel.at.since)}` : "nobody wrote down where"}
-        {receivedAt ? <span className="small soft">; came on {dayIn(timeZone, receivedAt)}</span> : null}
+        {parcel?.at ? `${parcel.at.name} since ${momentIn(timeZone, parcel.at.since)}` : "Nobody wrote down where"}
+        {receivedAt && parcel?.at?.kind !== "door" ? <span className="small soft">; came on {dayIn(timeZone, receivedAt)}</span> : null}
       </p>
       <div className={styles.acts}>
-        <Link className="button plain tight" href={scanPath(unit.number)}>
+        <Link className="button plain" href={scanPath(unit.number)}>
           Hand over<span className="visually-hidden"> {unit.number}</span>
         </Link>
         {mayInspect ? (
-          <Link className="button tight" href={`/queue/${unit.claimId}/bench-inspection`}>
+          <Link className="button" href={`/queue/${unit.claimId}/bench-inspection`}>
             Inspect<span className="visually-hidden"> {unit.number}</span>
           </Link>
         ) : null}

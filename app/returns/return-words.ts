@@ -1,3 +1,4 @@
+import type { Place, PlaceKind } from "@/lib/domain/claims/custody";
 import type { PlayReading } from "@/lib/domain/claims/play-readings";
 
 /** What is wrong with a unit that came in under another serial; who may not read free text is not told which. */
@@ -6,6 +7,21 @@ export function otherSerialInWords({ serialSeen, serialExpected }: { serialSeen:
 }
 
 export const STANDING_WORDS: Readonly<Record<PlayReading["standing"], string>> = { within: "within the limit of this model", over: "over the limit of this model", under: "tighter than a sound one of this model" };
+
+const AT: Readonly<Record<PlaceKind, string>> = { door: "waits at the door", bench: "is on the bench", shelf: "lies on a shelf", quarantine: "is in quarantine", supplier: "is at the supplier\u2019s", out: "has left the house" };
+/** Whose name says nothing that the kind does not say. */
+const PLAIN_NAMES = new Set(["door", "bench", "quarantine", "supplier", "out of the house"]);
+
+/**
+ * Where something is, with the name of the place where there may be several of its kind.
+ *
+ * @example whereInWords({ code: "SHELF-2", name: "Shelf 2", kind: "shelf" }) // "lies on Shelf 2"
+ */
+export function whereInWords(at: Place | null): string {
+  if (!at) return "is here, and nobody wrote down where";
+  if (at.kind === "shelf") return `lies on ${at.name}`;
+  return PLAIN_NAMES.has(at.name.toLowerCase()) ? AT[at.kind] : `${AT[at.kind]}: ${at.name}`;
+}
 
 /** `25 November 2026` on the seller's calendar. */
 export function dayIn(timeZone: string, at: Date): string {

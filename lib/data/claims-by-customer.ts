@@ -4,6 +4,7 @@ import type { UnitSystem } from "@/lib/domain/claims/unit-systems";
 import type { FindingCode } from "@/lib/domain/diagnosis/knowledge";
 import type { IntakeAnswers } from "@/lib/domain/intake/answers";
 import { type Db, database } from "./client";
+import { TAKEN_OUTSIDE } from "./photos";
 
 /** A filed claim with what its customer may see: nothing of the ranking, of staff or of other claims. */
 export async function findClaimForCustomer(claimId: string, db: Db = database()) {
@@ -35,7 +36,7 @@ export async function findClaimForCustomer(claimId: string, db: Db = database())
       messages: { orderBy: { createdAt: "asc" }, select: { id: true, from: true, body: true, createdAt: true } },
       verdicts: { where: { supersededAt: null }, select: { letter: true, decidedAt: true, remedy: true, letterPhotos: true } },
       returns: { orderBy: { authorisedAt: "desc" }, take: 1, select: { number: true, state: true, expiresAt: true } },
-      photos: { orderBy: { createdAt: "asc" }, select: { id: true, subject: true, width: true, height: true } },
+      photos: { where: TAKEN_OUTSIDE, orderBy: { createdAt: "asc" }, select: { id: true, subject: true, width: true, height: true } },
     },
   });
   return claim && { ...claim, answers: claim.answers as IntakeAnswers };

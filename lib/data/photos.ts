@@ -30,9 +30,19 @@ export function listPhotos(claimId: string) {
   return database().photo.findMany({ where: { claimId }, orderBy: [{ createdAt: "asc" }, { id: "asc" }] });
 }
 
-/** A photo of this claim; null for another claim's. */
-export function findPhoto(claimId: string, photoId: string) {
-  return database().photo.findFirst({ where: { id: photoId, claimId } });
+/** What the customer has taken: the bench's photos are the house's until one goes with a letter. */
+export const TAKEN_OUTSIDE = { takenBy: { not: "bench" } } as const;
+
+/** The photos of a claim that its customer has taken, oldest first. */
+export function listOwnPhotos(claimId: string) {
+  return database().photo.findMany({ where: { claimId, ...TAKEN_OUTSIDE }, orderBy: [{ createdAt: "asc" }, { id: "asc" }] });
+}
+
+/** A photo that a claim shows to its customer: one of their own, or one that goes with a letter to them; null for any other. */
+export async function findPhotoForCustomer(claimId: string, photoId: string) {
+  const photo = await database().photo.findFirst({ where: { id: photoId, claimId } });
+  if (photo?.takenBy !== "bench") return photo;
+  return (await database().verdict.count({ where: { claimId, letterPhotos: { has: photoId } } })) > 0 ? photo : null;
 }
 
 /** The photos a claim shows to staff: its own and those of the claims merged into it, oldest first. */
@@ -49,7 +59,7 @@ const shownWith = (claimId: string) => ({ claim: { OR: [{ id: claimId }, { merge
 
 /** The photos that the customer's own number of them is counted against. */
 export function countPhotos(claimId: string, db: Db = database()): Promise<number> {
-  return db.photo.count({ where: { claimId, takenBy: { not: "bench" } } });
+  return db.photo.count({ where: { claimId, ...TAKEN_OUTSIDE } });
 }
 
 export function countBenchPhotos(claimId: string, db: Db): Promise<number> {

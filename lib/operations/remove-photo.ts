@@ -3,14 +3,14 @@ import type { CustomerActor } from "@/lib/access/actors";
 import { inTransaction } from "@/lib/data/client";
 import { findDraft } from "@/lib/data/drafts";
 import { lockClaim } from "@/lib/data/lock-claim";
-import { deleteDraftPhoto, findPhoto } from "@/lib/data/photos";
+import { deleteDraftPhoto, findPhotoForCustomer } from "@/lib/data/photos";
 import { removeObject } from "@/lib/files/store";
 
 export type RemovePhotoResult = { ok: true } | { ok: false; reason: "already-filed" | "not-found" };
 
 /** Takes a photo off the customer's own draft. After filing it is evidence and stays. */
 export async function removePhoto(actor: CustomerActor, photoId: string): Promise<RemovePhotoResult> {
-  const photo = await findPhoto(actor.claimId, photoId);
+  const photo = await findPhotoForCustomer(actor.claimId, photoId);
   if (!photo) return { ok: false, reason: "not-found" };
   const isRemoved = await inTransaction(async (db) => {
     await lockClaim(db, actor.claimId);

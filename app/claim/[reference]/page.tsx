@@ -52,6 +52,8 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
   );
   const verdict = claim.verdicts[0];
   const isOpen = transition(claim.stage, "withdraw").ok;
+  // One thing is asked at a time: while it is the unit, the checks on the vehicle are folded away.
+  const isUnitAsked = claim.stage === "awaiting_the_unit" && mine.advice !== null;
 
   return (
     <main id="main" className={`page ${css.claim}`}>
@@ -100,7 +102,13 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
               ) : null}
             </section>
           ) : null}
-          {isOpen ? <Advice mine={mine} /> : null}
+          {isOpen && isUnitAsked ? (
+            <details className={css.fold}>
+              <summary>{words("claim.advice.meanwhile")}</summary>
+              <Advice mine={mine} />
+            </details>
+          ) : null}
+          {isOpen && !isUnitAsked ? <Advice mine={mine} /> : null}
           <section className="sheet" id="messages">
             <h2>{words("claim.messages.heading")}</h2>
             {claim.messages.length > 0 ? (
@@ -122,8 +130,8 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
           </section>
         </div>
         <div>
-          <Told mine={mine} />
           <ClaimPhotos reference={claim.reference} photos={claim.photos} problem={problem} />
+          <Told mine={mine} />
           {isOpen ? (
             <section className={`sheet no-print ${css.end}`}>
               <h2>{words("claim.end.heading")}</h2>

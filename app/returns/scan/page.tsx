@@ -14,7 +14,7 @@ import { type LoadedScan, loadScanned, type ScannedThing } from "@/lib/operation
 import { closeParcelHere, correctSerialHere, handOverHere, matchParcelHere, receiveHere, takeInParcelHere } from "../actions";
 import { CustodySteps } from "../custody-steps";
 import { HandForm } from "../hand-form";
-import { dayIn, otherSerialInWords, wayInWords } from "../return-words";
+import { dayIn, otherSerialInWords, wayInWords, whereInWords } from "../return-words";
 import styles from "../returns.module.css";
 import { saidInWords } from "../said";
 import { ScanField } from "../scan-field";
@@ -45,7 +45,7 @@ export default async function ScanPage({ searchParams }: { searchParams: Promise
         <Link href="/returns">All returns</Link>
       </p>
       {outcome ? (
-        <p className={outcome.isRefused ? "error" : "note"} role="status">
+        <p className={`${outcome.isRefused ? "error" : "note"} ${styles.said}`} role="status">
           {outcome.words}
         </p>
       ) : null}
@@ -61,7 +61,7 @@ function scannedInWords(scanned: LoadedScan["scanned"]): string {
     case "awaited":
       return scanned.unit.state === "expired" ? `${scanned.unit.number} ran out, and is welcome all the same` : `${scanned.unit.number} is expected`;
     case "here":
-      return `${scanned.number} is at ${scanned.at?.name ?? "a place nobody wrote down"}`;
+      return `${scanned.number} ${whereInWords(scanned.at)}`;
     case "unknown":
       return scanned.typed === "" ? "A parcel without a number" : `No return has the number ${scanned.typed}`;
   }
@@ -107,15 +107,17 @@ function Awaited({ unit, door, timeZone }: { unit: ReturnedUnit; door: Place | n
         <p>
           {unit.sentAt ? `On its way since ${dayIn(timeZone, unit.sentAt)} ${wayInWords(unit)}.` : "Nobody has said yet that it is on its way."} Due by {dayIn(timeZone, unit.expiresAt)}.
         </p>
-        <HandForm action={receiveHere} first={[SERIAL]} more={[CONDITION, NOTE]} places={[{ code: door?.code ?? "", label: `Take it in: ${door?.name ?? "no door"}` }]}>
+        <HandForm action={receiveHere} first={[SERIAL]} more={[CONDITION, NOTE]} places={[{ code: door?.code ?? "", label: "Take it in" }]}>
           <input type="hidden" name="returnId" value={unit.id} />
           <input type="hidden" name="number" value={unit.number} />
         </HandForm>
       </section>
       <section className={`sheet ${styles.hand}`}>
-        <h2>Something else is in the parcel</h2>
-        <p className="small soft">It goes to quarantine under this return. The unit stays awaited.</p>
-        <StrayForm number={unit.number} reason="wrong_part" />
+        <details className={styles.fold}>
+          <summary>Something else is in the parcel</summary>
+          <p className="small soft">It goes to quarantine under this return. The unit stays awaited.</p>
+          <StrayForm number={unit.number} reason="wrong_part" />
+        </details>
       </section>
     </div>
   );
@@ -132,7 +134,7 @@ function StrayForm({ number, reason }: { number: string; reason: "wrong_part" | 
 
 function Here({ thing, loaded: { mayInspect, mayDecide, timeZone } }: { thing: ScannedThing; loaded: LoadedScan }) {
   const { unit, stray, at, offers, places, steps, parcelId, number } = thing;
-  const found: IntakeField = { name: "found", kind: "select", label: `It was not at ${at?.name ?? "its place"}: I found it at (optional)`, options: places.filter(({ code }) => code !== at?.code).map(({ code, name }) => ({ value: code, label: name })) };
+  const found: IntakeField = { name: "found", kind: "select", label: "It was somewhere else: I found it at (optional)", options: places.filter(({ code }) => code !== at?.code).map(({ code, name }) => ({ value: code, label: name })) };
   const isOnBench = at?.kind === "bench" && unit?.state === "on_the_bench";
   return (
     <div className={styles.sheets}>
