@@ -3,6 +3,7 @@ import type { PoolClient } from "pg";
 import { FITTING_DELAY_DAYS } from "@/lib/domain/reporting/months-in-service";
 import { OUTCOMES } from "@/lib/domain/reporting/outcomes";
 import { connectionPool } from "./client";
+import { rebuildDeskLines, refreshDeskLines } from "./desk-lines";
 
 /** Any number that no other program takes for an advisory lock in the same database. */
 const LOCK = 7_316_402_552;
@@ -25,6 +26,7 @@ export function refreshReportCells(): Promise<number | null> {
     if (claimIds.length === 0) return 0;
     await client.query(`WITH line AS (DELETE FROM report_claim WHERE claim_id = ANY ($1::uuid[]) RETURNING *) ${addToCells(-1)}`, [claimIds]);
     await client.query(`WITH line AS (INSERT INTO report_claim ${STANDING} AND c.id = ANY ($1::uuid[]) RETURNING *) ${addToCells(1)}`, [claimIds]);
+    await refreshDeskLines(client, claimIds);
     return claimIds.length;
   });
 }
@@ -41,6 +43,7 @@ export function rebuildReportCells(): Promise<void> {
       SELECT s.kit_revision_id, s.vehicle_id, date_trunc('month', s.shipped_on::timestamp)::date, u.batch, count(*)
       FROM shipment AS s LEFT JOIN unit AS u ON u.id = s.unit_id GROUP BY 1, 2, 3, 4`);
     await client.query(`WITH line AS (INSERT INTO report_claim ${STANDING} RETURNING *) ${addToCells(1)}`);
+    await rebuildDeskLines(client, CLAIMS_AT_ONCE);
   });
 }
 

@@ -7,37 +7,40 @@ import type { Interval } from "@/lib/domain/statistics/poisson-interval";
 import { type FileTable, fileTable, rounded } from "@/lib/files/table";
 import type { DeskFileFilter } from "@/lib/inputs/desk-filter";
 import type { UnknownInFilter } from "./check-report-filter";
-import { claimsOfFigure, type DeskClaimRow, type LoadedDeskQuality, loadDeskQuality } from "./load-desk-quality";
+import { type DeskRow, type LoadedDeskQuality, loadDeskClaims, loadDeskQuality } from "./load-desk-quality";
 import { type Refusal, refuse } from "./refusal";
 
 /** One table of the quality of the desk, to go out as a file. */
 export async function exportDeskQuality(actor: StaffActor, filter: DeskFileFilter): Promise<{ ok: true; table: FileTable } | Refusal | UnknownInFilter> {
   const refused = await refuse(actor, "see reports");
   if (refused) return refused;
-  const loaded = await loadDeskQuality(actor, filter);
-  return loaded.ok ? { ok: true, table: TABLES[filter.table](loaded, filter) } : loaded;
+  if (filter.table === "figures") {
+    const loaded = await loadDeskQuality(actor, filter);
+    return loaded.ok ? { ok: true, table: figureTable(loaded) } : loaded;
+  }
+  const loaded = await loadDeskClaims(actor, filter.table === "overrules" ? { ...filter, figure: "overruled", first: undefined, second: undefined } : filter, { skip: 0, take: MOST_ROWS });
+  return loaded.ok ? { ok: true, table: claimTable(loaded.rows, loaded.timeZone) } : loaded;
 }
 
-const TABLES: Readonly<Record<DeskFileFilter["table"], (loaded: LoadedDeskQuality, filter: DeskFileFilter) => FileTable>> = {
-  figures: ({ quality, needlessReturn, currency }) => {
-    const { counts, firstAnswer, verdict, inTime, noFaultFound, withScoring, betweenStaff, worthOfReturnsAvoided } = quality;
-    return fileTable({ figure: "figure", unit: "unit", value: "value", lower: "lower 90 % limit", upper: "upper 90 % limit", of: "of claims" }, [
-      ...waitLines("first answer", "working hours", firstAnswer.working, firstAnswer.claims),
-      ...waitLines("first answer", "hours", firstAnswer.calendar, firstAnswer.claims),
-      ...waitLines("verdict", "working hours", verdict.working, verdict.claims),
-      ...waitLines("verdict", "hours", verdict.calendar, verdict.claims),
-      shareLine("first answers in time", inTime, counts["on-time"] + counts.late),
-      shareLine("no fault found", noFaultFound, counts.inspected),
-      ...agreementLines("staff and scoring", withScoring),
-      ...agreementLines("two of staff, blind", betweenStaff),
-      line("returns avoided", "claims", counts["returns-avoided"], counts.suspected),
-      line(`worth of returns avoided, at ${needlessReturn} each`, currency, worthOfReturnsAvoided, counts["returns-avoided"]),
-      line("overruled", "claims", counts.overruled, counts.compared),
-    ]);
-  },
-  overrules: ({ claims, timeZone }) => claimTable(claims.filter(({ verdict }) => verdict?.way === "overruled"), timeZone),
-  claims: (loaded, filter) => claimTable(claimsOfFigure(loaded, filter), loaded.timeZone),
-};
+/** As many as a sheet of a workbook holds, the newest. */
+const MOST_ROWS = 1_000_000;
+
+function figureTable({ quality, needlessReturn, currency }: LoadedDeskQuality): FileTable {
+  const { counts, firstAnswer, verdict, inTime, noFaultFound, withScoring, betweenStaff, worthOfReturnsAvoided } = quality;
+  return fileTable({ figure: "figure", unit: "unit", value: "value", lower: "lower 90 % limit", upper: "upper 90 % limit", of: "of claims" }, [
+    ...waitLines("first answer", "working hours", firstAnswer.working, firstAnswer.claims),
+    ...waitLines("first answer", "hours", firstAnswer.calendar, firstAnswer.claims),
+    ...waitLines("verdict", "working hours", verdict.working, verdict.claims),
+    ...waitLines("verdict", "hours", verdict.calendar, verdict.claims),
+    shareLine("first answers in time", inTime, counts["on-time"] + counts.late),
+    shareLine("no fault found", noFaultFound, counts.inspected),
+    ...agreementLines("staff and scoring", withScoring),
+    ...agreementLines("two of staff, blind", betweenStaff),
+    line("returns avoided", "claims", counts["returns-avoided"], counts.suspected),
+    line(`worth of returns avoided, at ${needlessReturn} each`, currency, worthOfReturnsAvoided, counts["returns-avoided"]),
+    line("overruled", "claims", counts.overruled, counts.compared),
+  ]);
+}
 
 function line(figure: string, unit: string, value: number | null | undefined, of: number, limits: { lower?: number | null; upper?: number | null } = {}) {
   const show = (shown: number | null | undefined) => rounded(shown ?? undefined);
@@ -80,13 +83,13 @@ const CLAIM_COLUMNS = {
   reason: "reason",
 } as const;
 
-function claimTable(claims: readonly DeskClaimRow[], timeZone: string): FileTable {
+function claimTable(rows: readonly DeskRow[], timeZone: string): FileTable {
   const day = new Intl.DateTimeFormat("en-CA", { timeZone, dateStyle: "short" });
   return fileTable(
     CLAIM_COLUMNS,
-    claims.map(({ row, hoursToAnswer, hoursToVerdict }) => ({
+    rows.map(({ filedAt, hoursToAnswer, hoursToVerdict, leader, ...row }) => ({
       reference: row.reference,
-      filed: day.format(row.filedAt),
+      filed: day.format(filedAt),
       stage: row.stage,
       kit: row.kit,
       vehicle: row.vehicle,
@@ -96,7 +99,7 @@ function claimTable(claims: readonly DeskClaimRow[], timeZone: string): FileTabl
       attribution: row.attribution,
       remedy: row.remedy,
       way: row.way,
-      scored: row.leader,
+      scored: leader,
       secondCause: row.secondCause,
       secondAttribution: row.secondAttribution,
       decidedBy: row.decidedBy,

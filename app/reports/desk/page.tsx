@@ -22,9 +22,6 @@ import { hoursInWords, medianInWords, ninetiethInWords, workingHoursInWords } fr
 
 export const metadata: Metadata = { title: "Quality of the desk" };
 
-/** So many overrules stand on the page; the list behind them has all. */
-const OVERRULES_SHOWN = 25;
-
 export default async function DeskQualityPage({ searchParams }: { searchParams: Promise<QueryParameters> }) {
   const query = await searchParams;
   const actor = await requireStaff(deskAddress(firstValues(query)));
@@ -195,15 +192,13 @@ function Returns({ filter, loaded: { quality, needlessReturn, currency } }: { fi
   );
 }
 
-function Overrules({ filter, loaded: { claims, causes, quality, seesReasons, timeZone } }: { filter: DeskFilter; loaded: LoadedDeskQuality }) {
-  const { counts } = quality;
-  const overruled = claims.filter(({ verdict }) => verdict?.way === "overruled");
+function Overrules({ filter, loaded: { overrules, causes, quality: { counts }, seesReasons, timeZone } }: { filter: DeskFilter; loaded: LoadedDeskQuality }) {
   const nameOf = (code: string | null) => causes.find((cause) => cause.code === code)?.name ?? code ?? "";
   const day = new Intl.DateTimeFormat("en-CA", { timeZone, dateStyle: "short" });
   return (
     <section className={styles.part}>
       <h2>{counts.overruled === 0 ? "No ranking was overruled" : counts.overruled === 1 ? "1 ranking was overruled" : `${count(counts.overruled)} rankings were overruled`}</h2>
-      {overruled.length > 0 ? (
+      {overrules.length > 0 ? (
         <>
           <div className="table-region">
             <table className={styles.list}>
@@ -218,7 +213,7 @@ function Overrules({ filter, loaded: { claims, causes, quality, seesReasons, tim
                 </tr>
               </thead>
               <tbody>
-                {overruled.slice(0, OVERRULES_SHOWN).map(({ row }) => (
+                {overrules.map((row) => (
                   <tr key={row.id}>
                     <th scope="row" className={styles.nowrap}>
                       <a href={`/queue/${row.id}`}>{row.reference}</a>
@@ -237,9 +232,9 @@ function Overrules({ filter, loaded: { claims, causes, quality, seesReasons, tim
           </div>
           {seesReasons ? null : <p className="small soft">Reasons may name a customer: they are shown to those who may see one.</p>}
           <p className="acts no-print">
-            {overruled.length > OVERRULES_SHOWN ? (
+            {counts.overruled > overrules.length ? (
               <a className="button tight plain" href={deskClaimsAddress("overruled", filter)}>
-                All {count(overruled.length)}
+                All {count(counts.overruled)}
               </a>
             ) : null}
             <a className="button tight plain" href={deskFileAddress("overrules", filter)}>

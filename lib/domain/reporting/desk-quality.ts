@@ -1,11 +1,11 @@
 import type { Remedy } from "../claims/remedies";
 import type { Verdict } from "../claims/verdict";
 import type { Attribution } from "../diagnosis/attributions";
-import type { CauseCode } from "../diagnosis/knowledge";
+import type { CauseCode, FindingCode } from "../diagnosis/knowledge";
 import { type Agreement, cohenKappa } from "../statistics/cohen-kappa";
 import type { Interval } from "../statistics/poisson-interval";
 import { wilsonInterval } from "../statistics/wilson-interval";
-import { summariseWaits, type Wait, type WaitSummary } from "./desk-waits";
+import { summariseWaits, type Waits, type WaitSummary } from "./desk-waits";
 
 /** What one person, or the scoring, makes of a claim. */
 export interface Judgement {
@@ -13,15 +13,16 @@ export interface Judgement {
   attribution: Attribution;
 }
 
-/** One claim as the quality of the desk sees it. */
-export interface DeskClaim {
-  filedAt: Date;
-  promisedAt: Date;
-  firstAnswerAt: Date | null;
-  /** Of the first verdict, though it may have been appealed since. */
-  firstDecidedAt: Date | null;
-  /** When it was cleared, withdrawn, merged or lapsed. */
-  endedAt: Date | null;
+/** What the quality of the desk knows of a claim, its waits apart: many claims have the same. */
+export interface DeskFacts {
+  /** A first answer within the promise or not; null while there is none. */
+  answer: "in-time" | "late" | null;
+  /** Without a first answer when the promise had passed: by now, or when the claim ended. */
+  isOverdue: boolean;
+  /** A verdict was given, though it may have been appealed since. */
+  isDecided: boolean;
+  /** Cleared, withdrawn, merged or lapsed. */
+  hasEnded: boolean;
   wasCleared: boolean;
   /** The verdict that stands. */
   verdict: (Judgement & { remedy: Remedy; way: Verdict["way"] }) | null;
@@ -36,17 +37,26 @@ export interface DeskClaim {
   opinions: { first: Judgement; second: Judgement } | null;
 }
 
+/** What the bench finds where the unit is not as it was made: seal ring, thrust bearing, journals, the rig, the housing. */
+export const BENCH_FAULTS: readonly { finding: FindingCode; answer: string }[] = ["F45", "F46", "F47", "F48", "F49"].map((finding) => ({ finding, answer: "present" }));
+
+/** So many claims with the same facts. */
+export interface DeskGroup {
+  facts: DeskFacts;
+  claims: number;
+}
+
 /** Each figure of the report, by the claims it counts: the list behind a figure is made by the very rule that counted it. */
 export const DESK_FIGURES = {
   filed: () => true,
-  answered: ({ firstAnswerAt }) => firstAnswerAt !== null,
-  unanswered: ({ firstAnswerAt, endedAt }) => firstAnswerAt === null && endedAt === null,
-  "on-time": (claim) => firstAnswerIn(claim) === "on-time",
-  late: (claim, now) => firstAnswerIn(claim, now) === "late",
-  decided: ({ firstDecidedAt }) => firstDecidedAt !== null,
-  undecided: ({ firstDecidedAt, endedAt }) => firstDecidedAt === null && endedAt === null,
-  inspected: (claim) => isJudgedAtBench(claim),
-  "no-fault-found": (claim) => isJudgedAtBench(claim) && !claim.inspection?.showsFault && !blamesUnit(claim.verdict),
+  answered: ({ answer }) => answer !== null,
+  unanswered: ({ answer, hasEnded }) => answer === null && !hasEnded,
+  "on-time": ({ answer }) => answer === "in-time",
+  late: ({ answer, isOverdue }) => answer === "late" || isOverdue,
+  decided: ({ isDecided }) => isDecided,
+  undecided: ({ isDecided, hasEnded }) => !isDecided && !hasEnded,
+  inspected: (facts) => isJudgedAtBench(facts),
+  "no-fault-found": (facts) => isJudgedAtBench(facts) && !facts.inspection?.showsFault && !blamesUnit(facts.verdict),
   compared: ({ verdict, scored }) => verdict !== null && scored !== null,
   "same-cause": ({ verdict, scored }) => verdict !== null && scored !== null && verdict.cause === scored.cause,
   "same-attribution": ({ verdict, scored }) => verdict !== null && scored !== null && verdict.attribution === scored.attribution,
@@ -55,8 +65,8 @@ export const DESK_FIGURES = {
   "opinions-same-cause": ({ opinions }) => opinions !== null && opinions.first.cause === opinions.second.cause,
   "opinions-same-attribution": ({ opinions }) => opinions !== null && opinions.first.attribution === opinions.second.attribution,
   suspected: ({ wasSuspected }) => wasSuspected,
-  "returns-avoided": (claim) => isReturnAvoided(claim),
-} as const satisfies Readonly<Record<string, (claim: DeskClaim, now: Date) => boolean>>;
+  "returns-avoided": (facts) => isReturnAvoided(facts),
+} as const satisfies Readonly<Record<string, (facts: DeskFacts) => boolean>>;
 export type DeskFigure = keyof typeof DESK_FIGURES;
 export const DESK_FIGURE_NAMES = Object.keys(DESK_FIGURES) as [DeskFigure, ...DeskFigure[]];
 
@@ -92,41 +102,37 @@ export const DESK_CONFIDENCE = 0.9;
  *
  * Source: shares with Wilson's interval, agreement with Cohen's kappa, waits by Kaplan and Meier's curve; see each.
  *
- * @param workingHours between two instants
- * @example for one claim filed on Monday 09:00 and answered at 11:00, both working, the median first answer is 2 hours
+ * @example for one claim answered after 2 working hours the median first answer is 2 hours
  */
-export function deskQuality(claims: readonly DeskClaim[], { now, workingHours, needlessReturn }: { now: Date; workingHours: (from: Date, to: Date) => number; needlessReturn: number }): DeskQuality {
-  const counts = Object.fromEntries(DESK_FIGURE_NAMES.map((figure) => [figure, claims.filter((claim) => DESK_FIGURES[figure](claim, now)).length])) as Record<DeskFigure, number>;
-  const waits = (until: (claim: DeskClaim) => Date | null) => summariseWaits(claims.map((claim): Wait => waitOf(claim, until(claim), now)), workingHours);
+export function deskQuality(groups: readonly DeskGroup[], { firstAnswer, verdict, needlessReturn }: { firstAnswer: Waits; verdict: Waits; needlessReturn: number }): DeskQuality {
+  const counts = Object.fromEntries(DESK_FIGURE_NAMES.map((figure) => [figure, claimsOf(groups.filter(({ facts }) => DESK_FIGURES[figure](facts)))])) as Record<DeskFigure, number>;
   return {
     counts,
-    firstAnswer: waits(({ firstAnswerAt }) => firstAnswerAt),
-    verdict: waits(({ firstDecidedAt }) => firstDecidedAt),
+    firstAnswer: summariseWaits(firstAnswer),
+    verdict: summariseWaits(verdict),
     inTime: share(counts["on-time"], counts["on-time"] + counts.late),
     noFaultFound: share(counts["no-fault-found"], counts.inspected),
-    withScoring: compare(claims.flatMap(({ verdict, scored }) => (verdict && scored ? [{ first: verdict, second: scored }] : []))),
-    betweenStaff: compare(claims.flatMap(({ opinions }) => opinions ?? [])),
+    withScoring: compare(groups.flatMap(({ facts: { verdict: first, scored: second }, claims }) => (first && second ? [{ first, second, claims }] : []))),
+    betweenStaff: compare(groups.flatMap(({ facts: { opinions }, claims }) => (opinions ? [{ ...opinions, claims }] : []))),
     worthOfReturnsAvoided: counts["returns-avoided"] * needlessReturn,
   };
 }
 
-/** A claim that ended without it was watched until then, an open one until now. */
-function waitOf({ filedAt, endedAt }: DeskClaim, until: Date | null, now: Date): Wait {
-  return { from: filedAt, to: until ?? endedAt ?? now, isOver: until !== null };
+/** Whether a claim with these facts stands in one cell of a figure's table of what both laid it to. */
+export function isInCell({ verdict, scored, opinions }: DeskFacts, figure: DeskFigure, { first, second }: { first?: Attribution | undefined; second?: Attribution | undefined }): boolean {
+  const pair = figure.startsWith("opinions") ? opinions : verdict && scored && { first: verdict, second: scored };
+  return (first === undefined || pair?.first.attribution === first) && (second === undefined || pair?.second.attribution === second);
+}
+
+export function claimsOf(groups: readonly { claims: number }[]): number {
+  return groups.reduce((sum, { claims }) => sum + claims, 0);
 }
 
 function share(of: number, all: number): Interval | null {
   return all === 0 ? null : wilsonInterval(of, all, DESK_CONFIDENCE);
 }
 
-/** `null` where the promise is not due yet, or the claim ended before it was. */
-function firstAnswerIn({ firstAnswerAt, promisedAt, endedAt }: DeskClaim, now?: Date): "on-time" | "late" | null {
-  if (firstAnswerAt !== null) return firstAnswerAt <= promisedAt ? "on-time" : "late";
-  const watchedUntil = endedAt ?? now;
-  return watchedUntil !== undefined && watchedUntil > promisedAt ? "late" : null;
-}
-
-function isJudgedAtBench({ inspection, verdict }: DeskClaim): boolean {
+function isJudgedAtBench({ inspection, verdict }: DeskFacts): boolean {
   return inspection !== null && verdict !== null;
 }
 
@@ -138,33 +144,38 @@ function blamesUnit(verdict: Judgement | null): boolean {
 const WITHOUT_RETURN: ReadonlySet<Remedy> = new Set(["advice", "part_sent"]);
 
 /** The unit was suspected, was never asked for, and a check put it right or advice or a part did. */
-function isReturnAvoided({ wasSuspected, returnAuthorised, wasCleared, verdict }: DeskClaim): boolean {
+function isReturnAvoided({ wasSuspected, returnAuthorised, wasCleared, verdict }: DeskFacts): boolean {
   return wasSuspected && !returnAuthorised && (wasCleared || (verdict !== null && !blamesUnit(verdict) && WITHOUT_RETURN.has(verdict.remedy)));
 }
 
-function compare(pairs: readonly { first: Judgement; second: Judgement }[]): Comparison {
-  const cells = new Map<string, { first: Attribution; second: Attribution; claims: number }>();
-  for (const { first, second } of pairs) {
+interface JudgedPair {
+  first: Judgement;
+  second: Judgement;
+  claims: number;
+}
+
+function compare(pairs: readonly JudgedPair[]): Comparison {
+  const cells = new Map<string, Comparison["cells"][number]>();
+  for (const { first, second, claims } of pairs) {
     const key = `${first.attribution} ${second.attribution}`;
-    const cell = cells.get(key) ?? { first: first.attribution, second: second.attribution, claims: 0 };
-    cells.set(key, { ...cell, claims: cell.claims + 1 });
+    cells.set(key, { first: first.attribution, second: second.attribution, claims: (cells.get(key)?.claims ?? 0) + claims });
   }
   return {
-    pairs: pairs.length,
-    causes: agreement(pairs.map(({ first, second }) => [first.cause, second.cause])),
-    attributions: agreement(pairs.map(({ first, second }) => [first.attribution, second.attribution])),
+    pairs: claimsOf(pairs),
+    causes: agreement(pairs, ({ cause }) => cause),
+    attributions: agreement(pairs, ({ attribution }) => attribution),
     cells: [...cells.values()].sort((a, b) => b.claims - a.claims),
   };
 }
 
-function agreement(pairs: readonly (readonly [string, string])[]): Agreement | null {
-  const classes = [...new Set(pairs.flat())];
+function agreement(pairs: readonly JudgedPair[], nameOf: (judgement: Judgement) => string): Agreement | null {
+  const classes = [...new Set(pairs.flatMap(({ first, second }) => [nameOf(first), nameOf(second)]))];
   const place = new Map(classes.map((name, index) => [name, index]));
   const table = classes.map(() => classes.map(() => 0));
-  for (const [first, second] of pairs) {
-    const row = table[place.get(first) ?? 0];
-    const column = place.get(second) ?? 0;
-    if (row) row[column] = (row[column] ?? 0) + 1;
+  for (const { first, second, claims } of pairs) {
+    const row = table[place.get(nameOf(first)) ?? 0];
+    const column = place.get(nameOf(second)) ?? 0;
+    if (row) row[column] = (row[column] ?? 0) + claims;
   }
   return cohenKappa(table, "exact");
 }

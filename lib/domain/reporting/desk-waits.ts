@@ -1,11 +1,17 @@
 import type { Lifetime } from "../statistics/lifetimes";
 import { survivalCurve } from "../statistics/survival-curve";
 
-/** From filing until it happened, or until nobody watched any more. */
+/** So many claims that waited as long, from filing until it happened or until nobody watched any more. */
 export interface Wait {
-  from: Date;
-  to: Date;
+  minutes: number;
   isOver: boolean;
+  claims: number;
+}
+
+/** The same claims' waits by the opening hours and by the calendar. */
+export interface Waits {
+  working: readonly Wait[];
+  calendar: readonly Wait[];
 }
 
 /** How long half waited, with its interval, and nine in ten, in hours. Null where the claims do not tell yet. */
@@ -26,33 +32,33 @@ export interface WaitSummary {
 }
 
 /**
- * Sums up waits. A claim that still waits has waited at least so long: leaving it out would make a desk look quicker the
- * more it leaves undone.
+ * Sums up waits, told in whole minutes. A claim that still waits has waited at least so long: leaving it out would make a
+ * desk look quicker the more it leaves undone.
  *
  * Source: Kaplan and Meier's curve (see `survival-curve.ts`), its median with the log-log band and the time at which it
  * comes down to a tenth.
  *
- * @param workingHours between two instants
- * @example waits of 1, 2 and 3 hours that are over: half waited up to 2 hours, nine in ten up to 3
+ * @example waits of 60, 120 and 180 minutes that are over: half waited up to 2 hours, nine in ten up to 3
  */
-export function summariseWaits(waits: readonly Wait[], workingHours: (from: Date, to: Date) => number): WaitSummary {
-  const over = waits.filter(({ isOver }) => isOver).length;
-  return {
-    claims: waits.length,
-    over,
-    censored: waits.length - over,
-    working: quantiles(waits, workingHours),
-    calendar: quantiles(waits, (from, to) => Math.max(0, to.getTime() - from.getTime()) / 3_600_000),
-  };
+export function summariseWaits({ working, calendar }: Waits): WaitSummary {
+  const claimsOf = (waits: readonly Wait[]) => waits.reduce((sum, { claims }) => sum + claims, 0);
+  const over = claimsOf(calendar.filter(({ isOver }) => isOver));
+  const claims = claimsOf(calendar);
+  return { claims, over, censored: claims - over, working: quantiles(working), calendar: quantiles(calendar) };
+}
+
+/** From one instant to another, as waits are kept. */
+export function wholeMinutes(hours: number): number {
+  return Math.max(0, Math.round(hours * 60));
 }
 
 const CONFIDENCE = 0.9;
 /** A product of shares seldom hits a tenth exactly. */
 const TENTH = 0.1 + 1e-9;
 
-function quantiles(waits: readonly Wait[], hours: (from: Date, to: Date) => number): WaitQuantiles {
+function quantiles(waits: readonly Wait[]): WaitQuantiles {
   const { steps, median, medianLower, medianUpper } = survivalCurve(
-    waits.map(({ from, to, isOver }): Lifetime => ({ time: hours(from, to), failed: isOver })),
+    waits.map(({ minutes, isOver, claims }): Lifetime => ({ time: minutes / 60, failed: isOver, units: claims })),
     CONFIDENCE,
   );
   return { median, medianLower, medianUpper, ninetieth: steps.find(({ survival }) => survival <= TENTH)?.time ?? null };

@@ -1,19 +1,16 @@
 import { describe, expect, test } from "vitest";
 import { workingClock } from "@/lib/domain/claims/working-hours";
-import { type DeskClaim, deskQuality } from "@/lib/domain/reporting/desk-quality";
+import { type DeskFacts, deskQuality } from "@/lib/domain/reporting/desk-quality";
 import { summariseWaits, type Wait } from "@/lib/domain/reporting/desk-waits";
 import { givesAway, rangeOf, tally } from "@/lib/domain/reporting/supplier-summary";
 
 const at = (text: string) => new Date(text);
-const NOW = at("2026-03-10T12:00:00Z");
 const berlin = workingClock({ timeZone: "Europe/Berlin", workingDays: [1, 2, 3, 4, 5], opensAt: "08:00", closesAt: "17:00" }, at("2026-03-01T00:00:00Z"), at("2026-11-01T00:00:00Z"));
-const hours = (from: Date, to: Date) => (to.getTime() - from.getTime()) / 3_600_000;
-const claim = (more: Partial<DeskClaim> = {}): DeskClaim => ({
-  filedAt: at("2026-03-02T08:00:00Z"),
-  promisedAt: at("2026-03-03T08:00:00Z"),
-  firstAnswerAt: null,
-  firstDecidedAt: null,
-  endedAt: null,
+const facts = (more: Partial<DeskFacts> = {}): DeskFacts => ({
+  answer: null,
+  isOverdue: false,
+  isDecided: false,
+  hasEnded: false,
   wasCleared: false,
   verdict: null,
   scored: null,
@@ -23,10 +20,11 @@ const claim = (more: Partial<DeskClaim> = {}): DeskClaim => ({
   opinions: null,
   ...more,
 });
-const quality = (...claims: DeskClaim[]) => deskQuality(claims, { now: NOW, workingHours: hours, needlessReturn: 150 });
+const NO_WAITS = { working: [], calendar: [] };
+const quality = (...claims: DeskFacts[]) => deskQuality(claims.map((known) => ({ facts: known, claims: 1 })), { firstAnswer: NO_WAITS, verdict: NO_WAITS, needlessReturn: 150 });
 const FIT = { cause: "C01", attribution: "fit" } as const;
 const UNIT = { cause: "C15", attribution: "unit" } as const;
-const decided = (judgement: typeof FIT | typeof UNIT, more: Partial<DeskClaim> = {}) => claim({ verdict: { ...judgement, remedy: "advice", way: "confirmed" }, firstDecidedAt: NOW, ...more });
+const decided = (judgement: typeof FIT | typeof UNIT, more: Partial<DeskFacts> = {}) => facts({ verdict: { ...judgement, remedy: "advice", way: "confirmed" }, isDecided: true, ...more });
 
 describe("working hours", () => {
   test.each([
@@ -41,14 +39,15 @@ describe("working hours", () => {
 });
 
 describe("waits", () => {
-  const wait = (over: number, isOver = true): Wait => ({ from: at("2026-03-01T00:00:00Z"), to: new Date(at("2026-03-01T00:00:00Z").getTime() + over * 3_600_000), isOver });
+  const wait = (hours: number, isOver = true, claims = 1): Wait => ({ minutes: hours * 60, isOver, claims });
+  const summary = (...waits: Wait[]) => summariseWaits({ working: waits, calendar: waits });
   test("count who still waits as having waited at least so long", () => {
-    expect(summariseWaits([1, 2, 3].map((over) => wait(over)), hours).calendar.median).toBe(2);
-    expect(summariseWaits([wait(1), wait(2), wait(3), wait(50, false), wait(50, false)], hours).calendar.median).toBe(3);
+    expect(summary(wait(1), wait(2), wait(3)).calendar.median).toBe(2);
+    expect(summary(wait(1), wait(2), wait(3), wait(50, false, 2))).toMatchObject({ claims: 5, over: 3, censored: 2, working: { median: 3 } });
   });
   test("say nothing of a median that fewer than half have reached", () => {
-    expect(summariseWaits([wait(1), wait(50, false), wait(50, false)], hours).calendar).toMatchObject({ median: null, ninetieth: null });
-    expect(summariseWaits([], hours)).toMatchObject({ claims: 0, working: { median: null, ninetieth: null } });
+    expect(summary(wait(1), wait(50, false, 2)).calendar).toMatchObject({ median: null, ninetieth: null });
+    expect(summary()).toMatchObject({ claims: 0, working: { median: null, ninetieth: null } });
   });
 });
 
@@ -59,19 +58,19 @@ describe("the quality of the desk", () => {
   });
 
   test("counts an unanswered claim as late once its promise is past, and not before", () => {
-    const { counts } = quality(claim(), claim({ promisedAt: at("2026-03-11T08:00:00Z") }), claim({ endedAt: at("2026-03-02T09:00:00Z") }), claim({ firstAnswerAt: at("2026-03-03T08:00:00Z") }));
-    expect([counts["on-time"], counts.late, counts.unanswered]).toEqual([1, 1, 2]);
+    const { counts, inTime } = quality(facts({ isOverdue: true }), facts(), facts({ hasEnded: true }), facts({ answer: "in-time" }), facts({ answer: "late" }));
+    expect([counts["on-time"], counts.late, counts.unanswered, inTime?.estimate]).toEqual([1, 2, 2, 1 / 3]);
   });
 
   test("finds no fault only where neither bench nor verdict names one", () => {
-    const { counts, noFaultFound } = quality(decided(FIT, { inspection: { showsFault: false } }), decided(FIT, { inspection: { showsFault: true } }), decided(UNIT, { inspection: { showsFault: false } }), claim({ inspection: { showsFault: false } }));
+    const { counts, noFaultFound } = quality(decided(FIT, { inspection: { showsFault: false } }), decided(FIT, { inspection: { showsFault: true } }), decided(UNIT, { inspection: { showsFault: false } }), facts({ inspection: { showsFault: false } }));
     expect([counts["no-fault-found"], counts.inspected]).toEqual([1, 3]);
     expect(noFaultFound?.estimate).toBeCloseTo(1 / 3, 12);
   });
 
   test("avoids a return only of a suspected unit that was never asked for", () => {
     const suspected = { wasSuspected: true };
-    const { counts, worthOfReturnsAvoided } = quality(decided(FIT, suspected), claim({ ...suspected, wasCleared: true }), decided(FIT), decided(FIT, { ...suspected, returnAuthorised: true }), decided(UNIT, suspected), claim(suspected));
+    const { counts, worthOfReturnsAvoided } = quality(decided(FIT, suspected), facts({ ...suspected, wasCleared: true }), decided(FIT), decided(FIT, { ...suspected, returnAuthorised: true }), decided(UNIT, suspected), facts(suspected));
     expect([counts["returns-avoided"], counts.suspected, worthOfReturnsAvoided]).toEqual([2, 5, 300]);
   });
 

@@ -8,7 +8,7 @@ import { periodInWords } from "@/lib/domain/reporting/month";
 import { type DeskClaimsFilter, deskClaimsFilterSchema } from "@/lib/inputs/desk-filter";
 import { firstValues, type QueryParameters } from "@/lib/inputs/query";
 import { readFilter } from "@/lib/inputs/report-filter";
-import { claimsOfFigure, type LoadedDeskQuality, loadDeskQuality } from "@/lib/operations/load-desk-quality";
+import { type LoadedDeskClaims, loadDeskClaims } from "@/lib/operations/load-desk-quality";
 import { address } from "../../addresses";
 import { claimsInWords } from "../../figures-in-words";
 import { unknownInWords, usualPeriod } from "../../read-address";
@@ -27,17 +27,17 @@ export default async function DeskClaimsPage({ searchParams }: { searchParams: P
   const actor = await requireStaff(address("/reports/desk/claims", firstValues(query)));
   const read = readFilter(deskClaimsFilterSchema, query, usualPeriod());
   if (!read.ok) return <RefusedFilter errors={read.errors} />;
-  const loaded = await loadDeskQuality(actor, read.filter);
+  const { page, ...wanted } = read.filter;
+  const loaded = await loadDeskClaims(actor, wanted, { skip: (page - 1) * PER_PAGE, take: PER_PAGE });
   if (loaded.ok) return <Claims filter={read.filter} loaded={loaded} />;
   if (loaded.reason === "not-allowed") forbidden();
   return <RefusedFilter errors={unknownInWords(loaded)} />;
 }
 
-function Claims({ filter, loaded }: { filter: DeskClaimsFilter; loaded: LoadedDeskQuality }) {
-  const { catalogue, causes, timeZone } = loaded;
+function Claims({ filter, loaded }: { filter: DeskClaimsFilter; loaded: LoadedDeskClaims }) {
+  const { catalogue, causes, timeZone, total, rows } = loaded;
   const { figure, first, second, page, ...narrowing } = filter;
-  const claims = claimsOfFigure(loaded, filter);
-  const pages = Math.max(1, Math.ceil(claims.length / PER_PAGE));
+  const pages = Math.max(1, Math.ceil(total / PER_PAGE));
   const day = new Intl.DateTimeFormat("en-CA", { timeZone, dateStyle: "short" });
   const nameOf = (code: string | null) => (code === null ? "" : `${code} ${causes.find((cause) => cause.code === code)?.name ?? ""}`);
   const cell = [first && `the verdict lies with ${ATTRIBUTION_WORDS[first]}`, second && `the other with ${ATTRIBUTION_WORDS[second]}`].filter(Boolean).join(", ");
@@ -47,13 +47,13 @@ function Claims({ filter, loaded }: { filter: DeskClaimsFilter; loaded: LoadedDe
         <a href={deskAddress(narrowing)}>Quality of the desk</a> / Claims
       </p>
       <h1>
-        {claims.length === 0 ? "No claim" : claimsInWords(claims.length)} {FIGURE_WORDS[figure]}
+        {total === 0 ? "No claim" : claimsInWords(total)} {FIGURE_WORDS[figure]}
         {cell ? `; ${cell}` : ""}
       </h1>
       <p>
         Filed {periodInWords(filter)}, {selectionName(catalogue, filter)}.
       </p>
-      {claims.length > 0 ? (
+      {rows.length > 0 ? (
         <section className="table-region" aria-label="Claims">
           <table className={styles.list}>
             <thead>
@@ -73,7 +73,7 @@ function Claims({ filter, loaded }: { filter: DeskClaimsFilter; loaded: LoadedDe
               </tr>
             </thead>
             <tbody>
-              {claims.slice((page - 1) * PER_PAGE, page * PER_PAGE).map(({ row, hoursToAnswer, hoursToVerdict }) => (
+              {rows.map((row) => (
                 <tr key={row.id}>
                   <th scope="row" className={styles.nowrap}>
                     <a href={`/queue/${row.id}`}>{row.reference}</a>
@@ -82,8 +82,8 @@ function Claims({ filter, loaded }: { filter: DeskClaimsFilter; loaded: LoadedDe
                   <td className={styles.wordy}>
                     {row.kit ?? "kit not known"}, {row.vehicle || "vehicle not known"}
                   </td>
-                  <td className="num">{hoursToAnswer === null ? "" : workingHoursInWords(hoursToAnswer)}</td>
-                  <td className="num">{hoursToVerdict === null ? "" : workingHoursInWords(hoursToVerdict)}</td>
+                  <td className="num">{row.hoursToAnswer === null ? "" : workingHoursInWords(row.hoursToAnswer)}</td>
+                  <td className="num">{row.hoursToVerdict === null ? "" : workingHoursInWords(row.hoursToVerdict)}</td>
                   <td className={styles.wordy}>{row.cause && row.attribution && row.remedy ? `${nameOf(row.cause)}; ${ATTRIBUTION_WORDS[row.attribution]}; ${REMEDY_NAMES[row.remedy]}` : STAGE_NAMES[row.stage]}</td>
                   <td className={styles.wordy}>{nameOf(row.leader)}</td>
                   <td className={styles.wordy}>{row.secondCause && row.secondAttribution ? `${nameOf(row.secondCause)}; ${ATTRIBUTION_WORDS[row.secondAttribution]}` : ""}</td>
