@@ -34,7 +34,7 @@ export function sayFrom(texts: Readonly<Record<string, string>>, language: Langu
 /** Says nothing: for what is read and not shown. */
 export const WITHOUT_WORDS: Say = Object.assign(() => "", { language: FIRST_LANGUAGE });
 
-/** A number as it is written in that language, three figures at most: 0.0125 is "0,0125" in German. */
-export function inFigures(value: number, language: Language): string {
-  return new Intl.NumberFormat(language, { maximumSignificantDigits: 3, useGrouping: false }).format(value);
+/** A number as it is written in that language, three figures at most unless fewer are given: 0.0125 is "0,0125" in German. */
+export function inFigures(value: number, language: Language, figures = 3): string {
+  return new Intl.NumberFormat(language, { maximumSignificantDigits: figures, useGrouping: false }).format(value);
 }

@@ -11,11 +11,15 @@ export default async function ClearedPage() {
   const words = await currentWords();
   return (
     <main id="main" className="page column">
-      <h1>{words("intake.cleared.heading")}</h1>
-      <p>{words("intake.cleared.text")}</p>
-      <p>
-        <Link href="/">{words("intake.cleared.start")}</Link>
-      </p>
+      <div className="sheet">
+        <h1>{words("intake.cleared.heading")}</h1>
+        <p>{words("intake.cleared.text")}</p>
+        <p>
+          <Link className="button plain" href="/">
+            {words("intake.cleared.start")}
+          </Link>
+        </p>
+      </div>
     </main>
   );
 }

@@ -66,6 +66,9 @@ export interface IntakeScreen {
   fields: readonly IntakeField[];
 }
 
+/** A number with its unit as they are read: "12 mm", "3°", "2". */
+export const withUnit = (number: string, unit: string) => (unit === "\u00b0" ? `${number}${unit}` : `${number} ${unit}`.trim());
+
 /** The unit switch of a number field. */
 export const unitField = (name: string) => `${name}-unit`;
 

@@ -17,10 +17,12 @@ export const OTHER = "other";
 const MM: FieldUnit = { value: "mm", label: "mm", factor: 1 };
 /** Units that are words; all others are signs, the same in every language. */
 const WORDED_UNITS: Readonly<Record<string, string>> = { in: "units.in", ft: "units.ft", mi: "units.mi", h: "units.h", inH2O: "units.inH2O", "cu in": "units.cuIn" };
+/** Units that are read otherwise than they are kept; what is counted needs none. */
+const SIGNS: Readonly<Record<string, string>> = { deg: "\u00b0", elbows: "" };
 /** A unit as it is read. */
 export function unitInWords({ value, label }: Pick<FieldUnit, "value" | "label">, say: Say): string {
   const name = WORDED_UNITS[value];
-  return name ? say(name) : label;
+  return name ? say(name) : (SIGNS[value] ?? label);
 }
 const worded = (units: readonly FieldUnit[], say: Say): FieldUnit[] => units.map((unit) => ({ ...unit, label: unitInWords(unit, say) }));
 /** What a run is told in; hours are kept apart from kilometres. */
@@ -45,8 +47,6 @@ const UNITS: Readonly<Partial<Record<MeasuredUnit, readonly FieldUnit[]>>> = {
   "l/min": flows("l/min", "m3/h", "ft3/h", "ft3/min"),
   "m3/h": flows("m3/h", "l/min", "ft3/min"),
   l: [typed("l", "l", CUBIC_METRES_PER.l, CUBIC_METRES_PER.l), typed("cu in", "cu in", CUBIC_METRES_PER["cu in"], CUBIC_METRES_PER.l)],
-  elbows: [typed("elbows", "", 1, 1)],
-  deg: [typed("deg", "\u00b0", 1, 1)],
 };
 
 /**

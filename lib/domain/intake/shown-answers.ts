@@ -1,7 +1,7 @@
 import type { FindingDefinition } from "../diagnosis/knowledge";
 import type { Say } from "../say";
 import { answer, type IntakeAnswers } from "./answers";
-import { type IntakeField, isShown, unitField } from "./fields";
+import { type IntakeField, isShown, unitField, withUnit } from "./fields";
 import { RUN_UNITS, unitInWords } from "./screens";
 
 /** One question with its answer in words; null where it was left out. */
@@ -22,7 +22,7 @@ function inWords(field: IntakeField, values: Readonly<Record<string, string>>): 
   if (field.kind === "choice" || field.kind === "select") return field.options.find((option) => option.value === value)?.label ?? value;
   if (field.kind !== "number") return value;
   const unit = field.units.find((known) => known.value === values[unitField(field.name)]) ?? field.units[0];
-  return `${value} ${unit?.label ?? ""}`.trim();
+  return withUnit(value, unit?.label ?? "");
 }
 
 /** How far it has run, as it was typed; where nothing was, in whole kilometres or hours. */
@@ -30,9 +30,9 @@ export function runInWords({ answers, hoursRun, distanceKm }: { answers: IntakeA
   const typed = answer(answers, "fitting", "run");
   if (typed) {
     const unit = RUN_UNITS.find(({ value }) => value === answer(answers, "fitting", unitField("run"))) ?? RUN_UNITS[0];
-    return `${typed} ${unitInWords(unit, say)}`;
+    return withUnit(typed, unitInWords(unit, say));
   }
-  const whole = (value: number | null, unit: string) => (value === null ? null : `${Math.round(value).toLocaleString(say.language)} ${unitInWords({ value: unit, label: unit }, say)}`);
+  const whole = (value: number | null, unit: string) => (value === null ? null : withUnit(Math.round(value).toLocaleString(say.language), unitInWords({ value: unit, label: unit }, say)));
   const kept = [whole(hoursRun, "h"), whole(distanceKm, "km")];
   return kept.filter(Boolean).join(", ") || null;
 }
@@ -45,8 +45,10 @@ export function shownFinding(
 ): string | null {
   if (finding.measured !== null) {
     const unit = definition.kind === "measurement" ? definition.unit : "";
-    const words = (value: string) => unitInWords({ value, label: value }, say);
-    return finding.typedValue !== null ? `${finding.typedValue} ${words(finding.typedUnit ?? unit)}` : `${finding.measured.toLocaleString(say.language, { useGrouping: false, maximumSignificantDigits: 12 })} ${words(unit)}`;
+    const amount = (number: string, value: string) => withUnit(number, unitInWords({ value, label: value }, say));
+    return finding.typedValue !== null
+      ? amount(finding.typedValue, finding.typedUnit ?? unit)
+      : amount(finding.measured.toLocaleString(say.language, { useGrouping: false, maximumSignificantDigits: 12 }), unit);
   }
   return definition.options.find(({ value }) => value === finding.answer)?.label ?? null;
 }

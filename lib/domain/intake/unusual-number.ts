@@ -1,7 +1,7 @@
 import type { Language } from "../claims/languages";
 import { type NumberRange, possibleRange } from "../diagnosis/possible-range";
 import { inFigures, type Say } from "../say";
-import { type FieldUnit, type IntakeField, parseTypedNumber, unitField } from "./fields";
+import { type FieldUnit, type IntakeField, parseTypedNumber, unitField, withUnit } from "./fields";
 
 type NumberField = IntakeField & { kind: "number" };
 /** What a form holds, by the names of its fields. */
@@ -29,7 +29,7 @@ export interface UnusualNumber {
 export function unusualNumber(field: IntakeField, values: TypedValues): UnusualNumber | null {
   const read = readUnusual(field, values);
   if (!read) return null;
-  const typed = withUnit(read.written, read.unit);
+  const typed = withUnit(read.written, read.unit.label);
   return { typed, isPossible: read.isPossible, isConfirmed: read.isPossible && values[confirmField(field.name)] === typed };
 }
 
@@ -72,7 +72,7 @@ export function likelyMeant(field: NumberField, typed: string, unit: FieldUnit, 
   if (value === null) return [];
   const slipped = [value / 10, value * 10, value / 100, value * 100].find((other) => isWithin(field, other * unit.factor));
   const otherUnit = field.units.find((other) => other !== unit && isWithin(field, value * other.factor));
-  return [...(slipped === undefined ? [] : [withUnit(inFigures(slipped, language), unit)]), ...(otherUnit ? [withUnit(typed, otherUnit)] : [])];
+  return [...(slipped === undefined ? [] : [withUnit(inFigures(slipped, language), unit.label)]), ...(otherUnit ? [withUnit(typed, otherUnit.label)] : [])];
 }
 
 function question({ field, written, unit }: Reading, say: Say): string {
@@ -83,9 +83,9 @@ function question({ field, written, unit }: Reading, say: Say): string {
     meant !== undefined
       ? say(isUnitDoubted ? "browser.unusual.meantOrUnit" : "browser.unusual.meant", { meant })
       : say(isUnitDoubted ? "browser.unusual.unit" : "browser.unusual.written");
-  const from = inFigures(field.min / unit.factor, say.language);
-  const to = withUnit(inFigures(field.max / unit.factor, say.language), unit);
-  return say("browser.unusual.question", { typed: withUnit(written, unit), from, to, guess });
+  // The bounds are round in the unit they are kept in, and said about in any other.
+  const bound = (stored: number) => inFigures(stored / unit.factor, say.language, unit.factor === 1 ? 3 : 2);
+  return say("browser.unusual.question", { typed: withUnit(written, unit.label), from: bound(field.min), to: withUnit(bound(field.max), unit.label), guess });
 }
 
 function refusal({ field, value, unit }: Reading, say: Say): string {
@@ -93,9 +93,8 @@ function refusal({ field, value, unit }: Reading, say: Say): string {
   const possible = possibleRange(field);
   if (value < 0 && possible.min >= 0) return say("browser.unusual.negative", { what });
   const isBelow = value * unit.factor < possible.min;
-  const bound = withUnit(inFigures((isBelow ? possible.min : possible.max) / unit.factor, say.language), unit);
+  const bound = withUnit(inFigures((isBelow ? possible.min : possible.max) / unit.factor, say.language), unit.label);
   return say(isBelow ? "browser.unusual.below" : "browser.unusual.above", { what, bound });
 }
 
 const isWithin = ({ min, max }: NumberRange, stored: number) => stored >= min && stored <= max;
-const withUnit = (number: string, { label }: FieldUnit) => `${number} ${label}`.trim();

@@ -31,7 +31,7 @@ describe("a screen's schema", () => {
     expect(refused("drain-size", { F13: "wide" }).F13).toMatch(/number in figures/);
     expect(refused("drain-size", { F13: "900" }).F13).toBe("Bore of the drain cannot be above 600 mm");
     expect(refused("drain-size", { F13: "-12" }).F13).toBe("Bore of the drain cannot be negative");
-    expect(refused("drain-size", { F13: "3", "F13-unit": "in" }).F13).toMatch(/usually 0.118 to 2.36 in/);
+    expect(refused("drain-size", { F13: "3", "F13-unit": "in" }).F13).toMatch(/usually 0.12 to 2.4 in/);
   });
 
   test("asks about a number that is unusual, and takes it once it is ticked as it stands", () => {
