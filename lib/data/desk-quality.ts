@@ -38,7 +38,7 @@ export async function countDeskFacts(wanted: DeskClaimsWanted): Promise<KeptGrou
       SELECT facts_id AS "factsId", ${suspected(wanted)} AS "wasSuspected", ${overdue(wanted)} AS "isOverdueNow", count(*)::int AS "claims"
       FROM desk_claim WHERE ${filedIn(wanted)} GROUP BY 1, 2, 3
     ) AS counted JOIN desk_facts AS kept ON kept.id = counted."factsId"
-    ORDER BY claims DESC, kept.id`;
+    ORDER BY claims DESC, facts`;
   return groups.map(({ facts, ...group }) => ({ ...group, facts: JSON.parse(facts) as KeptFacts }));
 }
 
