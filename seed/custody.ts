@@ -1,10 +1,13 @@
 import { parcelNumberOf } from "@/lib/domain/claims/parcels";
 import { makeReference } from "@/lib/domain/claims/reference";
+import { CARRIAGE_DAYS } from "@/lib/domain/claims/return-dates";
 import { DAY, HOUR, type Instant, isoInstant } from "./calendar";
 import type { World } from "./claim-story";
-import type { Row } from "./tables";
+import { type Row, TABLES } from "./tables";
 
 const CARRIERS = ["Tellmar Parcels", "Overlane Freight"];
+
+const WEEK = 7 * DAY;
 
 /** Where a unit ends, by what was decided about it. */
 const ENDS_AT: Readonly<Record<string, string>> = { returned_to_customer: "OUT", scrapped: "OUT", sent_to_supplier: "SUPPLIER" };
@@ -30,9 +33,14 @@ export function addCustody({ random, tables, now, staff }: World): void {
   }
 
   const waiting = tables.rows("return").findLast(({ state, serial_seen }) => state === "received" && serial_seen !== null);
-  // Sent on the day it was asked for, and not heard of since.
-  const astray = tables.rows("return").filter(({ state }) => state === "in_carriage").toSorted((a, b) => instant(a.authorised_at) - instant(b.authorised_at))[0];
-  const astraySentAt = astray ? isoInstant(instant(astray.authorised_at) + 4 * HOUR) : null;
+  // Sent on the day it was asked for, and not heard of since: its story is told whole weeks earlier, until it is overdue.
+  const onTheirWay = tables.rows("return").filter(({ state }) => state === "in_carriage").map(({ id, claim_id, authorised_at }) => ({ id, claim_id, sentAt: instant(authorised_at) + 4 * HOUR }));
+  const longest = onTheirWay.toSorted((a, b) => a.sentAt - b.sentAt)[0];
+  const weeksEarlier = longest ? Math.max(0, Math.ceil((longest.sentAt - (now - (CARRIAGE_DAYS + 1) * DAY)) / WEEK)) : 0;
+  const astray = longest && { ...longest, sentAt: longest.sentAt - weeksEarlier * WEEK };
+  const earlier = ([name, value]: [string, Row[string]]) => (/(^|_)at$/.test(name) && value ? [[name, isoInstant(instant(value) - weeksEarlier * WEEK)]] : []);
+  for (const table of TABLES) tables.revise(table, (row) => (astray && astray.claim_id === (table === "claim" ? row.id : row.claim_id) ? Object.fromEntries(Object.entries(row).flatMap(earlier)) : {}));
+  const astraySentAt = astray ? isoInstant(astray.sentAt) : null;
   tables.revise("audit_entry", ({ action, claim_id }) => (astray && action === "return_in_carriage" && claim_id === astray.claim_id ? { at: astraySentAt } : {}));
   tables.revise("return", (row) => {
     if (!row.sent_at && !row.received_at) return {};

@@ -23,8 +23,10 @@ export async function ClaimPhotos({ reference, photos, problem }: { reference: s
           ))}
         </ul>
       ) : null}
-      <PhotoFrames words={words} />
-      <PhotoUploader address={address} reference={reference} problem={inWords} attached={photos.length} texts={textsOf(words.language, "photos")} language={words.language} />
+      <div className="no-print">
+        <PhotoFrames words={words} />
+        <PhotoUploader address={address} reference={reference} problem={inWords} attached={photos.length} texts={textsOf(words.language, "photos")} language={words.language} />
+      </div>
     </section>
   );
 }

@@ -72,8 +72,10 @@ function HowToSend(props: Props) {
           <li key={step}>{step}</li>
         ))}
       </ol>
-      <h3>{words("sendIn.label.heading")}</h3>
-      <Label {...props} />
+      <div className="no-print">
+        <h3>{words("sendIn.label.heading")}</h3>
+        <Label {...props} />
+      </div>
     </>
   );
 }
@@ -114,10 +116,10 @@ function Way({ reference, returned, words, say }: Props) {
       </details>
     );
   return (
-    <>
+    <div className="no-print">
       <h3>{words("sendIn.way.heading")}</h3>
       <p>{words("sendIn.way.why")}</p>
       {form}
-    </>
+    </div>
   );
 }

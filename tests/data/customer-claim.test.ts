@@ -3,11 +3,13 @@ import { beforeAll, beforeEach, describe, expect, test } from "vitest";
 import sharp from "sharp";
 import type { CustomerActor } from "@/lib/access/actors";
 import { customerByKey } from "@/lib/access/customer";
+import { hashSecret } from "@/lib/access/secrets";
 import { database, inTransaction } from "@/lib/data/client";
 import { moveClaim } from "@/lib/data/move-claim";
 import { insertPhoto } from "@/lib/data/photos";
 import { MOST_PHOTOS } from "@/lib/domain/intake/fields";
 import { CONFIRMED_AS_UNUSUAL } from "@/lib/domain/intake/unusual-number";
+import { putObject } from "@/lib/files/store";
 import { appealVerdict } from "@/lib/operations/appeal-verdict";
 import { answerCheck } from "@/lib/operations/answer-check";
 import { authoriseReturn } from "@/lib/operations/authorise-return";
@@ -236,6 +238,23 @@ describe("photos", () => {
     const attached = await attachPhoto(mine, Buffer.from(HEIC_64_BY_48, "base64"));
     expect((await loadMyPhotos(mine)).find(({ id }) => attached.ok && id === attached.photoId)).toMatchObject({ width: 64, height: 48 });
     expect(await attachPhoto(mine, Buffer.from(HEIC_64_BY_48, "base64").subarray(0, 300))).toEqual({ ok: false, reason: "damaged" });
+  });
+
+  test("that the bench took are the house's until one goes with a letter", async () => {
+    const ofBench = async () => {
+      const storageKey = `claims/${mine.claimId}/${randomUUID()}`;
+      await putObject(storageKey, await aPhoto(21), "image/jpeg");
+      return (await insertPhoto(database(), { claimId: mine.claimId, subject: "unit", storageKey, width: 1, height: 1, bytes: 1, sha256: hashSecret(storageKey), takenBy: "bench" })).id;
+    };
+    const [kept, chosen] = [await ofBench(), await ofBench()];
+    const own = await attachPhoto(mine, await aPhoto(22));
+    await database().claim.update({ where: { id: mine.claimId }, data: { stage: "decided", decidedAt: new Date() } });
+    await database().verdict.create({ data: { claimId: mine.claimId, primaryCause: "C16", contributingCauses: [], attribution: "unit", way: "confirmed", basis: "bench", remedy: "refund", letter: "Dear Ada", letterPhotos: [chosen], decidedById: personId } });
+    const shown = await loadMyClaim(mine);
+    expect(shown?.claim.photos.map(({ id }) => id)).toEqual([own.ok && own.photoId]);
+    expect(shown?.claim.verdicts[0]?.letterPhotos).toEqual([chosen]);
+    expect(await loadPhoto(mine, mine.claimId, chosen, "full")).toMatchObject({ ok: true });
+    expect(await loadPhoto(mine, mine.claimId, kept, "full")).toEqual({ ok: false, reason: "not-found" });
   });
 
   test("of a draft may be removed by its owner; a filed one stays", async () => {

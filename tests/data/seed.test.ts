@@ -9,27 +9,10 @@ import { rankCauses } from "@/lib/domain/diagnosis/rank-causes";
 import { editionForFuel } from "@/lib/domain/diagnosis/edition-for-fuel";
 import type { Observation } from "@/lib/domain/diagnosis/observation";
 import type { Ranking } from "@/lib/domain/diagnosis/ranking";
-import { buildDemo } from "../../seed/build-demo";
-import { dayOf } from "../../seed/calendar";
-import { DEMO_PEOPLE } from "../../seed/demo-people";
+import { smallDemo } from "@/tests/builders/a-small-demo";
 import { DEMO_LINK_SECRETS } from "../../seed/hand-written-claims";
-import type { Picture } from "../../seed/photos/render";
-import { SCENES, type SceneName } from "../../seed/photos/scenes";
 import { Tables } from "../../seed/tables";
 import { isThereAlready, writeTables } from "../../seed/write-tables";
-
-async function smallDemo() {
-  const blank = (): Picture => ({ full: Buffer.from("full"), thumbnail: Buffer.from("small"), width: 4, height: 3, sha256: "" });
-  return buildDemo({
-    seed: 7,
-    today: dayOf("2026-11-25"),
-    scale: 0.05,
-    edition: await loadEditionInForce(),
-    staff: DEMO_PEOPLE.map(({ password: _, ...person }) => ({ ...person, passwordHash: "$argon2id$v=19$demo" })),
-    pictures: new Map((Object.keys(SCENES) as SceneName[]).map((name, index) => [name, { ...blank(), sha256: index.toString(16).padStart(64, "0") }])),
-    origin: "http://127.0.0.1:3000",
-  });
-}
 
 const rows = async (sql: string) => (await connectionPool().query<Record<string, unknown>>(sql)).rows;
 
@@ -63,6 +46,11 @@ describe("the demo in a real database", () => {
     expect(
       await rows("SELECT reference FROM claim c WHERE stage IN ('decided', 'settled') AND NOT EXISTS (SELECT FROM verdict v WHERE v.claim_id = c.id AND v.superseded_at IS NULL)"),
     ).toEqual([]);
+  });
+
+  it("has among its returns one under another serial, and parcels that nobody can place", async () => {
+    expect(await rows(`SELECT r.id FROM "return" r JOIN claim c ON c.id = r.claim_id LEFT JOIN unit u ON u.id = c.unit_id WHERE r.state = 'received' AND r.serial_seen <> coalesce(c.serial, u.serial)`)).toHaveLength(1);
+    expect(await rows("SELECT p.id FROM parcel p JOIN handover h ON h.parcel_id = p.id JOIN place l ON l.code = h.to_code WHERE p.return_id IS NULL AND p.closed_at IS NULL AND l.kind = 'quarantine'")).toHaveLength(2);
   });
 
   it("stores rankings that the edition gives again", async () => {

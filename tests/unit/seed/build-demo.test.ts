@@ -1,5 +1,7 @@
 import { createHash } from "node:crypto";
 import { describe, expect, it } from "vitest";
+import { daysOverdue } from "@/lib/domain/claims/return-dates";
+import { compareSerials } from "@/lib/domain/claims/serials";
 import { CLAIM_STAGES } from "@/lib/domain/claims/stages";
 import { ATTRIBUTIONS } from "@/lib/domain/diagnosis/attributions";
 import { edition1 } from "@/lib/domain/diagnosis/edition-1";
@@ -70,8 +72,9 @@ describe("the demo", () => {
   });
 });
 
+const large = buildDemo({ ...plan, scale: 0.6 });
+
 describe("the causal model", () => {
-  const large = buildDemo({ ...plan, scale: 0.6 });
   const { shipments, complaints } = large;
 
   it("brings about 25 complaints per 1,000 shipped", () => {
@@ -117,5 +120,26 @@ describe("the causal model", () => {
     const months = complaints.filter(({ truth }) => truth.primary === "C07").map(({ leaksFrom }) => new Date(leaksFrom * 86_400_000).getUTCMonth() + 1);
     expect(months.length).toBeGreaterThan(10);
     expect(months.filter((month) => month > 4 && month < 12)).toEqual([]);
+  });
+});
+
+describe("the returns of the demo", () => {
+  const returns = large.tables.rows("return");
+
+  it("have one in carriage that is overdue, and no story that runs past its end or begins before the unit was shipped", () => {
+    const now = new Date("2026-11-25T06:00:00Z");
+    const late = returns.filter(({ state, expires_at, sent_at }) => state === "in_carriage" && daysOverdue({ state, expiresAt: new Date(String(expires_at)), sentAt: new Date(String(sent_at)) }, now) !== null);
+    expect(late).toHaveLength(1);
+    const claim = large.tables.rows("claim").find(({ id }) => id === late[0]?.claim_id);
+    const shipment = large.tables.rows("shipment").find(({ id }) => id === claim?.shipment_id);
+    expect(String(shipment?.shipped_on) < String(claim?.filed_at)).toBe(true);
+  });
+
+  it("have one unit under another serial than its claim's, and parcels that nobody can place", () => {
+    const claims = new Map(large.tables.rows("claim").map((claim) => [claim.id, claim]));
+    const here = returns.filter(({ state }) => state === "received");
+    const differing = here.filter(({ claim_id = null, serial_seen = null }) => compareSerials(serial_seen as string | null, (claims.get(claim_id)?.serial ?? null) as string | null) === "differs");
+    expect(differing).toHaveLength(1);
+    expect(large.tables.rows("parcel").filter(({ return_id, reason }) => return_id === null && reason === "no_number")).toHaveLength(2);
   });
 });
