@@ -8,7 +8,7 @@ import { PARCEL_REASON_NAMES } from "@/lib/domain/claims/parcels";
 import { may } from "@/lib/domain/claims/permissions";
 import { scanPath } from "@/lib/domain/claims/scanned-number";
 import { isInDoubt, loadReturns, type ReturnedUnit } from "@/lib/operations/load-returns";
-import { dayIn, momentIn, otherSerialInWords, returnsInWords, wayInWords } from "./return-words";
+import { dayIn, momentIn, otherSerialInWords, pairInWords, returnsInWords, wayInWords } from "./return-words";
 import styles from "./returns.module.css";
 import { ScanField } from "./scan-field";
 
@@ -154,6 +154,7 @@ function Here({ unit, timeZone, mayInspect }: { unit: ReturnedUnit; timeZone: st
 }
 
 function UnitFacts({ unit }: { unit: ReturnedUnit }) {
+  const pair = pairInWords(unit);
   return (
     <div>
       <strong className="num">{unit.number}</strong>{" "}
@@ -165,7 +166,10 @@ function UnitFacts({ unit }: { unit: ReturnedUnit }) {
         {unit.kit ?? "kit not known"}; {unit.vehicle ?? "vehicle not known"}
       </span>
       <br />
-      <span className="small soft">serial {unit.serialExpected ?? "not known"}</span>
+      <span className="small soft">
+        serial {unit.serialExpected ?? "not known"}
+        {pair ? `. ${pair}` : ""}
+      </span>
     </div>
   );
 }

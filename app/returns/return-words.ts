@@ -1,4 +1,5 @@
 import type { Place, PlaceKind } from "@/lib/domain/claims/custody";
+import { OTHER_UNIT_NAMES, PAIR_UNIT_NAMES, type PairUnit } from "@/lib/domain/claims/pair-units";
 import type { PlayReading } from "@/lib/domain/claims/play-readings";
 
 /** What is wrong with a unit that came in under another serial; who may not read free text is not told which. */
@@ -7,6 +8,17 @@ export function otherSerialInWords({ serialSeen, serialExpected }: { serialSeen:
 }
 
 export const STANDING_WORDS: Readonly<Record<PlayReading["standing"], string>> = { within: "within the limit of this model", over: "over the limit of this model", under: "tighter than a sound one of this model" };
+
+/**
+ * Which unit of a compound pair is to come, so that nobody takes the other one for a mistake; null where it is no pair.
+ *
+ * @example pairInWords({ pairUnit: "large", otherSerial: "BK-7" }) // "The large, low-pressure unit; the small, high-pressure unit is BK-7"
+ */
+export function pairInWords({ pairUnit, otherSerial }: { pairUnit: PairUnit | null; otherSerial: string | null }): string | null {
+  if (!pairUnit) return null;
+  const named = PAIR_UNIT_NAMES[pairUnit];
+  return `${named.charAt(0).toUpperCase()}${named.slice(1)}${otherSerial ? `; ${OTHER_UNIT_NAMES[pairUnit]} is ${otherSerial}` : ""}`;
+}
 
 const AT: Readonly<Record<PlaceKind, string>> = { door: "waits at the door", bench: "is on the bench", shelf: "lies on a shelf", quarantine: "is in quarantine", supplier: "is at the supplier\u2019s", out: "has left the house" };
 /** Whose name says nothing that the kind does not say. */

@@ -1,4 +1,5 @@
 import "server-only";
+import type { PairUnit } from "@/lib/domain/claims/pair-units";
 import type { PlayLimits } from "@/lib/domain/claims/play-readings";
 import type { DispositionKind } from "@/lib/domain/claims/dispositions";
 import type { PlaceKind } from "@/lib/domain/claims/custody";
@@ -11,7 +12,7 @@ import { vehicleName } from "./purchases";
 const OPEN = ["authorised", "in_carriage", "received", "on_the_bench"] as const satisfies readonly ReturnState[];
 
 const KIT = { select: { revision: true, kit: { select: { code: true, name: true, turboModel: true } } } } as const;
-const CLAIM = { select: { reference: true, stage: true, serial: true, vehicleWords: true, vehicle: true, kitRevision: KIT, unit: { select: { serial: true, batch: true, turboModel: true } } } } as const;
+const CLAIM = { select: { reference: true, stage: true, serial: true, pairUnit: true, otherSerial: true, vehicleWords: true, vehicle: true, kitRevision: KIT, unit: { select: { serial: true, batch: true, turboModel: true } } } } as const;
 
 export interface TurboLimits extends PlayLimits {
   name: string;
@@ -47,6 +48,9 @@ export interface ExpectedUnit {
   disposition: StandingDisposition | null;
   /** Of the unit as sold, or as the customer read it. */
   serialExpected: string | null;
+  /** Which unit of a compound pair the claim is about, and the serial of the pair's other one. */
+  pairUnit: PairUnit | null;
+  otherSerial: string | null;
   kit: string | null;
   vehicle: string | null;
   turbo: TurboLimits | null;
@@ -72,6 +76,8 @@ function expectedUnit({ claim, parcel, dispositions: [disposition], ...row }: Ro
     disposition: disposition ?? null,
     reference: claim.reference,
     serialExpected: claim.unit?.serial ?? claim.serial,
+    pairUnit: claim.pairUnit,
+    otherSerial: claim.otherSerial,
     kit: claim.kitRevision ? `${claim.kitRevision.kit.code} ${claim.kitRevision.kit.name}, rev ${claim.kitRevision.revision}` : null,
     vehicle: claim.vehicle ? vehicleName(claim.vehicle) : claim.vehicleWords,
     turbo: claim.unit?.turboModel ?? claim.kitRevision?.kit.turboModel ?? null,

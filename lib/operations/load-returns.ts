@@ -60,7 +60,7 @@ export async function loadReturns(actor: StaffActor, now: Date = new Date()): Pr
 }
 
 /** What people typed of a unit, for a role that may not read free text. */
-const NOT_SAID = { serialSeen: null, serialExpected: null, vehicle: null, carrier: null, trackingNumber: null, sameUnitNote: "" };
+const NOT_SAID = { serialSeen: null, serialExpected: null, otherSerial: null, vehicle: null, carrier: null, trackingNumber: null, sameUnitNote: "" };
 
 export type Inspection = Awaited<ReturnType<typeof listBenchInspections>>[number] & {
   /** What was measured against the limits of the unit's model; null where the model is not known. */

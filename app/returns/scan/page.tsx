@@ -14,7 +14,7 @@ import { type LoadedScan, loadScanned, type ScannedThing } from "@/lib/operation
 import { closeParcelHere, correctSerialHere, handOverHere, matchParcelHere, receiveHere, takeInParcelHere } from "../actions";
 import { CustodySteps } from "../custody-steps";
 import { HandForm } from "../hand-form";
-import { dayIn, otherSerialInWords, wayInWords, whereInWords } from "../return-words";
+import { dayIn, otherSerialInWords, pairInWords, wayInWords, whereInWords } from "../return-words";
 import styles from "../returns.module.css";
 import { saidInWords } from "../said";
 import { ScanField } from "../scan-field";
@@ -227,6 +227,7 @@ function Here({ thing, loaded: { mayInspect, mayDecide, timeZone } }: { thing: S
 }
 
 function UnitBlock({ unit }: { unit: ReturnedUnit }) {
+  const pair = pairInWords(unit);
   return (
     <TitleBlock
       facts={[
@@ -235,6 +236,7 @@ function UnitBlock({ unit }: { unit: ReturnedUnit }) {
         { name: "Kit", value: unit.kit ?? "not known" },
         { name: "Vehicle", value: unit.vehicle ?? "not known" },
         { name: "Serial expected", value: unit.serialExpected ?? "not known" },
+        ...(pair ? [{ name: "Of a pair", value: pair }] : []),
         ...(unit.serialSeen ? [{ name: "Serial on the unit", value: unit.serialSeen }] : []),
       ]}
     />
