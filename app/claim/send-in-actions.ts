@@ -1,5 +1,6 @@
 "use server";
 
+import { revalidatePath } from "next/cache";
 import { redirect } from "next/navigation";
 import { z } from "zod";
 import type { FormState } from "@/app/_components/form-state";
@@ -24,6 +25,10 @@ export async function tellMyCarriage(referenceGiven: string, _before: FormState,
   await requireOwnOrigin();
   const actor = await requireCustomer(reference.parse(referenceGiven));
   const told = await tellCarriage(actor, form);
-  if (told.ok) redirect(`/claim/${actor.reference}#send-in`);
+  if (told.ok) {
+    // The same address but for the part to look at: the browser would show what it has.
+    revalidatePath(`/claim/${actor.reference}`);
+    redirect(`/claim/${actor.reference}#send-in`);
+  }
   return told.reason === "refused" ? { messages: told.messages, values: stringsOf(form) } : { messages: {}, values: stringsOf(form), problem: wordsIn(actor.language)("sendIn.way.gone") };
 }
