@@ -6,7 +6,7 @@ import { workingClock } from "@/lib/domain/claims/working-hours";
 import type { Attribution, Origin } from "@/lib/domain/diagnosis/attributions";
 import type { CauseCode } from "@/lib/domain/diagnosis/knowledge";
 import { BENCH_FAULTS, type DeskFacts } from "@/lib/domain/reporting/desk-quality";
-import { wholeMinutes } from "@/lib/domain/reporting/desk-waits";
+import { keptMinutes } from "@/lib/domain/reporting/desk-waits";
 
 /** What is kept of a claim's facts: what neither the time of the look nor a stake moves, the scoring's word by its cause. */
 export type KeptFacts = Omit<DeskFacts, "scored" | "wasSuspected"> & { origin: Origin | null; leader: CauseCode | null };
@@ -75,8 +75,8 @@ export async function refreshDeskLines(client: PoolClient, claimIds: readonly st
   const lines = rows.map((row) => {
     // A claim that ended without it was watched until then; an open one waits still, so its wait is not kept.
     const wait = (until: Date | null) => ({
-      working: until && wholeMinutes(workingHours(row.filedAt, until)),
-      calendar: until && wholeMinutes((until.getTime() - row.filedAt.getTime()) / 3_600_000),
+      working: until && keptMinutes(workingHours(row.filedAt, until)),
+      calendar: until && keptMinutes((until.getTime() - row.filedAt.getTime()) / 3_600_000),
     });
     return { ...row, facts: JSON.stringify(factsOf(row)), answer: wait(row.firstAnswerAt ?? row.endedAt), verdict: wait(row.firstDecidedAt ?? row.endedAt) };
   });

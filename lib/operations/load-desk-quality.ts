@@ -12,7 +12,7 @@ import { stakesOf } from "@/lib/domain/diagnosis/stakes";
 import type { ReportCatalogue } from "@/lib/domain/reporting/catalogue";
 import { revisionsOf } from "@/lib/domain/reporting/causes-of-a-selection";
 import { claimsOf, DESK_FIGURES, type DeskFacts, type DeskQuality, deskQuality, isInCell } from "@/lib/domain/reporting/desk-quality";
-import { type Wait, type Waits, wholeMinutes } from "@/lib/domain/reporting/desk-waits";
+import { keptMinutes, type Wait, type Waits } from "@/lib/domain/reporting/desk-waits";
 import type { DeskClaimsFilter, DeskFilter } from "@/lib/inputs/desk-filter";
 import { findUnknown, type UnknownInFilter } from "./check-report-filter";
 import { type Refusal, refuse } from "./refusal";
@@ -123,7 +123,7 @@ function factsOf({ facts: { leader: leaderCode, origin, ...facts }, wasSuspected
 /** Of those that still wait. */
 function openWaits(since: readonly Date[], settings: SellerSettings, now: Date): Waits {
   const workingHours = workingClock(settings, since.reduce((first, at) => (at < first ? at : first), now), now);
-  const waits = (hours: (from: Date) => number) => since.map((from): Wait => ({ minutes: wholeMinutes(hours(from)), isOver: false, claims: 1 }));
+  const waits = (hours: (from: Date) => number) => since.map((from): Wait => ({ minutes: keptMinutes(hours(from)), isOver: false, claims: 1 }));
   return { working: waits((from) => workingHours(from, now)), calendar: waits((from) => (now.getTime() - from.getTime()) / 3_600_000) };
 }
 

@@ -32,7 +32,7 @@ export interface WaitSummary {
 }
 
 /**
- * Sums up waits, told in whole minutes. A claim that still waits has waited at least so long: leaving it out would make a
+ * Sums up waits, told in minutes. A claim that still waits has waited at least so long: leaving it out would make a
  * desk look quicker the more it leaves undone.
  *
  * Source: Kaplan and Meier's curve (see `survival-curve.ts`), its median with the log-log band and the time at which it
@@ -47,9 +47,16 @@ export function summariseWaits({ working, calendar }: Waits): WaitSummary {
   return { claims, over, censored: claims - over, working: quantiles(working), calendar: quantiles(calendar) };
 }
 
-/** From one instant to another, as waits are kept. */
-export function wholeMinutes(hours: number): number {
-  return Math.max(0, Math.round(hours * 60));
+/**
+ * A wait as it is kept: whole minutes, from 1,000 on to three figures. So a million claims have a few thousand waits, and
+ * none is told wrong by more than half a percent.
+ *
+ * @example keptMinutes(1.51) // 91
+ */
+export function keptMinutes(hours: number): number {
+  const minutes = Math.max(0, Math.round(hours * 60));
+  const step = 10 ** Math.max(0, Math.floor(Math.log10(Math.max(1, minutes))) - 2);
+  return Math.round(minutes / step) * step;
 }
 
 const CONFIDENCE = 0.9;

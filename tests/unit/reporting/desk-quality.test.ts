@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { workingClock } from "@/lib/domain/claims/working-hours";
 import { type DeskFacts, deskQuality } from "@/lib/domain/reporting/desk-quality";
-import { summariseWaits, type Wait } from "@/lib/domain/reporting/desk-waits";
+import { keptMinutes, summariseWaits, type Wait } from "@/lib/domain/reporting/desk-waits";
 import { givesAway, rangeOf, tally } from "@/lib/domain/reporting/supplier-summary";
 
 const at = (text: string) => new Date(text);
@@ -41,6 +41,9 @@ describe("working hours", () => {
 describe("waits", () => {
   const wait = (hours: number, isOver = true, claims = 1): Wait => ({ minutes: hours * 60, isOver, claims });
   const summary = (...waits: Wait[]) => summariseWaits({ working: waits, calendar: waits });
+  test("are kept to the minute, and from 1,000 minutes on to three figures", () => {
+    expect([0, -1, 0.004, 1.51, 16.65, 16.75, 99.99].map(keptMinutes)).toEqual([0, 0, 0, 91, 999, 1010, 6000]);
+  });
   test("count who still waits as having waited at least so long", () => {
     expect(summary(wait(1), wait(2), wait(3)).calendar.median).toBe(2);
     expect(summary(wait(1), wait(2), wait(3), wait(50, false, 2))).toMatchObject({ claims: 5, over: 3, censored: 2, working: { median: 3 } });
