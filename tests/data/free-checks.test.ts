@@ -5,6 +5,7 @@ import type { CustomerActor } from "@/lib/access/actors";
 import { database, inTransaction } from "@/lib/data/client";
 import { findDraft } from "@/lib/data/drafts";
 import { moveClaim } from "@/lib/data/move-claim";
+import { refreshReportCells } from "@/lib/data/report-cells";
 import { getObject } from "@/lib/files/store";
 import { attachPhoto } from "@/lib/operations/attach-photo";
 import { changeUnits } from "@/lib/operations/change-units";
@@ -182,6 +183,7 @@ describe("a check told on a filed claim", () => {
     const theirs = await aFiledClaim();
     const filter = deskFilterSchema.parse({ from: "2020-01", to: "2099-12" });
     const avoided = async () => {
+      while ((await refreshReportCells()) !== 0);
       const loaded = await loadDeskQuality(await aStaffActor("support"), filter);
       if (!loaded.ok) throw new Error(loaded.reason);
       return loaded.quality.counts["returns-avoided"];
