@@ -162,7 +162,7 @@ export async function copyHistory(client: pg.Client, folder: string, { shipments
     const isDecided = stage === "decided" || stage === "settled";
     const later = (hours: number) => new Date(filedAt + Math.floor(nextWait() * DAY) - Math.floor(Math.log(1 - nextWait()) * hours) * 3_600_000).toISOString();
     const at = new Date(filedAt).toISOString();
-    const answeredAt = nextWait() < 0.95 ? later(20) : "";
+    const answeredAt = isDecided || nextWait() < 0.5 ? later(20) : "";
     const decidedAt = later(120);
     await filed.add(
       `${id(8, claim)},${reference(claim)},${id(10, claim)},${stage},customer,A,a@example.com,${id(7, number)},${id(6, number)},${id(1, revision)},${vehicleId(vehicle)},${next() < 0.6 ? id(4, Math.floor(next() ** 2 * FITTERS)) : ""},${day(fittedAt)},${at},${new Date(filedAt + 2 * DAY).toISOString()},${answeredAt},${isDecided ? decidedAt : ""},${stage === "settled" ? decidedAt : ""},${at}`,

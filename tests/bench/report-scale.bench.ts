@@ -85,6 +85,7 @@ async function measure(url: string): Promise<void> {
   await time("matrix, one batch", matrix({ ...years, batch: "BT0-2025-03" }));
   await time("matrix, one fitter", matrix({ ...years, fitter: "01980004-0000-7000-8000-000000000003" }));
   await time("matrix, months 0 to 2 in service", matrix({ ...years, serviceFrom: "0", serviceTo: "2" }));
+  await time("matrix, one cause, months 0 to 2 in service", matrix({ ...years, cause: "C15", serviceFrom: "0", serviceTo: "2" }));
   await time("the same cells, bare SQL, sixty months", () => query(BARE, ["2021-12-01", "2026-11-01"]));
   await time("a plain aggregate over the tables, sixty months", () => query(PLAIN, ["2021-12-01", "2026-12-01"]), 3);
   await time("a plain aggregate over the tables, twelve months", () => query(PLAIN, ["2025-12-01", "2026-12-01"]), 3);
@@ -94,6 +95,13 @@ async function measure(url: string): Promise<void> {
   await time("claims of a cause of kit on vehicle", claims({ ...years, ...pair, cause: "C01" }));
   await time("claims of a kit, the last page", claims({ ...year, kit: kitCode(0), page: "60" }));
   await time("all claims, first page", claims(years));
+
+  console.log("\nquality of the desk");
+  const { loadDeskClaims, loadDeskQuality } = await import("@/lib/operations/load-desk-quality");
+  await time("desk, twelve months", () => fine(loadDeskQuality(product, year, now)));
+  await time("desk, sixty months", () => fine(loadDeskQuality(product, years, now)));
+  await time("desk, one kit, sixty months", () => fine(loadDeskQuality(product, { ...years, kit: kitCode(0) }, now)));
+  await time("claims answered late, twelve months", () => fine(loadDeskClaims(product, { ...year, figure: "late" }, { skip: 0, take: 100 }, now)));
 
   console.log("\nsignals");
   const { lookForSignals } = await import("@/lib/operations/look-for-signals");
