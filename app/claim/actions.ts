@@ -1,5 +1,6 @@
 "use server";
 
+import { revalidatePath } from "next/cache";
 import { redirect } from "next/navigation";
 import { z } from "zod";
 import type { FormState } from "@/app/_components/form-state";
@@ -54,7 +55,11 @@ export async function writeMessage(referenceGiven: string, _before: FormState, f
   await requireOwnOrigin();
   const actor = await requireCustomer(reference.parse(referenceGiven));
   const written = await writeCustomerMessage(actor, form);
-  if (written.ok) redirect(`/claim/${actor.reference}?done=message#messages`);
+  if (written.ok) {
+    // After the first message the address stays the same, and the browser would show what it has.
+    revalidatePath(`/claim/${actor.reference}`);
+    redirect(`/claim/${actor.reference}?done=message#messages`);
+  }
   return written.reason === "refused" ? { messages: written.messages, values: stringsOf(form) } : { messages: {}, values: stringsOf(form), problem: wordsIn(actor.language)("claim.problem.too-many-messages") };
 }
 

@@ -40,7 +40,7 @@ export function HandForm({ action, first, places, more, children }: Props) {
         ))}
       </div>
       <details open={more.some(({ name }) => messages[name] !== undefined)}>
-        <summary>Condition, seal, where it was found</summary>
+        <summary>Condition, seal{more.some(({ name }) => name === "found") ? ", where it was found" : ""}</summary>
         {more.map(question)}
       </details>
     </form>
