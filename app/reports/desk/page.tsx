@@ -208,7 +208,7 @@ function Overrules({ filter, loaded: { overrules, causes, quality: { counts }, s
                   <th scope="col">Filed</th>
                   <th scope="col">The ranking put first</th>
                   <th scope="col">The verdict</th>
-                  <th scope="col">Reason</th>
+                  {seesReasons ? <th scope="col">Reason</th> : null}
                   <th scope="col">By</th>
                 </tr>
               </thead>
@@ -223,7 +223,7 @@ function Overrules({ filter, loaded: { overrules, causes, quality: { counts }, s
                     <td className={styles.wordy}>
                       {row.cause} {nameOf(row.cause)}
                     </td>
-                    <td className={styles.wordy}>{row.reason}</td>
+                    {seesReasons ? <td className={styles.wordy}>{row.reason}</td> : null}
                     <td>{row.decidedBy}</td>
                   </tr>
                 ))}
