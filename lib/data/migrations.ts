@@ -104,9 +104,14 @@ async function withEngine<T>(pool: pg.Pool, work: (engine: SchemaEngine) => Prom
   const { SchemaEngine } = await loadEngine();
   const datamodels = (await readSchema()).files.map(({ path: name, content }): [string, string] => [name, content]);
   let refusal: unknown;
-  const adapter = migrationAdapter(pool, (error) => {
-    refusal = error;
-  });
+  const stopListening: (() => Promise<void>)[] = [];
+  const adapter = migrationAdapter(
+    pool,
+    (error) => {
+      refusal = error;
+    },
+    (stop) => stopListening.push(stop),
+  );
   const engine = await SchemaEngine.new({ datamodels }, () => {}, bindMigrationAwareSqlAdapterFactory(adapter));
   try {
     return await work(engine);
@@ -115,6 +120,8 @@ async function withEngine<T>(pool: pg.Pool, work: (engine: SchemaEngine) => Prom
     throw refusal ?? error;
   } finally {
     engine.free();
+    // The engine does not: each migration would leave a listener with the pool.
+    for (const stop of stopListening) await stop();
   }
 }
 
@@ -123,12 +130,12 @@ async function withEngine<T>(pool: pg.Pool, work: (engine: SchemaEngine) => Prom
  * trigger; it builds its scratch database with a connection string that leads back to the real one; and it cannot read
  * the one-letter columns of the catalogue.
  */
-function migrationAdapter(pool: pg.Pool, onRefusal: (error: unknown) => void): SqlMigrationAwareDriverAdapterFactory {
+function migrationAdapter(pool: pg.Pool, onRefusal: (error: unknown) => void, onConnected: (stopListening: () => Promise<void>) => void): SqlMigrationAwareDriverAdapterFactory {
   const connect = async (to: pg.Pool, dispose: () => Promise<void>) => {
     const readable = withReadableLetters(to);
     const adapter = await new PrismaPg(readable.pool).connect();
     const queryRaw = adapter.queryRaw.bind(adapter);
-    const stopListening = adapter.dispose.bind(adapter);
+    onConnected(adapter.dispose.bind(adapter));
     return Object.assign(adapter, {
       async queryRaw(query: SqlQuery) {
         const result = await queryRaw(query);
@@ -141,10 +148,7 @@ function migrationAdapter(pool: pg.Pool, onRefusal: (error: unknown) => void): S
           throw error;
         });
       },
-      async dispose() {
-        await stopListening();
-        await dispose();
-      },
+      dispose,
     });
   };
   return {

@@ -49,7 +49,7 @@ import { loadCatalogue, loadEntry, loadKit } from "@/lib/operations/load-catalog
 import { joinFitters, keepInCatalogue, removeFromCatalogue } from "@/lib/operations/keep-in-catalogue";
 import { loadClaim } from "@/lib/operations/load-claim";
 import { loadClaimsBehind } from "@/lib/operations/load-claims-behind";
-import { loadDeskQuality } from "@/lib/operations/load-desk-quality";
+import { loadDeskClaims, loadDeskQuality } from "@/lib/operations/load-desk-quality";
 import { loadEditions, loadKnowledge, loadTrial } from "@/lib/operations/load-knowledge";
 import { loadLearning } from "@/lib/operations/load-learning";
 import { loadLetter, makeLetterFile } from "@/lib/operations/load-letter";
@@ -221,6 +221,7 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["loadImport", "bring in figures", (actor) => loadImport(actor, randomUUID())],
   ["loadImports", "bring in figures", (actor) => loadImports(actor)],
   ["loadDeskQuality", "see reports", (actor) => loadDeskQuality(actor, PERIOD)],
+  ["loadDeskClaims", "see reports", (actor) => loadDeskClaims(actor, { ...PERIOD, figure: "filed" }, { skip: 0, take: 1 })],
   ["loadEditionDraft", "change the knowledge", (actor) => loadEditionDraft(actor, randomUUID())],
   ["loadEditions", "see the knowledge", (actor) => loadEditions(actor)],
   ["loadForecast", "see reports", (actor) => loadForecast(actor, FORECAST)],
