@@ -4,8 +4,7 @@ import type { Transaction } from "@prisma/driver-adapter-utils";
 
 /**
  * The stock adapter, with the queries of a transaction one after another. Prisma asks for several relations of one row at
- * once; a transaction has a single connection, on which pg is about to refuse that, and after an error what was still
- * waiting there would run on a connection that was given back.
+ * once; a transaction has a single connection, on which pg is about to refuse that.
  */
 export function oneAtATime(adapterFactory: PrismaPg): PrismaPg {
   const connect = adapterFactory.connect.bind(adapterFactory);
