@@ -163,3 +163,31 @@ test("a period's bookings add up by kind and come booking by booking as a table"
     [claim.reference, "refund", "-1129.50", "-564.75", "0.00", "yes"],
   ]);
 });
+
+test("what a claim, a period's kinds and its file come to is what the rows of the table add up to", async () => {
+  const claim = await aDecidedClaim(support.personId, "replacement");
+  const at = (day: number) => new Date(Date.UTC(2033, 3, day, 12));
+  await bookSettlement(support, claim.id, booking({ kind: "core_held", amount: "150" }), at(1));
+  await bookSettlement(support, claim.id, booking({ kind: "goodwill", amount: "33.33", sellerPercent: "33", supplierPercent: "33" }), at(2));
+  await reverseSettlement(support, claim.id, reversal((await bookedFor(claim.id)).at(-1)?.id), at(3));
+  await bookSettlement(support, claim.id, booking({ kind: "goodwill", amount: "10.01", sellerPercent: "50", supplierPercent: "25" }), at(4));
+  await bookSettlement(support, claim.id, booking({ kind: "replacement", amount: "560.10", sellerPercent: "70" }), at(5));
+  await endDeposit(support, claim.id, { bookingKey: randomUUID(), depositId: (await bookedFor(claim.id))[0]?.id ?? "", end: "core_kept", note: "" }, at(6));
+  const [sums] = await database().$queryRaw<Record<"allMinor" | "sellerMinor" | "customerMinor" | "supplierMinor" | "heldMinor", number>[]>`
+    SELECT sum(seller_minor + customer_minor + supplier_minor)::int AS "allMinor", sum(seller_minor)::int AS "sellerMinor", sum(customer_minor)::int AS "customerMinor",
+      sum(supplier_minor)::int AS "supplierMinor", sum(held_minor)::int AS "heldMinor"
+    FROM settlement WHERE booked_at >= '2033-04-01Z' AND booked_at < '2033-05-01Z'`;
+  // 10.01 and 560.10; the deposit that was kept changes hands, and nothing is held any more.
+  expect(sums).toMatchObject({ allMinor: 57_011, heldMinor: 0 });
+  expect(await totalsOf(claim.id)).toMatchObject([sums ?? {}]);
+  const april = { from: "2033-04", to: "2033-04" };
+  const report = await loadBookings(support, april);
+  expect(report).toMatchObject({ ok: true, totals: [sums ?? {}] });
+  const kinds = await database().$queryRaw`
+    SELECT kind::text, sum(seller_minor)::int AS "sellerMinor", sum(held_minor)::int AS "heldMinor"
+    FROM settlement WHERE booked_at >= '2033-04-01Z' AND booked_at < '2033-05-01Z' GROUP BY kind ORDER BY kind::text`;
+  expect(report.ok && report.lines.map(({ kind, sellerMinor, heldMinor }) => ({ kind, sellerMinor, heldMinor })).sort((a, b) => (a.kind < b.kind ? -1 : 1))).toEqual(kinds);
+  const file = await exportBookings(support, april);
+  const column = (of: "seller" | "customer" | "supplier" | "held") => (file.ok ? file.table.rows.reduce((sum, row) => sum + Math.round(Number(row[of]) * 100), 0) : null);
+  expect([column("seller"), column("customer"), column("supplier"), column("held")]).toEqual([sums?.sellerMinor, sums?.customerMinor, sums?.supplierMinor, sums?.heldMinor]);
+});

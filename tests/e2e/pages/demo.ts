@@ -28,8 +28,8 @@ export async function soundUnit(): Promise<{ serial: string; kitCode: string }> 
   }
 }
 
-/** Waits for the mail to an address whose subject matches, as the worker has put it into the mail folder. */
-export async function mailTo(address: string, subject: RegExp): Promise<ParsedMail> {
+/** Waits for the mail to an address whose subject and words match, as the worker has put it into the mail folder. */
+export async function mailTo(address: string, subject: RegExp, words: RegExp = /./): Promise<ParsedMail> {
   const folder = process.env.E2E_MAIL_FOLDER ?? "";
   let found: ParsedMail | undefined;
   await expect
@@ -38,7 +38,7 @@ export async function mailTo(address: string, subject: RegExp): Promise<ParsedMa
         for (const name of readdirSync(folder).filter((one) => one.endsWith(".eml"))) {
           const mail = await simpleParser(readFileSync(path.join(folder, name)));
           const to = Array.isArray(mail.to) ? mail.to[0] : mail.to;
-          if (to?.value[0]?.address === address && subject.test(mail.subject ?? "")) found = mail;
+          if (to?.value[0]?.address === address && subject.test(mail.subject ?? "") && words.test(mail.text ?? "")) found = mail;
         }
         return found !== undefined;
       },

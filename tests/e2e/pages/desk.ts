@@ -2,10 +2,10 @@ import { expect, type Page } from "@playwright/test";
 import { DEMO_PEOPLE } from "../../../seed/demo-people";
 import type { Role } from "../../../lib/domain/claims/roles";
 
-/** Signs in as the first person of the demo with this role. */
-export async function signIn(page: Page, role: Role): Promise<void> {
-  const person = DEMO_PEOPLE.find((one) => one.role === role);
-  if (!person) throw new Error(`the demo has nobody with the role ${role}`);
+/** Signs in as the first person of the demo with this role, or as the one of this name. */
+export async function signIn(page: Page, role: Role, name?: string): Promise<void> {
+  const person = DEMO_PEOPLE.find((one) => one.role === role && (name === undefined || one.name === name));
+  if (!person) throw new Error(`the demo has nobody with the role ${role}${name ? ` called ${name}` : ""}`);
   await page.goto("/sign-in");
   await page.getByLabel("E-mail").fill(person.email);
   await page.getByLabel("Password").fill(person.password);
