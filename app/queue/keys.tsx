@@ -4,7 +4,7 @@ import { useCallback, useEffect, useRef, useState } from "react";
 import css from "./keys.module.css";
 
 const KEPT = "desk-keys";
-/** Where letters are typed or chosen by: no single key acts there. */
+/** Where letters are typed or chosen by: no single key acts there, but Ctrl and Enter send the form. */
 const TYPED_IN = "textarea, select, [contenteditable], input:not([type=checkbox], [type=radio], [type=submit], [type=button])";
 
 /** The key of an act, shown beside it while keys are on. */
@@ -35,8 +35,13 @@ export function Keys() {
     if (!isOn) return;
     const act = (event: KeyboardEvent) => {
       const { key, target } = event;
-      if (event.ctrlKey || event.metaKey || event.altKey || dialog.current?.open) return;
-      if (target instanceof HTMLElement && target.closest(TYPED_IN)) return;
+      if (event.altKey || dialog.current?.open) return;
+      const field = target instanceof HTMLElement ? target.closest(TYPED_IN) : null;
+      if (event.ctrlKey || event.metaKey) {
+        if (key === "Enter") field?.closest("form")?.requestSubmit();
+        return;
+      }
+      if (field) return;
       const row = target instanceof HTMLElement ? target.closest<HTMLElement>("[data-row]") : null;
       if (key.length !== 1 && !(row && (key === "ArrowDown" || key === "ArrowUp"))) return;
       const did = key === "?" ? explain() : (inList(key.toLowerCase(), row) ?? ownOf(key.toLowerCase()));
@@ -66,7 +71,7 @@ export function Keys() {
             </div>
           ))}
         </dl>
-        <p className="small soft">A key follows a link, or leads to a field or a button; Enter then sends it. While you type in a field no key acts.</p>
+        <p className="small soft">A key follows a link, or leads to a field or a button; Enter then sends it. While you type in a field no key acts, but Ctrl and Enter together send its form.</p>
         <p className={css.acts}>
           <button type="button" className="button tight plain" aria-pressed={isOn} onClick={turn}>
             Single keys are {isOn ? "on" : "off"}

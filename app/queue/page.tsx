@@ -155,6 +155,7 @@ function Row({ row, filter, promised, lapses }: { row: QueueRow; filter: QueueFi
           {row.wrote ? <span className={css.late}>{row.wrote}</span> : null}
           <span className={row.isLate ? css.late : css.reason}>{row.reason}</span>
           {row.secondLook ? <span className={css.late}>{row.secondLook}</span> : null}
+          {row.sameSerial ? <span className={css.late}>{row.sameSerial}</span> : null}
           {row.call ? <span className={css.late}>{row.call}</span> : null}
           {lapses ? <span className={css.reason}>lapses {lapses} unless answered</span> : null}
           {row.worth ? <span className={`${css.reason} small soft`}>{row.worth}</span> : null}

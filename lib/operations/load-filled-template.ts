@@ -5,6 +5,7 @@ import { findMessageTemplate, findTemplateFacts, listMessageTemplates } from "@/
 import { vehicleName } from "@/lib/data/purchases";
 import { loadSettings } from "@/lib/data/settings";
 import type { Language } from "@/lib/domain/claims/languages";
+import { editionInLanguage } from "@/lib/domain/diagnosis/edition-in-language";
 import { fillTemplate, type TemplateFacts, type TemplateGap } from "@/lib/domain/claims/message-templates";
 import { LOCALES } from "@/lib/messages/dates";
 import { type Refusal, refuse } from "./refusal";
@@ -36,7 +37,8 @@ export async function loadFilledTemplate(actor: StaffActor, claimId: string, cho
 
 async function factsOf(claim: NonNullable<Awaited<ReturnType<typeof findTemplateFacts>>>, language: Language, now: Date): Promise<TemplateFacts> {
   const [edition, seller] = await Promise.all([loadEditionInForce(), loadSettings()]);
-  const asked = claim.checkRequests.flatMap(({ findingCode }) => edition.findings.find(({ code }) => code === findingCode)?.name ?? []);
+  const { findings } = editionInLanguage(edition, language);
+  const asked = claim.checkRequests.flatMap(({ findingCode }) => findings.find(({ code }) => code === findingCode)?.name ?? []);
   // A day that has passed is no promise any more: it stays a gap, for a person to name another.
   const promised = claim.promisedAt && claim.promisedAt > now ? new Intl.DateTimeFormat(LOCALES[language], { dateStyle: "full", timeZone: seller.timeZone }).format(claim.promisedAt) : null;
   return {

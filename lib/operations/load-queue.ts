@@ -7,9 +7,11 @@ import { listDeskPeople } from "@/lib/data/claims-for-staff";
 import { listPresent } from "@/lib/data/presence";
 import { countWaiting, type findQueueRows, listQueue, type QueueAsker } from "@/lib/data/queue";
 import { listSavedFilters, type SavedFilter } from "@/lib/data/saved-filters";
+import { listSameSerial } from "@/lib/data/same-unit";
 import { loadSettings, type SellerSettings } from "@/lib/data/settings";
 import { formatEstimate } from "@/lib/domain/claims/money";
 import { callInWords, ENDED, isLate, reasonForPlace, worthInWords, wroteInWords } from "@/lib/domain/claims/queue-order";
+import { sameSerialInWords } from "@/lib/domain/claims/same-unit";
 import { isContested, mayDecideAgain } from "@/lib/domain/claims/verdict";
 import type { ClaimStage } from "@/lib/domain/claims/stages";
 import type { Attribution } from "@/lib/domain/diagnosis/attributions";
@@ -31,6 +33,8 @@ export interface QueueRow {
   wrote: string | null;
   /** Why the customer has to be called: no mail reaches them. */
   call: string | null;
+  /** That another claim names the same serial, in words. */
+  sameSerial: string | null;
   /** The day on which it lapses, once notice has been given. */
   lapsesAt: Date | null;
   isLate: boolean;
@@ -97,7 +101,7 @@ export async function queueRows(
   { actor, edition, settings, now }: { actor: StaffActor; edition: Edition; settings: Pick<SellerSettings, "currency">; now: Date },
 ): Promise<QueueRow[]> {
   const ids = rows.map(({ id }) => id);
-  const [present, notes] = await Promise.all([listPresent(ids, actor.personId, now), listHandOverNotes(ids)]);
+  const [present, notes, twins] = await Promise.all([listPresent(ids, actor.personId, now), listHandOverNotes(ids), listSameSerial(ids)]);
   const money = (sum: number) => formatEstimate(sum, settings.currency);
   return rows.map((row) => {
     const leader = edition.causes.find(({ code }) => code === row.leaderCause);
@@ -115,6 +119,7 @@ export async function queueRows(
       wrote: wroteInWords({ ...place, isContested: isContested(row.verdicts) }, now),
       secondLook: isOpen ? secondLookInWords(row, actor) : null,
       call: isOpen ? callInWords({ email: row.contactEmail, hasBounced: row.mails.length > 0 }) : null,
+      sameSerial: isOpen ? sameSerialInWords(twins.get(row.id) ?? []) : null,
       lapsesAt: row.stage === "awaiting_checks" ? row.lapsesAt : null,
       isLate: isOpen && isLate(place, now),
       stopsEngine: row.stopsEngine && isOpen,

@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import type { StaffActor } from "@/lib/access/actors";
 import { database } from "@/lib/data/client";
+import { loadEditionInForce } from "@/lib/data/editions";
 import { listMarksOfClaim } from "@/lib/data/photo-marks";
 import { messageTemplateSchema } from "@/lib/inputs/message-template";
 import { photoMarkSchema } from "@/lib/inputs/photo-mark";
@@ -95,7 +96,7 @@ describe("a note of the desk", () => {
 });
 
 describe("message templates", () => {
-  const TEXTS = { name: "Try of a template", english: "Hello {name}, {check asked} by {promised day}.", german: "Hallo {name}." };
+  const TEXTS = { name: "Try of a template", english: "Hello {name}, {check asked} by {promised day}.", german: "Hallo {name}, {check asked}." };
   const find = async (actor: StaffActor, name: string) => {
     const loaded = await loadMessageTemplates(actor);
     const template = loaded.ok ? loaded.templates.find((one) => one.name === name) : undefined;
@@ -119,7 +120,11 @@ describe("message templates", () => {
     const filled = await loadFilledTemplate(support, claimId, { id });
     expect(filled.ok && filled.filled?.open).toEqual([]);
     expect(filled.ok && filled.filled?.text).not.toContain("{");
-    expect(await loadFilledTemplate(support, claimId, { id, language: "de" })).toMatchObject({ filled: { text: expect.stringMatching(/^Hallo Ada/) } });
+    const inGerman = await loadFilledTemplate(support, claimId, { id, language: "de" });
+    const german = (await loadEditionInForce()).translations.de?.["findings.F25.name"]?.text;
+    expect(german).toEqual(expect.any(String));
+    expect(inGerman).toMatchObject({ filled: { text: expect.stringMatching(/^Hallo Ada/) } });
+    expect(inGerman.ok && inGerman.filled?.text.endsWith(`, ${german}.`)).toBe(true);
     // A promise that has passed is none.
     expect(await loadFilledTemplate(support, claimId, { id }, new Date(Date.now() + 90 * 86_400_000))).toMatchObject({ filled: { open: ["promised day"] } });
   });

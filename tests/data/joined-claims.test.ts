@@ -2,11 +2,13 @@ import { describe, expect, test } from "vitest";
 import type { StaffActor } from "@/lib/access/actors";
 import { database, inTransaction } from "@/lib/data/client";
 import { listFindings, listObservations } from "@/lib/data/findings";
+import { readQueueFilter } from "@/lib/inputs/queue-filter";
 import { linkClaims, unlinkClaims } from "@/lib/operations/link-claims";
 import { loadClaim, type StaffClaim } from "@/lib/operations/load-claim";
 import { loadCustomerHistory } from "@/lib/operations/load-customer-history";
 import { loadJoinedClaims } from "@/lib/operations/load-joined-claims";
 import { loadMyClaim } from "@/lib/operations/load-my-claim";
+import { loadQueue } from "@/lib/operations/load-queue";
 import { mergeClaim, takeApart } from "@/lib/operations/merge-claims";
 import { namePairUnit } from "@/lib/operations/name-pair-unit";
 import { noteSameUnit } from "@/lib/operations/note-same-unit";
@@ -35,6 +37,11 @@ async function shown(actor: StaffActor, claimId: string): Promise<StaffClaim> {
   const claim = await loadClaim(actor, claimId);
   if (!claim.ok) throw new Error(claim.reason);
   return claim;
+}
+
+async function sameSerialInQueue(actor: StaffActor, claimId: string): Promise<string | null | undefined> {
+  const queue = await loadQueue(actor, readQueueFilter({ sort: "newest" }));
+  return queue.ok ? queue.rows.find(({ id }) => id === claimId)?.sameSerial : undefined;
 }
 
 const drainOf = (claim: StaffClaim) => claim.findings.filter(({ code, observer }) => code === "F12" && observer === "customer");
@@ -185,6 +192,17 @@ describe("the same serial", () => {
     const { first, second, support } = await twoComplaints();
     await database().claim.updateMany({ where: { id: { in: [first.claimId, second.claimId] } }, data: { serial: "--" } });
     expect(await loadJoinedClaims(support, second.claimId)).toMatchObject({ notices: [] });
+    expect(await sameSerialInQueue(support, second.claimId)).toBeNull();
+  });
+
+  test("is named in the queue, however it is written, until one has gone into the other", async () => {
+    const { first, second, support } = await twoComplaints();
+    await database().claim.update({ where: { id: first.claimId }, data: { serial: "VT-36 555" } });
+    await database().claim.update({ where: { id: second.claimId }, data: { pairUnit: "both", serial: "vt66-5", otherSerial: "VT36555" } });
+    expect(await sameSerialInQueue(support, first.claimId)).toBe(`same serial as ${second.reference}`);
+    expect(await sameSerialInQueue(support, second.claimId)).toBe(`same serial as ${first.reference}`);
+    await merged(support, second.claimId, first.claimId);
+    expect(await sameSerialInQueue(support, first.claimId)).toBeNull();
   });
 });
 

@@ -7,6 +7,7 @@ import { requireOwnOrigin } from "@/lib/access/own-origin";
 import { requireStaff } from "@/lib/access/staff";
 import type { ClaimStage } from "@/lib/domain/claims/stages";
 import { stringsOf } from "@/lib/inputs/form";
+import { handOverSchema } from "@/lib/inputs/several-claims";
 import { askForCheck } from "@/lib/operations/ask-for-check";
 import { needNoAnswer } from "@/lib/operations/need-no-answer";
 import { rankAnew } from "@/lib/operations/rank-anew";
@@ -35,8 +36,8 @@ const staffOf = (claimId: string) => requireStaff(`/queue/${identifier.parse(cla
 export async function take(claimId: string, from: string | null, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
   const actor = await staffOf(claimId);
-  const to = z.literal("").or(identifier).parse(form.get("to"));
-  return answer(claimId, form, await takeClaim(actor, claimId, { from, to: to || null }), "taken");
+  const { to, note } = handOverSchema.parse({ to: form.get("to"), note: form.get("note") ?? "" });
+  return answer(claimId, form, await takeClaim(actor, claimId, { from, to: to || null, note }), "taken");
 }
 
 export async function ask(claimId: string, finding: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {

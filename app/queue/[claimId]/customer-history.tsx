@@ -27,13 +27,23 @@ export async function CustomerHistory({ actor, claimId, edition, zone }: { actor
         </details>
       ) : null}
       {orders.length === 0 ? <p className="small soft">No order is known by this e-mail address.</p> : null}
-      {orders.map(({ number, placedOn, sent }) => (
-        <p key={number} className="small">
-          <strong className="num">{number}</strong>, {zone.day(placedOn)}: {sent.map(({ kit, serial }) => (serial ? `${kit} (${serial})` : kit)).join("; ")}
-        </p>
-      ))}
+      <Orders orders={orders.slice(0, SHOWN_AT_ONCE)} zone={zone} />
+      {orders.length > SHOWN_AT_ONCE ? (
+        <details>
+          <summary>{orders.length - SHOWN_AT_ONCE === 1 ? "One earlier order" : `${orders.length - SHOWN_AT_ONCE} earlier orders`}</summary>
+          <Orders orders={orders.slice(SHOWN_AT_ONCE)} zone={zone} />
+        </details>
+      ) : null}
     </section>
   );
+}
+
+function Orders({ orders, zone }: { orders: CustomerHistoryLoaded["orders"]; zone: Zone }) {
+  return orders.map(({ number, placedOn, sent }) => (
+    <p key={number} className="small">
+      <strong className="num">{number}</strong>, {zone.day(placedOn)}: {sent.map(({ kit, serial }) => (serial ? `${kit} (${serial})` : kit)).join("; ")}
+    </p>
+  ));
 }
 
 function sameInWords({ sameEmail, samePhone, sameOrder }: { sameEmail: boolean; samePhone: boolean; sameOrder: boolean }): string {

@@ -232,6 +232,7 @@ function InHand({ claim, actor }: { claim: StaffClaim; actor: StaffActor }) {
               </option>
             ))}
           </select>
+          <input name="note" maxLength={300} autoComplete="off" aria-label="A word to the next person (optional)" placeholder="with a word (optional)" />
         </ActForm>
       </div>
     </section>

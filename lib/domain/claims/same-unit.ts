@@ -43,3 +43,13 @@ export function noticesOf(claims: readonly SameUnitClaim[], shipment: UnitShipme
     ...(shipment && !shipment.isToThisCustomer ? [{ kind: "sent-to-another" as const, shippedOn: shipment.shippedOn }] : []),
   ];
 }
+
+/**
+ * That other claims name the same serial, in a word for a list; null where none does.
+ *
+ * @example sameSerialInWords(["K7A-4821-HXQ", "B2C-1930-TRM"]) // "same serial as K7A-4821-HXQ and 1 more"
+ */
+export function sameSerialInWords([newest, ...older]: readonly string[]): string | null {
+  if (newest === undefined) return null;
+  return `same serial as ${newest}${older.length > 0 ? ` and ${older.length} more` : ""}`;
+}

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { noticesOf, type SameUnitClaim } from "@/lib/domain/claims/same-unit";
+import { noticesOf, sameSerialInWords, type SameUnitClaim } from "@/lib/domain/claims/same-unit";
 import { CLAIM_STAGES, QUEUE_STAGES } from "@/lib/domain/claims/stages";
 
 const claim = (given: Partial<SameUnitClaim>): SameUnitClaim => ({ id: "1", reference: "K7A-4821-HXQ", stage: "in_review", filedAt: null, isSameCustomer: false, isReplaced: false, ...given });
@@ -29,4 +29,8 @@ describe("the same serial in another complaint", () => {
     expect(noticesOf([], { shippedOn, isToThisCustomer: true })).toEqual([]);
     expect(noticesOf([], null)).toEqual([]);
   });
+});
+
+test("In a list, the newest other claim is named and the rest counted", () => {
+  expect([[], ["B2C-1930-TRM"], ["B2C-1930-TRM", "K7A-4821-HXQ", "Q4T-1111-AAA"]].map(sameSerialInWords)).toEqual([null, "same serial as B2C-1930-TRM", "same serial as B2C-1930-TRM and 2 more"]);
 });

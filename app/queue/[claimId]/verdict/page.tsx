@@ -13,7 +13,9 @@ import { STAGE_NAMES } from "@/lib/domain/claims/stages";
 import { loadClaim } from "@/lib/operations/load-claim";
 import { loadVerdictMatter } from "@/lib/operations/load-verdict-matter";
 import { ATTRIBUTION_WORDS, OBSERVER_WORDS } from "../../words";
+import { KeyHint, Keys } from "../../keys";
 import css from "../claim.module.css";
+import way from "../queue-way.module.css";
 import { RemedyCosts } from "../remedy-costs";
 import { subjectInWords } from "../photo-strip";
 import sheet from "../verdict.module.css";
@@ -38,9 +40,15 @@ export default async function VerdictPage({ params }: { params: Promise<{ claimI
 
   return (
     <DeskShell actor={actor} here="Queue">
-      <p className="small letter no-print">
-        <Link href={`/queue/${claimId}`}>Claim {claim.reference}</Link> / verdict
-      </p>
+      <div className={`${way.way} small letter no-print`}>
+        <span>
+          <Link href={`/queue/${claimId}`} data-key="b">
+            Claim {claim.reference} <KeyHint sign="B" />
+          </Link>{" "}
+          / verdict
+        </span>
+        <Keys />
+      </div>
       <TitleBlock
         facts={[
           { name: "Claim", value: claim.reference },

@@ -7,6 +7,7 @@ import { REMEDIES, type Remedy } from "@/lib/domain/claims/remedies";
 import { SECOND_PERSON_WORDS } from "@/lib/domain/claims/second-person";
 import { VERDICT_BASES, type VerdictBasis } from "@/lib/domain/claims/verdict";
 import { ORIGINS } from "@/lib/domain/diagnosis/attributions";
+import { KeyHint } from "../../keys";
 import { BASIS_WORDS, ORIGIN_WORDS, REMEDY_WORDS } from "../../words";
 import css from "../claim.module.css";
 import sheet from "../verdict.module.css";
@@ -44,8 +45,8 @@ export function VerdictForm({ action, causes, proposed, remedy, currency, photos
   const [primary, setPrimary] = useState(values.primaryCause ?? proposed.primaryCause ?? "");
   const contributing = state.contributing ?? proposed.contributingCauses;
   const choice = (name: "primaryCause" | "origin" | "basis" | "remedy", label: string, options: readonly { value: string; words: string }[], usual: string, hint?: string, onChoose?: (value: string) => void) => (
-    <Field id={name} label={label} error={messages[name]} hint={hint}>
-      <select {...describedBy(name, { hint: Boolean(hint), error: messages[name] })} name={name} defaultValue={values[name] ?? usual} {...(onChoose ? { onChange: ({ target }) => onChoose(target.value) } : {})}>
+    <Field id={name} label={SIGNS[name] ? <>{label} <KeyHint sign={SIGNS[name]} /></> : label} error={messages[name]} hint={hint}>
+      <select {...describedBy(name, { hint: Boolean(hint), error: messages[name] })} name={name} defaultValue={values[name] ?? usual} data-key={SIGNS[name]?.toLowerCase()} {...(onChoose ? { onChange: ({ target }) => onChoose(target.value) } : {})}>
         <option value="">choose</option>
         {options.map(({ value, words }) => (
           <option key={value} value={value}>
@@ -171,7 +172,7 @@ export function VerdictForm({ action, causes, proposed, remedy, currency, photos
       </Field>
       {letter ? (
         <section className="sheet" aria-labelledby="letter-heading">
-          <h2 id="letter-heading">{grounds.length > 0 ? "This letter goes out once a second person has approved it" : "This letter goes out"}</h2>
+          <h2 id="letter-heading" tabIndex={-1} ref={focusOn}>{grounds.length > 0 ? "This letter goes out once a second person has approved it" : "This letter goes out"}</h2>
           {grounds.length > 0 ? <p className="note">A second person looks at it first: {grounds.map((ground) => SECOND_PERSON_WORDS[ground]).join("; ")}. The customer hears nothing before.</p> : null}
           <div className={css.letter}>{letter.text}</div>
           {letter.inEnglish ? (
@@ -184,17 +185,25 @@ export function VerdictForm({ action, causes, proposed, remedy, currency, photos
       ) : null}
       <div className="acts">
         {letter ? (
-          <button type="submit" name="act" value="confirm" className="button" aria-disabled={isSending}>
-            {grounds.length > 0 ? "Put it before a second person" : "Confirm and send it"}
+          <button type="submit" name="act" value="confirm" className="button" aria-disabled={isSending} data-key="c">
+            {grounds.length > 0 ? "Put it before a second person" : "Confirm and send it"}&nbsp;
+            <KeyHint sign="C" />
           </button>
         ) : null}
-        <button type="submit" name="act" value="preview" className={letter ? "button plain" : "button"} aria-disabled={isSending}>
-          {letter ? "Preview it again" : "Preview the letter"}
+        <button type="submit" name="act" value="preview" className={letter ? "button plain" : "button"} aria-disabled={isSending} data-key="l">
+          {letter ? "Preview it again" : "Preview the letter"}&nbsp;
+          <KeyHint sign="L" />
         </button>
       </div>
     </form>
   );
 }
+
+/** The keys that lead to a choice. */
+const SIGNS: Readonly<Record<string, string>> = { primaryCause: "P", origin: "O", remedy: "W" };
+
+/** The letter has come: whoever reads by ear or works by keys goes on there. */
+const focusOn = (heading: HTMLElement | null) => heading?.focus();
 
 /** So many stand open among the contributing causes; the rest are folded away. */
 const LIKELY = 6;
