@@ -10,7 +10,7 @@ const KEPT_DAYS = 14;
 
 export interface KeptPhoto {
   id: string;
-  /** Of the complaint it was taken for; null while that has not reached us. */
+  /** Of the complaint it was taken for, or the address of photos of staff; null while the complaint has not reached us. */
   reference: string | null;
   name: string;
   /** As it is sent. Before it has been made smaller, as it was taken. */

@@ -10,6 +10,7 @@ import { shrinkPhoto } from "./shrink-photo";
 
 export interface PhotoOnItsWay {
   id: string;
+  /** Of the complaint it was taken for, or the address of photos of staff; null while the complaint has not reached us. */
   reference: string | null;
   name: string;
   state: "getting-ready" | "waiting" | "sending" | "refused";
@@ -22,6 +23,8 @@ export interface PhotoOnItsWay {
 const PIECE_TIMEOUT_MS = 60_000;
 const SOONEST_RETRY_MS = 4_000;
 const LATEST_RETRY_MS = 60_000;
+/** What keeps a photo back for a while only. */
+const PASSING = ["busy", "too-many-tries", "not-signed-in"];
 
 let onTheirWay: readonly PhotoOnItsWay[] = [];
 let arrived = 0;
@@ -154,7 +157,7 @@ async function sendOne({ id, reference, blob }: KeptPhoto): Promise<"arrived" | 
       const answer = await sendPieces(address, blob, (progress) => note(id, { progress }));
       if (answer.isWhole) return arrive(id);
       if (answer.problem === "no-claim") continue;
-      if (!answer.problem || answer.problem === "busy" || answer.problem === "too-many-tries") break;
+      if (!answer.problem || PASSING.includes(answer.problem)) break;
       note(id, { state: "refused", problem: answer.problem });
       return "refused";
     }
@@ -191,8 +194,13 @@ async function ask(address: URL, piece: RequestInit = {}): Promise<Answer> {
   return { received: 0, isWhole: false, ...((await answer.json()) as Partial<Answer>) };
 }
 
-/** Where a photo goes: the key of its complaint belongs to the intake, to the complaint's own page, or to both. */
+/** Where a photo goes: those of staff to their address; the key of a complaint belongs to the intake, to its own page, or to both. */
 function addressesOf(id: string, reference: string): URL[] {
+  if (reference.startsWith("/")) {
+    const address = new URL(reference, location.origin);
+    address.pathname += `/uploads/${id}`;
+    return [address];
+  }
   const addresses = [new URL(`/intake/photos/uploads/${id}?of=${reference}`, location.origin), new URL(`/claim/${reference}/photos/uploads/${id}`, location.origin)];
   return location.pathname.startsWith("/claim/") ? addresses.reverse() : addresses;
 }

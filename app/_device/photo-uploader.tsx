@@ -11,12 +11,14 @@ import css from "./photo-uploader.module.css";
 interface Props {
   /** Where the form without script is posted. */
   address: string;
-  /** Of the complaint the photos are for; null while it has not reached us. */
+  /** Of the complaint the photos are for, or, of photos of staff, their address; null while the complaint has not reached us. */
   reference: string | null;
   /** What went wrong with the last form without script. */
   problem: string | null;
   /** How many photos we have already. */
   attached: number;
+  /** How many we keep. */
+  most?: number;
   texts: Readonly<Record<string, string>>;
   language: Language;
 }
@@ -28,7 +30,7 @@ const sending = () => import("./photo-sending");
  * Photos from the camera and from those on the phone, several at once; each has its progress and goes on by itself after a
  * lost signal. Until it runs, and where script is off, a plain form posts them.
  */
-export function PhotoUploader({ address, reference, problem, attached, texts, language }: Props) {
+export function PhotoUploader({ address, reference, problem, attached, most = MOST_PHOTOS, texts, language }: Props) {
   const say = sayFrom(texts, language);
   const router = useRouter();
   const camera = useRef<HTMLInputElement>(null);
@@ -59,11 +61,11 @@ export function PhotoUploader({ address, reference, problem, attached, texts, la
     };
   }, [reference, router]);
 
-  const isFull = attached + photos.length >= MOST_PHOTOS;
+  const isFull = attached + photos.length >= most;
   function choose(input: HTMLInputElement) {
     const files = [...(input.files ?? [])];
     input.value = "";
-    void sending().then(({ takeOnPhotos }) => takeOnPhotos(files, reference, MOST_PHOTOS - attached - photos.length));
+    void sending().then(({ takeOnPhotos }) => takeOnPhotos(files, reference, most - attached - photos.length));
   }
   const types = { type: "file", name: "photo", accept: "image/jpeg,image/png,image/webp,image/heic,image/heif", hidden: isReady } as const;
   return (
@@ -98,7 +100,7 @@ export function PhotoUploader({ address, reference, problem, attached, texts, la
       <ul className={css.uploads} aria-live="polite">
         {photos.map((photo) => (
           <li key={photo.id}>
-            <OnItsWay photo={photo} say={say} />
+            <OnItsWay photo={photo} most={most} say={say} />
           </li>
         ))}
       </ul>
@@ -107,7 +109,7 @@ export function PhotoUploader({ address, reference, problem, attached, texts, la
   );
 }
 
-function OnItsWay({ photo: { id, name, state, progress, problem }, say }: { photo: PhotoOnItsWay; say: ReturnType<typeof sayFrom> }) {
+function OnItsWay({ photo: { id, name, state, progress, problem }, most, say }: { photo: PhotoOnItsWay; most: number; say: ReturnType<typeof sayFrom> }) {
   const leaveOut = (
     <button type="button" className="link-button" onClick={() => void sending().then(({ leaveOutPhoto }) => leaveOutPhoto(id))}>
       {say("photos.leaveOut")}
@@ -124,7 +126,7 @@ function OnItsWay({ photo: { id, name, state, progress, problem }, say }: { phot
     return (
       <>
         <span className="small">{name}</span>
-        <span className="error small">{say(`photos.problem.${problem ?? "damaged"}`, { most: MOST_PHOTOS })}</span>
+        <span className="error small">{say(`photos.problem.${problem ?? "damaged"}`, { most })}</span>
         {problem === "too-many-photos" || problem === "no-claim" ? again : null}
         {leaveOut}
       </>

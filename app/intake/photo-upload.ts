@@ -4,12 +4,12 @@ import { currentWords } from "@/lib/access/language";
 import { isOwnOrigin } from "@/lib/access/own-origin";
 import { type Language, preferredLanguage } from "@/lib/domain/claims/languages";
 import { MOST_PHOTOS } from "@/lib/domain/intake/fields";
-import { PIECE_BYTES } from "@/lib/domain/intake/photo-pieces";
 import { type Words, wordsIn } from "@/lib/messages/words";
 import { attachPhoto, mayUpload } from "@/lib/operations/attach-photo";
 import { loadPhoto } from "@/lib/operations/load-photo";
 import { howMuchArrived, receivePiece } from "@/lib/operations/receive-piece";
 import { withForm } from "./photo-form";
+import { IS_ID, readPiece } from "./posted-piece";
 
 /** What can go wrong with a photo, and the status that says so. */
 const PROBLEMS = {
@@ -81,33 +81,17 @@ export async function tellHowMuchArrived(request: Request, actor: CustomerActor 
   return Response.json(await howMuchArrived(actor, uploadId));
 }
 
-/** Takes in one piece of a photo: its place and the size of the whole stand in the address. Answers how much has arrived. */
+/** Takes in one piece of a photo, and answers how much has arrived. */
 export async function takePiece(request: Request, actor: CustomerActor | null, uploadId: string): Promise<Response> {
   const language = readsIn(actor, request);
   if (!isOwnOrigin(request.headers.get("origin"))) return refusal("wrong-origin", language);
   if (!actor) return refusal("no-claim", language);
-  const asked = new URL(request.url).searchParams;
-  const [begin, bytes] = [Number(asked.get("begin")), Number(asked.get("bytes"))];
-  const content = await readPiece(request);
-  if (!IS_ID.test(uploadId) || !Number.isSafeInteger(begin) || !Number.isSafeInteger(bytes) || begin < 0 || !content) return refusal("no-form", language);
-  const taken = await receivePiece(actor, { uploadId, begin, bytes, content }, await callerAddress());
+  const piece = await readPiece(request, uploadId);
+  if (!piece) return refusal("no-form", language);
+  const taken = await receivePiece(actor, piece, await callerAddress());
   if (taken.ok) return Response.json({ received: taken.received, isWhole: taken.isWhole }, { status: taken.isWhole ? 201 : 200 });
   if (taken.reason !== "another-piece") return refusal(taken.reason, language);
   return Response.json({ received: taken.received, isWhole: false });
-}
-
-const IS_ID = /^[0-9a-f]{8}-(?:[0-9a-f]{4}-){3}[0-9a-f]{12}$/;
-
-/** The bytes of a piece; null when they are more than one may have. */
-async function readPiece(request: Request): Promise<Uint8Array | null> {
-  const chunks: Uint8Array[] = [];
-  let read = 0;
-  for await (const chunk of request.body ?? []) {
-    read += chunk.length;
-    if (read > PIECE_BYTES) return null;
-    chunks.push(chunk);
-  }
-  return new Uint8Array(Buffer.concat(chunks));
 }
 
 /** A photo for its owner alone. */

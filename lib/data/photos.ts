@@ -62,7 +62,7 @@ export function countPhotos(claimId: string, db: Db = database()): Promise<numbe
   return db.photo.count({ where: { claimId, ...TAKEN_OUTSIDE } });
 }
 
-export function countBenchPhotos(claimId: string, db: Db): Promise<number> {
+export function countBenchPhotos(claimId: string, db: Db = database()): Promise<number> {
   return db.photo.count({ where: { claimId, takenBy: "bench" } });
 }
 

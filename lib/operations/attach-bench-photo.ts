@@ -7,13 +7,10 @@ import { inTransaction } from "@/lib/data/client";
 import { lockClaim } from "@/lib/data/lock-claim";
 import { countBenchPhotos, findPhotoByContent, insertPhoto } from "@/lib/data/photos";
 import { findUnitOnBench } from "@/lib/data/returns";
-import type { BenchStep } from "@/lib/domain/claims/bench-steps";
+import { type BenchStep, MOST_BENCH_PHOTOS } from "@/lib/domain/claims/bench-steps";
 import { type PhotoRefusal, preparePhoto } from "@/lib/files/photo";
 import { putObject, removeObject } from "@/lib/files/store";
 import { auditActor, refuse, type Refusal } from "./refusal";
-
-/** Most photos that the bench takes of one claim's units. */
-export const MOST_BENCH_PHOTOS = 24;
 
 /** The part of the oil path that a photo of a step shows. */
 const SUBJECTS: Readonly<Record<BenchStep, string>> = {

@@ -4,6 +4,7 @@ import { beforeAll, describe, expect, test } from "vitest";
 import type { StaffActor } from "@/lib/access/actors";
 import { database } from "@/lib/data/client";
 import { edition1 } from "@/lib/domain/diagnosis/edition-1";
+import { PIECE_BYTES } from "@/lib/domain/intake/photo-pieces";
 import { CONFIRMED_AS_UNUSUAL } from "@/lib/domain/intake/unusual-number";
 import { attachBenchPhoto } from "@/lib/operations/attach-bench-photo";
 import { decideDisposition, loadDisposition, loadEvidence } from "@/lib/operations/decide-disposition";
@@ -11,6 +12,7 @@ import { finishInspection } from "@/lib/operations/finish-inspection";
 import { loadInspection } from "@/lib/operations/load-inspection";
 import { loadReturnsOfClaim } from "@/lib/operations/load-returns";
 import { openInspection, takeOverInspection } from "@/lib/operations/open-inspection";
+import { howMuchArrivedAtBench, type Piece, receiveBenchPiece } from "@/lib/operations/receive-piece";
 import { saveInspectionStep } from "@/lib/operations/save-inspection-step";
 import { aUnitHere } from "@/tests/builders/a-return";
 import { aStaffActor } from "@/tests/builders/a-person";
@@ -175,7 +177,41 @@ describe("a bench inspection", () => {
     expect(sheet.ok && sheet.steps.find(({ step }) => step === "rings")?.photos).toHaveLength(1);
     expect(await database().photo.findMany({ where: { claimId } })).toMatchObject([{ takenBy: "bench", benchStep: "rings", subject: "shaft" }]);
   });
+
+  test("puts photos together from pieces, whoever sends the next one, and each piece once", async () => {
+    const photo = await aLargePhoto();
+    const { claimId } = await aUnitHere(bench);
+    const uploadId = randomUUID();
+    const piece = (begin: number): Piece => ({ uploadId, bytes: photo.length, begin, content: photo.subarray(begin, begin + PIECE_BYTES) });
+    const send = (begin: number, actor = bench) => receiveBenchPiece(actor, claimId, "wheels", piece(begin));
+    expect(await send(0)).toEqual({ ok: false, reason: "not-on-the-bench" });
+    await openInspection(bench, claimId);
+    expect(await send(0)).toEqual({ ok: true, received: PIECE_BYTES, isWhole: false });
+    expect(await send(0)).toMatchObject({ ok: false, reason: "another-piece", received: PIECE_BYTES });
+    expect(await howMuchArrivedAtBench(other, claimId, uploadId)).toEqual({ ok: true, received: PIECE_BYTES, isWhole: false });
+    // Another claim's number is nobody's.
+    const elsewhere = await anInspection();
+    expect(await receiveBenchPiece(bench, elsewhere.claimId, "wheels", piece(PIECE_BYTES))).toEqual({ ok: false, reason: "not-a-photo" });
+    for (let begin = PIECE_BYTES; begin < photo.length; begin += PIECE_BYTES) expect((await send(begin, other)).ok).toBe(true);
+    expect(await send(0)).toEqual({ ok: true, received: photo.length, isWhole: true });
+    expect(await database().photo.findMany({ where: { claimId } })).toMatchObject([{ takenBy: "bench", benchStep: "wheels" }]);
+  });
+
+  test("refuses what is no photo once it is whole, and forgets its pieces", async () => {
+    const { claimId } = await anInspection();
+    const uploadId = randomUUID();
+    const content = new TextEncoder().encode("%PDF-1.7 a letter");
+    expect(await receiveBenchPiece(bench, claimId, "other", { uploadId, bytes: content.length, begin: 0, content })).toEqual({ ok: false, reason: "not-a-photo" });
+    expect(await database().photoUpload.count({ where: { claimId } })).toBe(0);
+  });
 });
+
+/** A photo with enough in it to take several pieces. */
+async function aLargePhoto(): Promise<Uint8Array> {
+  const [width, height] = [900, 700];
+  const noise = Buffer.from(Uint8Array.from({ length: width * height * 3 }, (_, at) => (at * 7919 + ((at * at) % 251)) % 256));
+  return new Uint8Array(await sharp(noise, { raw: { width, height, channels: 3 } }).jpeg({ quality: 90 }).toBuffer());
+}
 
 describe("a disposition", () => {
   const wanted = { kind: "held_as_evidence", keepUntil: "2099-01-31", reason: "", seen: "" } as const;

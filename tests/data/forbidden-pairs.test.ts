@@ -102,6 +102,7 @@ import { decideDisposition, loadDisposition, loadEvidence } from "@/lib/operatio
 import { finishInspection } from "@/lib/operations/finish-inspection";
 import { loadInspection } from "@/lib/operations/load-inspection";
 import { openInspection, takeOverInspection } from "@/lib/operations/open-inspection";
+import { howMuchArrivedAtBench, receiveBenchPiece } from "@/lib/operations/receive-piece";
 import { saveInspectionStep } from "@/lib/operations/save-inspection-step";
 import { recordFinding } from "@/lib/operations/record-finding";
 import { reopenOnAppeal } from "@/lib/operations/reopen-on-appeal";
@@ -165,6 +166,8 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["loadEvidence", "inspect a unit", (actor) => loadEvidence(actor)],
   ["loadInspection", "inspect a unit", (actor, { claimId }) => loadInspection(actor, claimId)],
   ["openInspection", "inspect a unit", (actor, { claimId }) => openInspection(actor, claimId)],
+  ["howMuchArrivedAtBench", "inspect a unit", (actor, { claimId }) => howMuchArrivedAtBench(actor, claimId, randomUUID())],
+  ["receiveBenchPiece", "inspect a unit", (actor, { claimId }) => receiveBenchPiece(actor, claimId, "rings", { uploadId: randomUUID(), bytes: 1, begin: 0, content: new Uint8Array(1) })],
   ["saveInspectionStep", "inspect a unit", (actor, { claimId }) => saveInspectionStep(actor, claimId, "rings", aForm({ F45: "present" }))],
   ["takeOverInspection", "inspect a unit", (actor, { claimId }) => takeOverInspection(actor, claimId)],
   ["authoriseReturn", "authorise a return", (actor, { claimId }) => authoriseReturn(actor, claimId, { version: 1, note: "" })],

@@ -4,6 +4,9 @@ import type { Edition, FindingCode, FindingDefinition } from "../diagnosis/knowl
 export const BENCH_STEPS = ["identity", "outside", "outlet", "fore_and_aft", "radial", "rig", "rings", "wheels", "oilways", "other"] as const;
 export type BenchStep = (typeof BENCH_STEPS)[number];
 
+/** Most photos that the bench takes of one claim's units. */
+export const MOST_BENCH_PHOTOS = 24;
+
 /** The heading of each step, and what to do in one sentence. */
 export const BENCH_STEP_WORDS: Readonly<Record<BenchStep, { name: string; lead: string }>> = {
   identity: { name: "Is it the unit", lead: "Read the plate and hold it against the claim before anything else." },

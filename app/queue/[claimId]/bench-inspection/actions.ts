@@ -3,7 +3,7 @@
 import { revalidatePath } from "next/cache";
 import { forbidden, redirect } from "next/navigation";
 import { z } from "zod";
-import type { DeskFormState } from "@/app/_desk/form-state";
+import type { FormState } from "@/app/_components/form-state";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
 import { requireStaff } from "@/lib/access/staff";
 import { BENCH_STEPS, type BenchStep } from "@/lib/domain/claims/bench-steps";
@@ -42,7 +42,7 @@ export async function takeOverHere(claimIdGiven: string): Promise<void> {
   redirect(pathOf(claimId));
 }
 
-export async function saveStepHere(claimIdGiven: string, stepGiven: BenchStep, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
+export async function saveStepHere(claimIdGiven: string, stepGiven: BenchStep, _before: FormState, form: FormData): Promise<FormState> {
   await requireOwnOrigin();
   const { claimId, actor } = await here(claimIdGiven);
   const step = z.enum(BENCH_STEPS).parse(stepGiven);
@@ -65,7 +65,7 @@ export async function saveStepHere(claimIdGiven: string, stepGiven: BenchStep, _
   }
 }
 
-export async function finishHere(claimIdGiven: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
+export async function finishHere(claimIdGiven: string, _before: FormState, form: FormData): Promise<FormState> {
   await requireOwnOrigin();
   const { claimId, actor } = await here(claimIdGiven);
   const values = stringsOf(form);
@@ -79,7 +79,7 @@ export async function finishHere(claimIdGiven: string, _before: DeskFormState, f
   return { values, messages: {}, problem: FINISH_PROBLEMS[finished.reason] };
 }
 
-export async function decideDispositionHere(claimIdGiven: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
+export async function decideDispositionHere(claimIdGiven: string, _before: FormState, form: FormData): Promise<FormState> {
   await requireOwnOrigin();
   const { claimId, actor } = await here(claimIdGiven);
   const values = stringsOf(form);

@@ -1,85 +1,44 @@
-"use client";
-
-import { useRouter } from "next/navigation";
-import { useEffect, useRef, useState } from "react";
+import { PhotoUploader } from "@/app/_device/photo-uploader";
+import { MOST_BENCH_PHOTOS } from "@/lib/domain/claims/bench-steps";
+import { FIRST_LANGUAGE } from "@/lib/domain/claims/languages";
+import { textsOf } from "@/lib/messages/words";
 import styles from "./inspection.module.css";
+import { BENCH_PHOTO_PROBLEMS } from "./photo-problems";
 
-const NO_CONNECTION = "Not sent: no connection";
-
-interface Waiting {
-  id: number;
-  file: File;
+interface Props {
+  /** Where photos of this step are posted. */
+  address: string;
+  claimId: string;
+  photos: readonly { id: string }[];
+  /** How many the whole inspection has. */
+  attached: number;
   problem: string | null;
 }
 
-/** Photos of one step, from the tablet's camera. Each is sent as it is taken and waits for another try when the signal is lost. */
-export function BenchPhotos({ address, claimId, photos, problem }: { address: string; claimId: string; photos: readonly { id: string }[]; problem: string | null }) {
-  const router = useRouter();
-  const input = useRef<HTMLInputElement>(null);
-  const counted = useRef(0);
-  const [isReady, setReady] = useState(false);
-  const [waiting, setWaiting] = useState<readonly Waiting[]>([]);
-  useEffect(() => setReady(true), []);
+/** What differs from the words for customers. */
+const TEXTS: Readonly<Record<string, string>> = {
+  ...textsOf(FIRST_LANGUAGE, "photos"),
+  "photos.goOn": "Go on meanwhile. Only the end of the inspection waits for photos on their way.",
+  "photos.full": BENCH_PHOTO_PROBLEMS["too-many-photos"][1],
+  ...Object.fromEntries(Object.entries(BENCH_PHOTO_PROBLEMS).map(([problem, [, sentence]]) => [`photos.problem.${problem}`, sentence])),
+};
 
-  async function send(one: Waiting) {
-    const body = new FormData();
-    body.append("photo", one.file);
-    const failure = await fetch(address, { method: "POST", headers: { accept: "application/json" }, body }).then(
-      async (answer) => (answer.ok ? null : String(((await answer.json().catch(() => ({}))) as { message?: string }).message ?? "Not kept. Try again")),
-      () => NO_CONNECTION,
-    );
-    setWaiting((before) => before.flatMap((other) => (other.id !== one.id ? [other] : failure ? [{ ...other, problem: failure }] : [])));
-    if (!failure) router.refresh();
-  }
-
-  function choose(files: FileList | null) {
-    const added = [...(files ?? [])].map((file): Waiting => ({ id: counted.current++, file, problem: null }));
-    setWaiting((before) => [...before, ...added]);
-    for (const one of added) void send(one);
-    if (input.current) input.current.value = "";
-  }
-
+/** Photos of one step, from the tablet's camera: each is kept on the tablet until we have all of it. */
+export function BenchPhotos({ address, claimId, photos, attached, problem }: Props) {
   return (
     <section className={styles.photos} aria-label="Photos of this step">
-      {problem ? (
-        <p className="error" role="alert">
-          {problem}
-        </p>
+      <PhotoUploader address={address} reference={address} problem={problem} attached={attached} most={MOST_BENCH_PHOTOS} texts={TEXTS} language={FIRST_LANGUAGE} />
+      {photos.length > 0 ? (
+        <ul className={styles.taken}>
+          {photos.map(({ id }, index) => (
+            <li key={id}>
+              <a href={`/queue/${claimId}/photos/${id}`}>
+                <img src={`/queue/${claimId}/photos/${id}?size=small`} alt={`${index + 1} of ${photos.length}, open it large`} width="96" height="72" loading="lazy" />
+              </a>
+            </li>
+          ))}
+        </ul>
       ) : null}
-      <form action={address} method="post" encType="multipart/form-data">
-        <input ref={input} type="file" name="photo" aria-label="Photo" accept="image/jpeg,image/png,image/webp,image/heic,image/heif" capture="environment" multiple hidden={isReady} onChange={(event) => isReady && choose(event.target.files)} />
-        <button type={isReady ? "button" : "submit"} className="button plain" onClick={isReady ? () => input.current?.click() : undefined}>
-          {isReady ? "Take a photo" : "Send the photo"}
-        </button>
-      </form>
-      <ul>
-        {photos.map(({ id }, index) => (
-          <li key={id}>
-            <a href={`/queue/${claimId}/photos/${id}`}>
-              <img src={`/queue/${claimId}/photos/${id}?size=small`} alt={`${index + 1} of ${photos.length}, open it large`} width="96" height="72" loading="lazy" />
-            </a>
-          </li>
-        ))}
-      </ul>
-      <ul aria-live="polite">
-        {waiting.map((one) => (
-          <li key={one.id} className="small">
-            {one.file.name}: {one.problem ?? "on its way"}
-            {one.problem ? (
-              <button
-                type="button"
-                className="link-button"
-                onClick={() => {
-                  setWaiting((before) => before.map((other) => (other.id === one.id ? { ...other, problem: null } : other)));
-                  void send(one);
-                }}
-              >
-                Send again
-              </button>
-            ) : null}
-          </li>
-        ))}
-      </ul>
     </section>
   );
 }

@@ -1,6 +1,6 @@
 "use client";
 
-import { useEffect, useRef, useState } from "react";
+import { type ReactNode, useEffect, useRef, useState } from "react";
 import { keepTyped, readTyped } from "@/app/_components/typed-copy";
 import { placeReading } from "@/lib/domain/claims/play-readings";
 import { type IntakeField, storedNumber, unitField } from "@/lib/domain/intake/fields";
@@ -16,6 +16,8 @@ const KEYS = ["7", "8", "9", "4", "5", "6", "1", "2", "3", ".", "0"] as const;
 interface Props {
   field: IntakeField & { kind: "number" };
   gauge: Gauge | null;
+  /** Where the gauge sits. */
+  drawing: ReactNode;
   typed: Readonly<Partial<Record<string, string>>>;
   error: string | undefined;
   /** Names this step in the copy kept on the device. */
@@ -23,7 +25,7 @@ interface Props {
 }
 
 /** A number from a gauge: big keys, the limits drawn with the reading on them, and a way to say that it cannot be told. */
-export function GaugeField({ field, gauge, typed, error, copyKey }: Props) {
+export function GaugeField({ field, gauge, drawing, typed, error, copyKey }: Props) {
   const { name } = field;
   const [value, setValue] = useState(typed[name] ?? "");
   const [unit, setUnit] = useState(typed[unitField(name)] || (field.units[0]?.value ?? ""));
@@ -32,8 +34,11 @@ export function GaugeField({ field, gauge, typed, error, copyKey }: Props) {
   const input = useRef<HTMLInputElement>(null);
   useEffect(() => {
     setPad(true);
-    const copy = readTyped(copyKey)[name];
-    if (copy) setValue(copy);
+    const copy = readTyped(copyKey);
+    if (copy[name]) setValue(copy[name]);
+    const copiedUnit = copy[unitField(name)];
+    if (copiedUnit) setUnit(copiedUnit);
+    if (copy[cannotTell(name)]) setTicked(true);
   }, [copyKey, name]);
   // The keys of the pad are no typing that a form hears of.
   useEffect(() => {
@@ -57,6 +62,7 @@ export function GaugeField({ field, gauge, typed, error, copyKey }: Props) {
       ) : null}
       <div className={styles.gauge}>
         <div>
+          {drawing}
           <span className={styles.measure}>
             <input
               ref={input}

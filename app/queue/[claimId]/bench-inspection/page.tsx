@@ -42,7 +42,7 @@ export default async function BenchInspectionPage({ params, searchParams }: { pa
   const shown = open?.isMine ? stepToShow(sheet, step, saved) : null;
   return (
     <DeskShell actor={actor} here="Returns">
-      <p className="small">
+      <p className={`small ${styles.way}`}>
         <Link href="/returns">All returns</Link> / <Link href={`/queue/${unit.claimId}`}>claim {unit.reference}</Link>
       </p>
       {saved ? <ForgetTyped copyKey={stepCopyKey(unit.claimId, saved)} /> : null}
@@ -124,10 +124,7 @@ function Step({ sheet, shown, saved, photoProblem }: { sheet: InspectionSheet; s
   const { step, fields, gauges, kept, cautions, photos } = shown;
   const { name, lead } = BENCH_STEP_WORDS[step];
   const isOther = unit.serialMatch === "differs" && unit.sameUnitAt === null;
-  const drawings = Object.fromEntries(fields.flatMap((field) => {
-    const drawn = drawingsOf(field.name, toStaff) ?? (OUTLET_DRAWINGS[field.name] ? { asked: null, options: OUTLET_DRAWINGS[field.name] ?? {} } : undefined);
-    return drawn ? [[field.name, drawn]] : [];
-  }));
+  const drawings = Object.fromEntries(fields.map(({ name: of }) => [of, OUTLET_DRAWINGS[of] ? { asked: null, options: OUTLET_DRAWINGS[of] } : drawingsOf(of, toStaff)]));
   return (
     <>
       <Moved sheet={sheet} saved={saved} />
@@ -146,7 +143,7 @@ function Step({ sheet, shown, saved, photoProblem }: { sheet: InspectionSheet; s
         </>
       ) : null}
       <Cautions codes={cautions} say={toStaff} />
-      <BenchPhotos address={`/queue/${unit.claimId}/bench-inspection/photos?step=${step}`} claimId={unit.claimId} photos={photos} problem={photoProblem} />
+      <BenchPhotos address={`/queue/${unit.claimId}/bench-inspection/photos?step=${step}`} claimId={unit.claimId} photos={photos} attached={steps.reduce((sum, one) => sum + one.photos.length, 0)} problem={photoProblem} />
       <StepForm key={step} action={saveStepHere.bind(null, unit.claimId, step)} fields={fields} gauges={gauges} drawings={drawings} kept={kept?.typed ?? {}} asksSameUnit={step === "identity" && isOther} copyKey={stepCopyKey(unit.claimId, step)} />
     </>
   );

@@ -1,20 +1,22 @@
 "use client";
 
-import { type ReactNode, useActionState, useEffect, useMemo, useRef } from "react";
+import { type ReactNode, useEffect, useMemo } from "react";
 import { ErrorSummary } from "@/app/_components/error-summary";
+import type { FormState } from "@/app/_components/form-state";
 import { keepTyped, restoreTyped } from "@/app/_components/typed-copy";
 import type { FieldDrawings } from "@/app/_drawings/asked-drawing";
-import type { DeskFormState } from "@/app/_desk/form-state";
 import { SAME_UNIT } from "@/lib/domain/claims/serials";
 import type { IntakeField } from "@/lib/domain/intake/fields";
 import type { Gauge } from "@/lib/operations/load-inspection";
 import { GaugeField } from "./gauge-field";
 import styles from "./inspection.module.css";
+import { NotSent } from "./not-sent";
+import { useBenchForm } from "./use-bench-form";
 
 type Typed = Readonly<Partial<Record<string, string>>>;
 
 interface Props {
-  action: (before: DeskFormState, form: FormData) => Promise<DeskFormState>;
+  action: (before: FormState, form: FormData) => Promise<FormState>;
   fields: readonly IntakeField[];
   gauges: readonly Gauge[];
   drawings: Readonly<Partial<Record<string, FieldDrawings>>>;
@@ -28,17 +30,17 @@ interface Props {
 
 /** One step of the bench: big answers, keys where a number is due, and one button that keeps it and goes on. */
 export function StepForm({ action, fields, gauges, drawings, kept, asksSameUnit, copyKey }: Props) {
-  const [{ values, messages, problem }, send, isSending] = useActionState(action, { values: kept, messages: {} } as DeskFormState);
-  const form = useRef<HTMLFormElement>(null);
+  const { form, state, isSending, waits, tied } = useBenchForm(action);
+  const { values = kept, messages, problem } = state;
   useEffect(() => {
     if (form.current) restoreTyped(copyKey, form.current);
-  }, [copyKey]);
+  }, [copyKey, form]);
   const errors = useMemo(
     () => [...(problem ? [{ field: "main", message: problem }] : []), ...fields.flatMap((field) => (messages[field.name] ? [{ field: field.kind === "choice" ? `${field.name}-0` : field.name, message: messages[field.name] ?? "" }] : []))],
     [fields, messages, problem],
   );
   return (
-    <form ref={form} action={send} onInput={() => form.current && keepTyped(copyKey, form.current)} noValidate className={styles.form}>
+    <form {...tied} onInput={() => form.current && keepTyped(copyKey, form.current)} noValidate className={styles.form}>
       <ErrorSummary errors={errors} />
       {asksSameUnit ? (
         <label className={styles.tick}>
@@ -48,21 +50,16 @@ export function StepForm({ action, fields, gauges, drawings, kept, asksSameUnit,
       ) : null}
       {fields.map((field) => {
         const error = messages[field.name];
-        const key = `${field.name} ${values[field.name] ?? ""}`;
-        if (field.kind === "choice") return <Choice key={key} field={field} value={values[field.name] ?? ""} drawings={drawings[field.name]} error={error} />;
-        if (field.kind !== "number") return <Words key={key} field={field} value={values[field.name] ?? ""} error={error} isOpen={asksSameUnit} />;
-        return (
-          <div key={key}>
-            {drawings[field.name]?.asked}
-            <GaugeField field={field} gauge={gauges.find(({ code }) => code === field.name) ?? null} typed={values} error={error} copyKey={copyKey} />
-          </div>
-        );
+        if (field.kind === "choice") return <Choice key={field.name} field={field} value={values[field.name] ?? ""} drawings={drawings[field.name]} error={error} />;
+        if (field.kind !== "number") return <Words key={field.name} field={field} value={values[field.name] ?? ""} error={error} isOpen={asksSameUnit} />;
+        return <GaugeField key={field.name} field={field} gauge={gauges.find(({ code }) => code === field.name) ?? null} drawing={drawings[field.name]?.asked} typed={values} error={error} copyKey={copyKey} />;
       })}
+      <NotSent waits={waits} />
       <div className={`${styles.foot} no-print`}>
-        <button type="submit" className="button" disabled={isSending}>
-          Keep and go on
+        <button type="submit" className="button" aria-disabled={isSending}>
+          {isSending ? "On its way" : "Keep and go on"}
         </button>
-        <button type="submit" className="button plain" name="go" value="skip" disabled={isSending}>
+        <button type="submit" className="button plain" name="go" value="skip" aria-disabled={isSending}>
           Skip for now
         </button>
       </div>

@@ -1,11 +1,12 @@
 "use client";
 
-import { useActionState } from "react";
 import { ErrorSummary } from "@/app/_components/error-summary";
 import { describedBy, Field } from "@/app/_components/field";
-import { type DeskFormState, UNTOUCHED } from "@/app/_desk/form-state";
+import type { FormState } from "@/app/_components/form-state";
 import { DISPOSITION_NAMES, DISPOSITIONS, type DispositionKind } from "@/lib/domain/claims/dispositions";
 import styles from "../inspection.module.css";
+import { NotSent } from "../not-sent";
+import { useBenchForm } from "../use-bench-form";
 
 const DETAILS: Readonly<Record<DispositionKind, string>> = {
   returned_to_customer: "It goes back to whom it belongs",
@@ -17,7 +18,7 @@ const DETAILS: Readonly<Record<DispositionKind, string>> = {
 };
 
 interface Props {
-  action: (before: DeskFormState, form: FormData) => Promise<DeskFormState>;
+  action: (before: FormState, form: FormData) => Promise<FormState>;
   returnId: string;
   /** The disposition that stood when the page was loaded. */
   seen: string;
@@ -25,7 +26,8 @@ interface Props {
 }
 
 export function DispositionForm({ action, returnId, seen, keepUntil }: Props) {
-  const [{ values, messages, problem }, send, isSending] = useActionState(action, UNTOUCHED);
+  const { state, isSending, waits, tied } = useBenchForm(action);
+  const { values = {}, messages, problem } = state;
   const errors = [
     ...(problem ? [{ field: "main", message: problem }] : []),
     ...(messages.kind ? [{ field: "kind-0", message: messages.kind }] : []),
@@ -33,7 +35,7 @@ export function DispositionForm({ action, returnId, seen, keepUntil }: Props) {
     ...(messages.reason ? [{ field: "reason", message: messages.reason }] : []),
   ];
   return (
-    <form action={send} noValidate className={styles.form}>
+    <form {...tied} noValidate className={styles.form}>
       <ErrorSummary errors={errors} />
       <input type="hidden" name="returnId" value={returnId} />
       <input type="hidden" name="seen" value={seen} />
@@ -48,7 +50,7 @@ export function DispositionForm({ action, returnId, seen, keepUntil }: Props) {
           {DISPOSITIONS.map((kind, index) => (
             <li key={kind}>
               <label>
-                <input type="radio" id={`kind-${index}`} name="kind" value={kind} defaultChecked={values.kind === kind} key={values.kind} />
+                <input type="radio" id={`kind-${index}`} name="kind" value={kind} defaultChecked={values.kind === kind} />
                 <span>
                   {DISPOSITION_NAMES[kind]}
                   <span className={`small soft ${styles.detail}`}>{DETAILS[kind]}</span>
@@ -60,14 +62,15 @@ export function DispositionForm({ action, returnId, seen, keepUntil }: Props) {
       </fieldset>
       <div className={styles.onlyForEvidence}>
         <Field id="keepUntil" label="Kept until" error={messages.keepUntil}>
-          <input type="date" {...describedBy("keepUntil", { error: messages.keepUntil })} name="keepUntil" defaultValue={values.keepUntil ?? keepUntil} key={values.keepUntil} />
+          <input type="date" {...describedBy("keepUntil", { error: messages.keepUntil })} name="keepUntil" defaultValue={values.keepUntil ?? keepUntil} />
         </Field>
       </div>
       <Field id="reason" label="Why (needed where something speaks against it)" error={messages.reason}>
-        <textarea {...describedBy("reason", { error: messages.reason })} name="reason" rows={2} defaultValue={values.reason ?? ""} key={values.reason} />
+        <textarea {...describedBy("reason", { error: messages.reason })} name="reason" rows={2} defaultValue={values.reason ?? ""} />
       </Field>
+      <NotSent waits={waits} />
       <div className="acts">
-        <button type="submit" className={`button ${styles.big}`} disabled={isSending}>
+        <button type="submit" className={`button ${styles.big}`} aria-disabled={isSending}>
           Decide
         </button>
       </div>

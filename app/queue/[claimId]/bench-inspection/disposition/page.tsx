@@ -11,6 +11,7 @@ import { DISPOSITION_NAMES } from "@/lib/domain/claims/dispositions";
 import { firstValues, type QueryParameters } from "@/lib/inputs/query";
 import { loadDisposition } from "@/lib/operations/decide-disposition";
 import { decideDispositionHere } from "../actions";
+import styles from "../inspection.module.css";
 import { DispositionForm } from "./disposition-form";
 
 export const metadata: Metadata = { title: "What becomes of the unit" };
@@ -29,7 +30,7 @@ export default async function DispositionPage({ params, searchParams }: { params
   const standing = unit.dispositions.find(({ supersededAt }) => supersededAt === null);
   return (
     <DeskShell actor={actor} here="Returns">
-      <p className="small">
+      <p className={`small ${styles.way}`}>
         <Link href="/returns">All returns</Link> / <Link href={`/queue/${id.data}`}>claim {unit.reference}</Link>
       </p>
       <h1>{standing ? `The unit of ${unit.number} is ${DISPOSITION_NAMES[standing.kind]}` : `What becomes of the unit of ${unit.number}`}</h1>

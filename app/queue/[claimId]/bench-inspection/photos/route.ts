@@ -4,7 +4,7 @@ import { isOwnOrigin } from "@/lib/access/own-origin";
 import { currentStaff } from "@/lib/access/staff";
 import { BENCH_STEPS } from "@/lib/domain/claims/bench-steps";
 import { attachBenchPhoto } from "@/lib/operations/attach-bench-photo";
-import { BENCH_PHOTO_PROBLEMS, type BenchPhotoProblem } from "../photo-problems";
+import { type BenchPhotoProblem, refuseBenchPhoto } from "../photo-problems";
 
 const MOST_AT_ONCE = 6;
 
@@ -12,17 +12,16 @@ const MOST_AT_ONCE = 6;
 export async function POST(request: Request, { params }: { params: Promise<{ claimId: string }> }) {
   const claimId = z.guid().safeParse((await params).claimId);
   const step = z.enum(BENCH_STEPS).safeParse(new URL(request.url).searchParams.get("step"));
-  if (!claimId.success || !step.success) return Response.json({ message: BENCH_PHOTO_PROBLEMS["not-on-the-bench"][1] }, { status: 404 });
+  if (!claimId.success || !step.success) return refuseBenchPhoto("not-on-the-bench");
   const back = `/queue/${claimId.data}/bench-inspection?step=${step.data}`;
   const isPage = request.headers.get("accept")?.includes("text/html") ?? false;
   const answer = (problem: BenchPhotoProblem) => {
     if (isPage && problem !== "wrong-origin") return seeOther(`${back}&photo=${problem}`);
-    const [status, message] = BENCH_PHOTO_PROBLEMS[problem];
-    return Response.json({ problem, message }, { status });
+    return refuseBenchPhoto(problem);
   };
   if (!isOwnOrigin(request.headers.get("origin"))) return answer("wrong-origin");
   const actor = await currentStaff();
-  if (!actor) return answer("not-allowed");
+  if (!actor) return answer("not-signed-in");
   const kept = await withForm(request, async (form): Promise<BenchPhotoProblem | null> => {
     const files = form.getAll("photo").filter((value) => value instanceof File && value.size > 0) as File[];
     if (files.length === 0 || files.length > MOST_AT_ONCE) return "no-form";
