@@ -13,6 +13,13 @@ import styles from "./chargebacks.module.css";
 
 export const metadata: Metadata = { title: "Chargebacks" };
 
+/** Batches that stand open on the page. */
+const SHOWN_AT_FIRST = 12;
+
+type Batch = readonly [batch: string | null, verdicts: readonly Chargeable[]];
+
+const countOf = (verdicts: readonly Chargeable[]) => (verdicts.length === 1 ? "one verdict" : `${verdicts.length} verdicts`);
+
 const asked = (verdicts: readonly Chargeable[]) => verdicts.reduce((sum, verdict) => sum + lineTotal(verdict), 0);
 
 export default async function ChargebacksPage() {
@@ -25,50 +32,87 @@ export default async function ChargebacksPage() {
     <DeskShell actor={actor} here="Chargebacks">
       <h1>{heading(open, currency)}</h1>
       {overdue > 0 ? <p className="note">{overdue === 1 ? "One answer is overdue." : `${overdue} answers are overdue.`}</p> : null}
+      {chargebacks.length > 0 ? (
+        <section className={`sheet ${styles.part}`}>
+          <h2>Chargebacks so far</h2>
+          <Chargebacks chargebacks={chargebacks} timeZone={timeZone} />
+        </section>
+      ) : null}
       {open.map((supplier) => (
         <section key={supplier.id} className={`sheet ${styles.part}`}>
           <h2>
             {supplier.name}: {formatMoney(asked(supplier.verdicts), currency)} not yet charged
           </h2>
           <BeginForm action={beginHere.bind(null, supplier.id)}>
-            {batchesOf(supplier.verdicts).map(([batch, verdicts]) => (
-              <fieldset key={batch ?? ""} className={styles.batch}>
-                <legend>
-                  {batch ? `Batch ${batch}` : "Batch not known"}: {verdicts.length === 1 ? "one verdict" : `${verdicts.length} verdicts`}, {formatMoney(asked(verdicts), currency)}
-                </legend>
-                {batch ? (
-                  <label className={styles.tick}>
-                    <input type="checkbox" name="batch" value={batch} /> <span>All of batch {batch}</span>
-                  </label>
-                ) : null}
-                <details open={!batch}>
-                  <summary className="small">One by one</summary>
-                  <ul className={styles.verdicts}>
-                    {verdicts.map((verdict) => (
-                      <li key={verdict.verdictId}>
-                        <label className={styles.tick}>
-                          <input type="checkbox" name="verdict" value={verdict.verdictId} />
-                          <span>
-                            <span className="num">{verdict.serial ?? "serial not known"}</span>, {verdict.causeName}, <span className="num">{formatMoney(lineTotal(verdict), currency)}</span>
-                          </span>
-                        </label>
-                        <Link href={`/queue/${verdict.claimId}`} className="small">
-                          claim {verdict.reference}
-                        </Link>
-                      </li>
-                    ))}
-                  </ul>
-                </details>
-              </fieldset>
-            ))}
+            <Batches batches={batchesOf(supplier.verdicts)} currency={currency} />
           </BeginForm>
         </section>
       ))}
-      <section className={`sheet ${styles.part}`}>
-        <h2>{chargebacks.length === 0 ? "Nothing has been charged back" : "Chargebacks"}</h2>
-        {chargebacks.length > 0 ? <Chargebacks chargebacks={chargebacks} timeZone={timeZone} /> : null}
-      </section>
     </DeskShell>
+  );
+}
+
+/** The batches that cost most, the others folded away. */
+function Batches({ batches, currency }: { batches: readonly Batch[]; currency: string }) {
+  const rest = batches.slice(SHOWN_AT_FIRST);
+  const list = (some: readonly Batch[]) => (
+    <ul className={styles.batches}>
+      {some.map(([batch, verdicts]) => (
+        <li key={batch ?? ""} className={styles.batch}>
+          {batch ? (
+            <label className={styles.tick}>
+              <input type="checkbox" name="batch" value={batch} />
+              <span>
+                Batch <span className="num">{batch}</span>: {countOf(verdicts)}, <span className="num">{formatMoney(asked(verdicts), currency)}</span>
+              </span>
+            </label>
+          ) : (
+            <p>
+              Batch not known: {countOf(verdicts)}, <span className="num">{formatMoney(asked(verdicts), currency)}</span>
+            </p>
+          )}
+          <details open={!batch}>
+            <summary className="small">
+              One by one<span className="visually-hidden"> of {batch ? `batch ${batch}` : "no known batch"}</span>
+            </summary>
+            <Verdicts verdicts={verdicts} currency={currency} />
+          </details>
+        </li>
+      ))}
+    </ul>
+  );
+  return (
+    <>
+      {list(batches.slice(0, SHOWN_AT_FIRST))}
+      {rest.length > 0 ? (
+        <details className={styles.rest}>
+          <summary>
+            {rest.length === 1 ? "One more batch" : `${rest.length} more batches`}, <span className="num">{formatMoney(rest.reduce((sum, [, verdicts]) => sum + asked(verdicts), 0), currency)}</span>
+          </summary>
+          {list(rest)}
+        </details>
+      ) : null}
+    </>
+  );
+}
+
+function Verdicts({ verdicts, currency }: { verdicts: readonly Chargeable[]; currency: string }) {
+  return (
+    <ul className={styles.verdicts}>
+      {verdicts.map((verdict) => (
+        <li key={verdict.verdictId}>
+          <label className={styles.tick}>
+            <input type="checkbox" name="verdict" value={verdict.verdictId} />
+            <span>
+              <span className="num">{verdict.serial ?? "serial not known"}</span>, {verdict.causeName}, <span className="num">{formatMoney(lineTotal(verdict), currency)}</span>
+            </span>
+          </label>
+          <Link href={`/queue/${verdict.claimId}`} className={`small ${styles.claim}`}>
+            claim {verdict.reference}
+          </Link>
+        </li>
+      ))}
+    </ul>
   );
 }
 
@@ -126,7 +170,7 @@ function heading(open: readonly SupplierWithVerdicts[], currency: string): strin
 }
 
 /** By batch, the largest sum first; without a batch last. */
-function batchesOf(verdicts: readonly Chargeable[]): [string | null, Chargeable[]][] {
+function batchesOf(verdicts: readonly Chargeable[]): Batch[] {
   const batches = new Map<string | null, Chargeable[]>();
   for (const verdict of verdicts) batches.set(verdict.batch, [...(batches.get(verdict.batch) ?? []), verdict]);
   return [...batches].sort(([a, one], [b, other]) => Number(a === null) - Number(b === null) || asked(other) - asked(one));

@@ -80,14 +80,15 @@ export default async function ChargebackPage({ params, searchParams }: { params:
             <tbody>
               {lines.map((line) => (
                 <tr key={line.id}>
-                  <th scope="row">
+                  <th scope="row" className={styles.unit}>
                     {line.serial ?? "serial not known"}
                     <br />
                     <span className="small soft">
                       batch {line.batch ?? "not known"}
                       {line.verdict ? (
                         <>
-                          , <Link href={`/queue/${line.verdict.claimId}`}>claim {line.verdict.claim.reference}</Link>
+                          <br />
+                          <Link href={`/queue/${line.verdict.claimId}`}>claim {line.verdict.claim.reference}</Link>
                         </>
                       ) : null}
                     </span>
