@@ -25,18 +25,17 @@ export function Device({ texts, language }: { texts: Readonly<Record<string, str
   // biome-ignore lint/correctness/useExhaustiveDependencies: looked at again on each page, and with each try.
   useEffect(() => {
     if (!somethingWaits()) return;
-    let isHere = true;
     void import("./photo-sending").then(({ pickUpPhotos }) => pickUpPhotos());
     void import("./send-complaint").then(async ({ sendComplaint }) => {
       const now = await sendComplaint();
       // Without a signal the page that works without one says it by itself.
-      if (isHere && (now.state !== "nothing" || sent.state === "waits")) setSent(now);
+      // Sending goes in order, so the newest is known last, also where another try has begun meanwhile.
+      setSent((before) => (now.state !== "nothing" || before.state === "waits" ? now : before));
     });
     const again = () => setTries((before) => before + 1);
     addEventListener("online", again);
     const later = setTimeout(again, RETRY_MS);
     return () => {
-      isHere = false;
       removeEventListener("online", again);
       clearTimeout(later);
     };

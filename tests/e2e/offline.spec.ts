@@ -5,11 +5,12 @@ import { answerScreen, type Complaint, goOn, screenOf } from "./pages/intake";
 
 /** The worker stands by and has its page. */
 async function standsBy(page: Page): Promise<void> {
-  await page.waitForFunction(async () => {
+  const hasPage = async () => {
     if (!navigator.serviceWorker.controller) return false;
     for (const name of await caches.keys()) if (await (await caches.open(name)).match("/intake/offline", { ignoreVary: true })) return true;
     return false;
-  });
+  };
+  await expect.poll(() => page.evaluate(hasPage), { timeout: 30_000 }).toBe(true);
   // What is fetched only when it is needed follows.
   await page.waitForLoadState("networkidle");
 }
@@ -94,7 +95,8 @@ test("begun and filed without a signal, with a photo, and the browser closed: it
   await context.setOffline(false);
   const [one, other] = [await context.newPage(), await context.newPage()];
   await Promise.all([one.goto("/"), other.goto("/intake/offline")]);
-  await expect(one.getByText("Your complaint has reached us").or(other.getByText("Your complaint has reached us")).first()).toBeVisible({ timeout: 30_000 });
+  const isTold = (window: Page) => window.getByText("Your complaint has reached us").isVisible();
+  await expect.poll(async () => (await isTold(one)) || (await isTold(other)), { timeout: 30_000 }).toBe(true);
   await expect.poll(() => claimsOf(email), { timeout: 30_000 }).toEqual([{ stage: "filed", photos: 1 }]);
 });
 
@@ -104,7 +106,7 @@ async function answerRest(page: Page, complaint: Complaint, photo?: { name: stri
     await expect(page.locator("#screen, .foot").first()).toBeVisible();
     const heading = await page.getByRole("heading", { level: 1 }).textContent();
     if (heading?.startsWith("Check what you tell us")) return;
-    const screen = await page.locator("#screen").evaluate((form) => (form as HTMLFormElement).dataset.screen ?? "");
+    const screen = screenOf(page);
     await answerScreen(page, screen, complaint);
     if (screen === "pictures" && photo) {
       await page.locator('input[type="file"][multiple]').setInputFiles(photo);

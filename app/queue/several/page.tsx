@@ -83,7 +83,7 @@ const counted = (claims: number) => (claims === 1 ? "1 claim" : `${claims === 0 
 
 function Rows({ rows, does, isDone }: { rows: readonly SeveralRow[]; does: string; isDone: boolean }) {
   return (
-    <table className={css.rows}>
+    <table className={`${css.rows} stacks`}>
       <caption className={isDone ? "" : "visually-hidden"}>{isDone ? "Passed over" : "What will happen to each"}</caption>
       <thead>
         <tr>
@@ -99,9 +99,9 @@ function Rows({ rows, does, isDone }: { rows: readonly SeveralRow[]; does: strin
             <td>
               <Link href={`/queue/${id}`}>{reference}</Link>
             </td>
-            <td>{STAGE_NAMES[stage]}</td>
-            <td>{assignedTo ?? "nobody"}</td>
-            <td>{notDone === null ? does : <strong>{isDone ? NOT_DONE_WORDS[notDone] : `passed over: ${NOT_DONE_WORDS[notDone]}`}</strong>}</td>
+            <td data-name="Stage">{STAGE_NAMES[stage]}</td>
+            <td data-name="In hand of">{assignedTo ?? "nobody"}</td>
+            <td data-name={isDone ? "Why not" : "What happens"}>{notDone === null ? does : <strong>{isDone ? NOT_DONE_WORDS[notDone] : `passed over: ${NOT_DONE_WORDS[notDone]}`}</strong>}</td>
           </tr>
         ))}
       </tbody>

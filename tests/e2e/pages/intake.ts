@@ -64,6 +64,14 @@ export async function answerScreen(page: Page, screen: string, complaint: Compla
     case "kit":
       await page.getByLabel("Kit").selectOption({ index: 1 });
       return;
+    case "vehicle": {
+      // Without a kit to tell which it fits, there are too many to choose among at sight.
+      const list = page.getByLabel("Vehicle", { exact: true }).and(page.locator("select"));
+      if ((await list.count()) === 0) break;
+      await list.selectOption({ value: "other" });
+      await page.getByRole("textbox").fill("Bracken Moor 2.2");
+      break;
+    }
     case "oil":
       await choose(complaint.oil ?? "In the exhaust side");
       break;
