@@ -29,7 +29,7 @@ export default async function ReturnsPage() {
       <h1>{returnsInWords({ atDoor: atDoor.length, stored: stored.length, inDoubt: doubted.length, strays: strays.length, overdue: overdue.length, coming: coming.length })}</h1>
       <ScanField />
       <p className="no-print">
-        <Link href="/returns/scan?of=">Take in a parcel without a number</Link>
+        <Link href="/returns/scan?of=">Take in a parcel without a number</Link> &middot; <Link href="/returns/evidence">Evidence held</Link>
         {may(actor.role, "change the settings") ? (
           <>
             {" "}

@@ -51,13 +51,41 @@ export async function insertDisposition(db: Db, added: DispositionToInsert): Pro
   await moveReturn(db, added.returnId, "disposition");
 }
 
-/** Units held as evidence, the day that comes first first. */
-export async function listEvidence() {
-  const rows = await database().disposition.findMany({
-    where: { kind: "held_as_evidence", supersededAt: null },
-    orderBy: [{ keepUntil: "asc" }, { id: "asc" }],
-    take: 200,
-    select: { keepUntil: true, return: { select: { claimId: true, number: true, claim: { select: { reference: true, stage: true } } } } },
-  });
-  return rows.map(({ keepUntil, return: { claimId, number, claim } }) => ({ keepUntil, claimId, number, ...claim }));
+const HELD = { kind: "held_as_evidence", supersededAt: null } as const;
+
+/** Units held as evidence, those whose day comes first first, and how many there are in all and past their day. */
+export async function listEvidence(today: Date) {
+  const db = database();
+  const [rows, count, past] = await Promise.all([
+    db.disposition.findMany({
+      where: HELD,
+      orderBy: [{ keepUntil: "asc" }, { id: "asc" }],
+      take: 200,
+      select: {
+        keepUntil: true,
+        return: {
+          select: {
+            claimId: true,
+            number: true,
+            serialSeen: true,
+            claim: { select: { reference: true, stage: true, serial: true, unit: { select: { serial: true } } } },
+            parcel: { select: { handovers: { orderBy: { number: "desc" }, take: 1, select: { to: { select: { name: true } } } } } },
+          },
+        },
+      },
+    }),
+    db.disposition.count({ where: HELD }),
+    db.disposition.count({ where: { ...HELD, keepUntil: { lt: today } } }),
+  ]);
+  const held = rows.map(({ keepUntil, return: { claimId, number, serialSeen, claim, parcel } }) => ({
+    claimId,
+    number,
+    reference: claim.reference,
+    stage: claim.stage,
+    serial: serialSeen ?? claim.unit?.serial ?? claim.serial,
+    place: parcel?.handovers[0]?.to.name ?? null,
+    keepUntil,
+    isPast: keepUntil !== null && keepUntil < today,
+  }));
+  return { held, count, past };
 }

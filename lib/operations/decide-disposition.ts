@@ -7,6 +7,7 @@ import { findUnitToDispose, insertDisposition, listEvidence, type UnitToDisposeO
 import { lockClaim } from "@/lib/data/lock-claim";
 import { loadSettings } from "@/lib/data/settings";
 import { type DispositionDoubt, dispositionDoubts, type UnitToDispose } from "@/lib/domain/claims/dispositions";
+import { may } from "@/lib/domain/claims/permissions";
 import type { dispositionSchema } from "@/lib/inputs/bench-inspection";
 import { auditActor, refuse, type Refusal } from "./refusal";
 
@@ -52,12 +53,12 @@ export async function loadDisposition(actor: StaffActor, claimId: string): Promi
   return unit ? { ok: true, unit, timeZone } : { ok: false, reason: "not-found" };
 }
 
-/** What is held as evidence, and until when. */
-export async function loadEvidence(actor: StaffActor): Promise<{ ok: true; held: Awaited<ReturnType<typeof listEvidence>>; timeZone: string } | Refusal> {
-  const refused = await refuse(actor, "inspect a unit");
+/** What is held as evidence, where, and until when. */
+export async function loadEvidence(actor: StaffActor, now: Date = new Date()): Promise<({ ok: true; mayDecide: boolean } & Awaited<ReturnType<typeof listEvidence>>) | Refusal> {
+  const refused = await refuse(actor, "hand over a unit");
   if (refused) return refused;
-  const [held, { timeZone }] = await Promise.all([listEvidence(), loadSettings()]);
-  return { ok: true, held, timeZone };
+  const { timeZone } = await loadSettings();
+  return { ok: true, mayDecide: may(actor.role, "inspect a unit"), ...(await listEvidence(new Date(dayIn(timeZone, now)))) };
 }
 
 function asUnit({ isInspected, attribution, dispositions }: UnitToDisposeOf): UnitToDispose {

@@ -235,7 +235,10 @@ describe("a disposition", () => {
     const { claimId, returnId } = await inspected();
     expect(await decideDisposition(bench, claimId, { ...wanted, keepUntil: "2020-01-31", returnId })).toEqual({ ok: false, reason: "past-day" });
     await decideDisposition(bench, claimId, { ...wanted, returnId });
-    expect(await loadEvidence(bench)).toMatchObject({ ok: true, held: expect.arrayContaining([expect.objectContaining({ claimId })]) });
+    expect(await loadEvidence(bench)).toMatchObject({ ok: true, past: 0, held: expect.arrayContaining([expect.objectContaining({ claimId, place: null, isPast: false })]) });
+    // Kept to the end of its day, and no longer.
+    expect(await loadEvidence(bench, new Date("2099-01-31T12:00:00Z"))).toMatchObject({ past: 0 });
+    expect(await loadEvidence(bench, new Date("2099-02-01T12:00:00Z"))).toMatchObject({ held: expect.arrayContaining([expect.objectContaining({ claimId, isPast: true })]) });
     const seen = (await standingOf(returnId)).id;
     const scrap = { ...wanted, kind: "scrapped" as const, returnId, seen };
     expect(await decideDisposition(bench, claimId, scrap)).toEqual({ ok: false, reason: "doubted", doubts: ["evidence-kept"] });

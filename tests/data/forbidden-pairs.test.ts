@@ -163,7 +163,7 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["decideDisposition", "inspect a unit", (actor, { claimId }) => decideDisposition(actor, claimId, { returnId: randomUUID(), kind: "scrapped", keepUntil: "", reason: "", seen: "" })],
   ["finishInspection", "inspect a unit", (actor, { claimId }) => finishInspection(actor, claimId, { note: "" })],
   ["loadDisposition", "inspect a unit", (actor, { claimId }) => loadDisposition(actor, claimId)],
-  ["loadEvidence", "inspect a unit", (actor) => loadEvidence(actor)],
+  ["loadEvidence", "hand over a unit", (actor) => loadEvidence(actor)],
   ["loadInspection", "inspect a unit", (actor, { claimId }) => loadInspection(actor, claimId)],
   ["openInspection", "inspect a unit", (actor, { claimId }) => openInspection(actor, claimId)],
   ["howMuchArrivedAtBench", "inspect a unit", (actor, { claimId }) => howMuchArrivedAtBench(actor, claimId, randomUUID())],

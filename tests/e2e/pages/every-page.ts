@@ -37,6 +37,7 @@ export const DESK_PAGES: readonly PageToSee[] = [
   { route: "returns", who: "bench", example: "/returns" },
   { route: "returns/scan", who: "bench", example: "/returns/scan" },
   { route: "returns/scan", who: "bench", example: { address: "/returns/scan?of=*", of: "select number from return where state = 'received' order by authorised_at, id limit 1" } },
+  { route: "returns/evidence", who: "bench", example: "/returns/evidence" },
   { route: "returns/places", who: "admin", example: "/returns/places" },
   { route: "returns/chargebacks", who: "product", example: "/returns/chargebacks" },
   { route: "returns/chargebacks/[number]", who: "product", example: { linkOn: "/returns/chargebacks", to: /\/returns\/chargebacks\/[^/?]+$/ } },
