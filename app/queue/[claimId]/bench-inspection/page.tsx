@@ -50,13 +50,14 @@ export default async function BenchInspectionPage({ params, searchParams }: { pa
         <Step sheet={sheet} shown={shown} saved={saved} photoProblem={benchPhotoProblem(photo)} />
       ) : open ? (
         <>
-          <h1>{open.isMine ? `What the bench found on ${unit.number}` : `${open.holder} is inspecting ${unit.number}`}</h1>
           {open.isMine ? (
             <>
               <Moved sheet={sheet} saved={saved} />
               <StepLine claimId={unit.claimId} steps={sheet.steps} current={null} />
             </>
-          ) : (
+          ) : null}
+          <h1>{open.isMine ? `What the bench found on ${unit.number}` : `${open.holder} is inspecting ${unit.number}`}</h1>
+          {open.isMine ? null : (
             <form action={takeOverHere.bind(null, unit.claimId)} className={styles.takeOver}>
               <p>Since {dayIn(sheet.timeZone, open.startedAt)}. What is kept so far stands below. Take it over if they have stopped: nothing of theirs is lost, and they are told.</p>
               <button type="submit" className="button">

@@ -30,8 +30,15 @@ export function Summary({ sheet: { unit, steps, open } }: { sheet: InspectionShe
 }
 
 function Kept({ one: { kept, fields, photos } }: { one: StepOnSheet }) {
-  if (!kept) return <p className="soft">Not done yet.</p>;
-  if (kept.isSkipped) return <p className="soft">Skipped.</p>;
+  const taken = photos.length > 0 ? <p className="small">{photos.length === 1 ? "One photo." : `${photos.length} photos.`}</p> : null;
+  if (!kept || kept.isSkipped) {
+    return (
+      <>
+        <p className="soft">{kept ? "Skipped." : "Not done yet."}</p>
+        {taken}
+      </>
+    );
+  }
   const answers = keptInWords(fields, kept.typed);
   const move = moveInWords(kept);
   return (
@@ -45,7 +52,7 @@ function Kept({ one: { kept, fields, photos } }: { one: StepOnSheet }) {
         ))}
       </dl>
       {answers.length === 0 ? <p className="soft">Nothing recorded.</p> : null}
-      {photos.length > 0 ? <p className="small">{photos.length === 1 ? "One photo." : `${photos.length} photos.`}</p> : null}
+      {taken}
       {move ? <p className="small">{move[0]?.toUpperCase() + move.slice(1)}.</p> : null}
     </>
   );

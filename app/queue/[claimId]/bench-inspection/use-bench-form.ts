@@ -33,7 +33,7 @@ export function useBenchForm(action: (before: FormState, form: FormData) => Prom
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: with each answer that did not come.
   useEffect(() => {
-    if (!waits) return;
+    if (!waits || isSending) return;
     const again = () => {
       if (!form.current) return;
       // As it stands by then, with the button that was pressed.
@@ -47,7 +47,7 @@ export function useBenchForm(action: (before: FormState, form: FormData) => Prom
       removeEventListener("online", again);
       clearTimeout(later);
     };
-  }, [state]);
+  }, [state, isSending]);
 
   const onSubmit = (event: FormEvent<HTMLFormElement>) => {
     event.preventDefault();
