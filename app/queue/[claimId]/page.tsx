@@ -99,7 +99,7 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
           ) : null}
           {isOpen(claim) ? <Doubts claim={claim} /> : null}
           <nav aria-label="On this sheet" className={`${sheet.jump} small letter no-print`}>
-            {jumps(claim).map(({ to, name, sign }) => (
+            {jumps(claim, actor.role).map(({ to, name, sign }) => (
               <a key={to} href={to} {...(sign ? { "data-key": sign.toLowerCase() } : {})}>
                 {name} {sign ? <KeyHint sign={sign} /> : null}
               </a>
@@ -160,11 +160,13 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
 }
 
 /** Where the sections stand that are not on the first screen. */
-function jumps({ id, customer, notes, photos }: StaffClaim): readonly { to: string; name: string; sign?: string }[] {
+function jumps(claim: StaffClaim, role: StaffActor["role"]): readonly { to: string; name: string; sign?: string }[] {
+  const { id, customer, notes, photos } = claim;
   return [
     ...(photos[0] ? [{ to: `/queue/${id}/look/${photos[0].id}`, name: photos.length === 1 ? "One photo" : `${photos.length} photos`, sign: "F" }] : []),
     ...(customer ? [{ to: "#messages", name: `Messages${customer.messages.length > 0 ? `, ${customer.messages.length}` : ""}`, sign: "W" }] : []),
     ...(notes ? [{ to: "#notes", name: `Notes${notes.length > 0 ? `, ${notes.length}` : ""}`, sign: "O" }] : []),
+    ...(isInSomeHand(claim, role) ? [{ to: "#in-hand", name: "Take or hand over" }] : []),
     { to: "#joined", name: "Other claims" },
     { to: "#story", name: "Story", sign: "S" },
   ];
@@ -211,20 +213,32 @@ function hotParts(causes: readonly RankedCause[], { edition, findings, verdicts 
   return [...new Set([...wet, ...decided, ...causes.filter(({ probability }) => probability >= WORTH_MARKING).map(({ part }) => part)])];
 }
 
+const isInSomeHand = (claim: StaffClaim, role: StaffActor["role"]) => isOpen(claim) && may(role, "record a finding");
+
+/** Who has the claim, and to take or hand it over. */
 function InHand({ claim, actor }: { claim: StaffClaim; actor: StaffActor }) {
-  if (!isOpen(claim) || !may(actor.role, "record a finding")) return null;
+  if (!isInSomeHand(claim, actor.role)) return null;
   const from = claim.assignedTo?.id ?? null;
   return (
-    <section className="sheet no-print">
+    <section className="sheet no-print" id="in-hand">
       <h2>{claim.assignedTo ? `In hand of ${claim.assignedTo.id === actor.personId ? "you" : claim.assignedTo.name}` : "In nobody\u2019s hand"}</h2>
       <div className={css.line}>
         {from === actor.personId ? null : (
-          <ActForm action={take.bind(null, claim.id, from)} label="Take it">
+          <ActForm
+            action={take.bind(null, claim.id, from)}
+            label={
+              <>
+                Take it&nbsp;
+                <KeyHint sign="H" />
+              </>
+            }
+            sign="h"
+          >
             <input type="hidden" name="to" value={actor.personId} />
           </ActForm>
         )}
         <ActForm action={take.bind(null, claim.id, from)} label="Hand over" isPlain className={css.line ?? ""}>
-          <select name="to" aria-label="Hand over to" defaultValue={from ?? ""}>
+          <select name="to" aria-label="Hand over to" defaultValue={from ?? ""} data-key={from === actor.personId ? "h" : undefined}>
             <option value="">nobody</option>
             {claim.people.map(({ id, name }) => (
               <option key={id} value={id}>
