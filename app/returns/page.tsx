@@ -132,20 +132,23 @@ function Units<T extends ReturnedUnit>({ title, empty, units, children }: { titl
 }
 
 function Here({ unit, timeZone, mayInspect }: { unit: ReturnedUnit; timeZone: string; mayInspect: boolean }) {
-  const { parcel, receivedAt } = unit;
+  const { parcel, receivedAt, bench } = unit;
+  const [next, page] = bench.inspector ? ["Go on", "bench-inspection"] : bench.isInspected ? ["Decide", "bench-inspection/disposition"] : ["Inspect", "bench-inspection"];
   return (
     <>
       <p className={styles.when}>
         {parcel?.at ? `${parcel.at.name} since ${momentIn(timeZone, parcel.at.since)}` : "Nobody wrote down where"}
         {receivedAt && parcel?.at?.kind !== "door" ? <span className="small soft">; came on {dayIn(timeZone, receivedAt)}</span> : null}
+        {bench.inspector ? <strong className={styles.underWay}>{bench.inspector} is inspecting it</strong> : bench.isInspected ? <strong className={styles.underWay}>Inspected, not decided</strong> : null}
       </p>
       <div className={styles.acts}>
         <Link className="button plain" href={scanPath(unit.number)}>
           Hand over<span className="visually-hidden"> {unit.number}</span>
         </Link>
         {mayInspect ? (
-          <Link className="button" href={`/queue/${unit.claimId}/bench-inspection`}>
-            Inspect<span className="visually-hidden"> {unit.number}</span>
+          <Link className="button" href={`/queue/${unit.claimId}/${page}`}>
+            {next}
+            <span className="visually-hidden"> {unit.number}</span>
           </Link>
         ) : null}
       </div>

@@ -44,6 +44,8 @@ export interface ExpectedUnit {
   remindedAt: Date | null;
   /** Its parcel and where that is, once it has come. */
   parcel: { id: string; at: { code: string; name: string; kind: PlaceKind; since: Date } | null } | null;
+  /** Who is inspecting it, and whether an inspection of it has been finished. */
+  bench: { inspector: string | null; isInspected: boolean };
   /** What was decided about it last. */
   disposition: StandingDisposition | null;
   /** Of the unit as sold, or as the customer read it. */
@@ -64,15 +66,16 @@ function rows(where: { claimId?: string; number?: string; open?: boolean }, db: 
     where: { ...(claimId ? { claimId } : {}), ...(number ? { number } : {}), ...(open ? { state: { in: [...OPEN] } } : {}) },
     orderBy: [{ receivedAt: { sort: "asc", nulls: "last" } }, { expiresAt: "asc" }],
     take: 200,
-    include: { claim: CLAIM, parcel: { select: { id: true, handovers: { orderBy: { number: "desc" }, take: 1, include: { to: true } } } }, dispositions: { where: { supersededAt: null }, select: { kind: true, keepUntil: true, decidedAt: true } } },
+    include: { claim: CLAIM, parcel: { select: { id: true, handovers: { orderBy: { number: "desc" }, take: 1, include: { to: true } } } }, inspections: { select: { inspectedAt: true, inspectedBy: { select: { name: true } } } }, dispositions: { where: { supersededAt: null }, select: { kind: true, keepUntil: true, decidedAt: true } } },
   });
 }
 
-function expectedUnit({ claim, parcel, dispositions: [disposition], ...row }: Row): ExpectedUnit {
+function expectedUnit({ claim, parcel, inspections, dispositions: [disposition], ...row }: Row): ExpectedUnit {
   const last = parcel?.handovers[0];
   return {
     ...row,
     parcel: parcel && { id: parcel.id, at: last ? { ...last.to, since: last.at } : null },
+    bench: { inspector: inspections.find(({ inspectedAt }) => inspectedAt === null)?.inspectedBy.name ?? null, isInspected: inspections.some(({ inspectedAt }) => inspectedAt !== null) },
     disposition: disposition ?? null,
     reference: claim.reference,
     serialExpected: claim.unit?.serial ?? claim.serial,

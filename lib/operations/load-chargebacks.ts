@@ -28,6 +28,8 @@ export interface ChargebacksSheet {
   /** Suppliers to whom something could be charged. */
   open: readonly SupplierWithVerdicts[];
   chargebacks: readonly ChargebackOnSheet[];
+  /** Without one nothing can be charged, whatever was confirmed. */
+  hasSuppliers: boolean;
   currency: string;
   timeZone: string;
 }
@@ -43,7 +45,7 @@ export async function loadChargebacks(actor: StaffActor, now: Date = new Date())
     name,
     verdicts: verdicts.filter(({ supplierId }) => supplierId === id).map((verdict): Chargeable => ({ ...verdict, benchMinor: toMinor(verdict.benchMinutes * benchMinute, currency), causeName: edition.causes.find(({ code }) => code === verdict.cause)?.name ?? verdict.cause })),
   }));
-  return { ok: true, open: open.filter((supplier) => supplier.verdicts.length > 0), chargebacks: chargebacks.map((chargeback) => onSheet(chargeback, now)), currency, timeZone };
+  return { ok: true, open: open.filter((supplier) => supplier.verdicts.length > 0), chargebacks: chargebacks.map((chargeback) => onSheet(chargeback, now)), hasSuppliers: suppliers.length > 0, currency, timeZone };
 }
 
 export interface LoadedChargeback {

@@ -114,7 +114,9 @@ test("a unit is inspected on a tablet, with a signal that comes and goes", async
     await expect(page.getByLabel("Kept until")).not.toHaveValue("");
     await page.getByRole("button", { name: "Decide" }).tap();
     await page.waitForURL((url) => url.pathname === `/queue/${claimId}`);
-    await page.goto("/returns/evidence");
+    await page.goto("/returns");
+    await expect(page.getByText(number)).toHaveCount(0);
+    await page.getByRole("link", { name: "Evidence held" }).tap();
     await expect(page.getByRole("link", { name: number }).first()).toBeVisible();
     await expectAccessible(page);
   });

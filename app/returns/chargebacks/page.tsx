@@ -26,11 +26,11 @@ export default async function ChargebacksPage() {
   const actor = await requireStaff("/returns/chargebacks");
   const loaded = await loadChargebacks(actor);
   if (!loaded.ok) forbidden();
-  const { open, chargebacks, currency, timeZone } = loaded;
+  const { open, chargebacks, hasSuppliers, currency, timeZone } = loaded;
   const overdue = chargebacks.filter(({ isOverdue }) => isOverdue).length;
   return (
     <DeskShell actor={actor} here="Chargebacks">
-      <h1>{heading(open, currency)}</h1>
+      <h1>{hasSuppliers ? heading(open, currency) : "No supplier is known to charge anything back to"}</h1>
       {overdue > 0 ? <p className="note">{overdue === 1 ? "One answer is overdue." : `${overdue} answers are overdue.`}</p> : null}
       {chargebacks.length > 0 ? (
         <section className={`sheet ${styles.part}`}>

@@ -25,9 +25,11 @@ export function FinishForm({ action, photosAt }: Props) {
       <Field id="note" label="Note on the whole (optional)" error={messages.note}>
         <textarea {...describedBy("note", { error: messages.note })} name="note" rows={3} defaultValue={values.note ?? ""} />
       </Field>
-      <NotSent waits={waits} />
-      <div role="status">{photos > 0 ? <p className="note">{photos === 1 ? "One photo is" : `${photos} photos are`} still on the way. Finish once {photos === 1 ? "it has" : "they have"} arrived: afterwards none can be added.</p> : null}</div>
       <div className="acts">
+        <NotSent waits={waits} />
+        <div role="status" className={styles.across}>
+          {photos > 0 ? <p className="note">{photos === 1 ? "One photo is" : `${photos} photos are`} still on the way. Finish once {photos === 1 ? "it has" : "they have"} arrived: afterwards none can be added.</p> : null}
+        </div>
         <button type="submit" className={`button ${styles.big}`} disabled={photos > 0} aria-disabled={isSending}>
           Finish the inspection
         </button>

@@ -54,8 +54,8 @@ export function StepForm({ action, fields, gauges, drawings, kept, asksSameUnit,
         if (field.kind !== "number") return <Words key={field.name} field={field} value={values[field.name] ?? ""} error={error} isOpen={asksSameUnit} />;
         return <GaugeField key={field.name} field={field} gauge={gauges.find(({ code }) => code === field.name) ?? null} drawing={drawings[field.name]?.asked} typed={values} error={error} copyKey={copyKey} />;
       })}
-      <NotSent waits={waits} />
       <div className={`${styles.foot} no-print`}>
+        <NotSent waits={waits} />
         <button type="submit" className="button" aria-disabled={isSending}>
           {isSending ? "On its way" : "Keep and go on"}
         </button>

@@ -20,7 +20,7 @@ export function Summary({ sheet: { unit, steps, open } }: { sheet: InspectionShe
         ))}
       </ol>
       {open?.isMine ? (
-        <section className="sheet">
+        <section className="sheet no-print">
           <h2>{undone === 0 ? "Every step is done" : undone === 1 ? "One step is not done" : `${undone} steps are not done`}</h2>
           <FinishForm action={finishHere.bind(null, unit.claimId)} photosAt={`/queue/${unit.claimId}/`} />
         </section>

@@ -68,8 +68,8 @@ export function DispositionForm({ action, returnId, seen, keepUntil }: Props) {
       <Field id="reason" label="Why (needed where something speaks against it)" error={messages.reason}>
         <textarea {...describedBy("reason", { error: messages.reason })} name="reason" rows={2} defaultValue={values.reason ?? ""} />
       </Field>
-      <NotSent waits={waits} />
       <div className="acts">
+        <NotSent waits={waits} />
         <button type="submit" className={`button ${styles.big}`} aria-disabled={isSending}>
           Decide
         </button>

@@ -42,6 +42,8 @@ export default async function DispositionPage({ params, searchParams }: { params
       <TitleBlock
         facts={[
           { name: "Serial", value: unit.serial ?? "not known" },
+          { name: "Lies at", value: unit.place ?? "nobody wrote down where" },
+          ...(standing?.keepUntil ? [{ name: "Kept until", value: dayIn("UTC", standing.keepUntil) }] : []),
           { name: "Inspected", value: unit.isBeingInspected ? "under way" : unit.isInspected ? "yes" : "no" },
           { name: "Verdict", value: unit.attribution ? ATTRIBUTION_WORDS[unit.attribution] : "none yet" },
         ]}
