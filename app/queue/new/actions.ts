@@ -1,5 +1,6 @@
 "use server";
 
+import { revalidatePath } from "next/cache";
 import { redirect } from "next/navigation";
 import { z } from "zod";
 import type { DeskFormState } from "@/app/_desk/form-state";
@@ -40,5 +41,7 @@ export async function keepCall(claimId: string, _before: DeskFormState, form: Fo
   const kept = files ? await fileCall(actor, claimId, values) : await saveCall(actor, claimId, values, false);
   if (kept.ok) redirect(files ? `/queue/${claimId}?done=filedForCaller` : `/queue/new/${claimId}`);
   if (kept.reason === "refused") return { values, messages: kept.messages };
+  // What was typed is kept, and the page that shows it asks for more now.
+  if (kept.reason === "incomplete") revalidatePath(`/queue/new/${claimId}`);
   return { values: kept.reason === "incomplete" ? {} : values, messages: {}, problem: REFUSED[kept.reason] ?? "It was not kept." };
 }

@@ -43,7 +43,9 @@ export default async function SeveralPage({ searchParams }: { searchParams: Prom
         </Link>
         <Keys />
       </div>
-      <h1 role={done === undefined ? undefined : "status"}>{done === undefined ? words.button(counted(doable.length)) : words.done(counted(Number(done) || 0))}</h1>
+      <div role={done === undefined ? undefined : "status"}>
+        <h1>{done === undefined ? words.button(counted(doable.length)) : words.done(counted(Number(done) || 0))}</h1>
+      </div>
       {rows.length > 0 ? <Rows rows={rows} does={words.does} isDone={done !== undefined} /> : done === undefined ? <p className="note">Tick claims in the queue first.</p> : null}
       {done === undefined && doable.length > 0 ? (
         <form action={doSeveral.bind(null, view)} className={css.act}>
