@@ -1,5 +1,6 @@
 import "@fontsource/barlow-semi-condensed/latin-500.css";
 import "@fontsource/barlow-semi-condensed/latin-600.css";
+import "./lettering.css";
 import "./sheet.css";
 import type { Metadata, Viewport } from "next";
 import type { ReactNode } from "react";

@@ -66,8 +66,7 @@ export function ScreenForm({ screen, reference, described, values, drawn, action
   const errors = useMemo(() => JSON.parse(errorsNow) as FieldError[], [errorsNow]);
 
   async function check(typedNow: FormData, times: number): Promise<boolean> {
-    // Without a signal there may be no way to fetch it: the server looks at all of it again anyway.
-    const checkScreen = await theCheck().catch(() => null);
+    const checkScreen = await Promise.race([theCheck().catch(() => null), nothingSoon()]);
     const found = checkScreen ? checkScreen(described.fields, typedNow, say) : {};
     setChecked({ times, values: stringsOf(typedNow), messages: found });
     return Object.keys(found).length === 0;
@@ -156,6 +155,11 @@ const UNCHECKED: Checked = { times: 0, values: {}, messages: {} };
 
 /** The schema comes with the first tap: what shows first does not wait for it. */
 const theCheck = () => import("./check-screen").then(({ checkScreen }) => checkScreen);
+
+const LONGEST_WAIT_MS = 100;
+
+/** Whoever goes on before the schema is there hardly waits for it: the server looks at all of it again anyway. */
+const nothingSoon = () => new Promise<null>((resolve) => setTimeout(resolve, LONGEST_WAIT_MS, null));
 
 /** Keeps an answer on the device; false where the browser keeps nothing. */
 async function keepOnDevice(screen: Screen, form: FormData, reference: string | null, hasReachedUs: boolean): Promise<boolean> {

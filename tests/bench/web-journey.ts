@@ -123,6 +123,12 @@ async function answerScreen(page: Page, answers: Readonly<Record<string, string>
     const value = [answers[name], "unknown", values[0]].find((one) => one !== undefined && values.includes(one)) ?? "";
     await tap(group.locator(`label:has(input[value="${value}"])`), measured);
   }
+  for (const list of await page.locator("#screen select:visible").all()) {
+    if ((await list.inputValue()) !== "") continue;
+    // Opened, and one of it chosen.
+    measured.taps += 2;
+    await list.selectOption({ index: 1 });
+  }
   for (const input of await page.locator('#screen input:not([type="radio"]):not([type="checkbox"]):not([type="file"]):not([type="hidden"]):visible').all()) {
     const words = answers[(await input.getAttribute("name")) ?? ""];
     if (!words || (await input.inputValue()) !== "") continue;
