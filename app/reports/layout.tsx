@@ -17,7 +17,7 @@ export default async function ReportsLayout({ children }: { children: ReactNode 
         <Link href="/reports/desk">The desk</Link>
         <Link href="/reports/money">Money</Link>
       </nav>
-      {children}
+      <div className={styles.report}>{children}</div>
     </DeskShell>
   );
 }
