@@ -10,8 +10,8 @@ const BENCH_MINUTE = 0.8;
 const BENCH_MINUTES = 30;
 
 const SUPPLIERS = [
-  { code: "VORTANE", name: "Vortane Castings", email: "quality@vortane.example", answer_within_days: 30 },
-  { code: "ORSELL", name: "Orsell Hose and Flange", email: "claims@orsell.example", answer_within_days: 45 },
+  { code: "VORTANE", name: "Vortane Castings", email: "quality@vortane.example", address: "Foundry Road 12, 4020 Linz, Austria", answer_within_days: 30 },
+  { code: "ORSELL", name: "Orsell Hose and Flange", email: "claims@orsell.example", address: "Canal Works 7, Sheffield S9 2QX, United Kingdom", answer_within_days: 45 },
 ] as const;
 
 /** Who makes what, two demands on the maker of the units, one of them answered in part, and an inspection that somebody left half done. */

@@ -6,17 +6,22 @@ import type { DeskFormState } from "@/app/_desk/form-state";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
 import { requireStaff } from "@/lib/access/staff";
 import type { CatalogueEntries, EntryKind } from "@/lib/domain/catalogue/entries";
-import { fitterSchema, kitRevisionSchema, kitSchema, sameFitterSchema, turboModelSchema, vehicleSchema } from "@/lib/inputs/catalogue";
+import { fitterSchema, kitRevisionSchema, kitSchema, sameFitterSchema, supplierSchema, turboModelSchema, vehicleSchema } from "@/lib/inputs/catalogue";
 import { stringsOf } from "@/lib/inputs/form";
 import { messagesOf } from "@/lib/inputs/intake";
 import { joinFitters, keepInCatalogue, removeFromCatalogue } from "@/lib/operations/keep-in-catalogue";
 
 const idSchema = z.guid().nullable();
-const kindSchema = z.enum(["kits", "revisions", "vehicles", "turbo-models", "fitters"]);
+const kindSchema = z.enum(["kits", "revisions", "vehicles", "turbo-models", "fitters", "suppliers"]);
 
 export async function keepTurboModelHere(id: string | null, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
   return keep("turbo-models", id, form, turboModelSchema.safeParse(Object.fromEntries(form)), { field: "code", message: "Another turbo model has this code" });
+}
+
+export async function keepSupplierHere(id: string | null, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
+  await requireOwnOrigin();
+  return keep("suppliers", id, form, supplierSchema.safeParse(Object.fromEntries(form)), { field: "code", message: "Another supplier has this code" });
 }
 
 export async function keepVehicleHere(id: string | null, _before: DeskFormState, form: FormData): Promise<DeskFormState> {

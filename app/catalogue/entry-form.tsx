@@ -12,7 +12,7 @@ export interface EntryField {
   label: string;
   hint?: string;
   /** Of the input; `lines` for text of several lines. */
-  type?: "text" | "date" | "lines";
+  type?: "text" | "email" | "date" | "lines";
   /** What to choose from; the empty value stands for none. */
   options?: readonly (readonly [value: string, label: string])[];
 }

@@ -33,6 +33,7 @@ export default async function CataloguePage({ searchParams }: { searchParams: Pr
       <Kits catalogue={catalogue} />
       <Vehicles catalogue={catalogue} />
       <TurboModels catalogue={catalogue} />
+      <Suppliers catalogue={catalogue} />
       <Fitters catalogue={catalogue} words={fitter} />
     </DeskShell>
   );
@@ -42,6 +43,7 @@ const PARTS = [
   ["kits", "Kits"],
   ["vehicles", "Vehicles"],
   ["turbo-models", "Turbo models"],
+  ["suppliers", "Suppliers"],
   ["fitters", "Fitters"],
 ] as const;
 
@@ -77,6 +79,7 @@ function Kits({ catalogue: { kits } }: { catalogue: Catalogue }) {
             <tr>
               <th scope="col">Kit</th>
               <th scope="col">Unit</th>
+              <th scope="col">Parts made by</th>
               <th scope="col">Newest revision</th>
               <th scope="col" className="num">
                 Vehicles
@@ -85,12 +88,15 @@ function Kits({ catalogue: { kits } }: { catalogue: Catalogue }) {
             </tr>
           </thead>
           <tbody>
-            {kits.map(({ id, code, name, turboModel, revisions: [newest, ...earlier], retiredOn, _count }) => (
+            {kits.map(({ id, code, name, turboModel, supplier, revisions: [newest, ...earlier], retiredOn, _count }) => (
               <tr key={id}>
                 <th scope="row">
                   <Link href={`/catalogue/kits/${id}`}>{code}</Link> {name}
                 </th>
                 <td>{turboModel ? <Link href={`/catalogue/turbo-models/${turboModel.id}`}>{turboModel.code}</Link> : <span className="soft">none</span>}</td>
+                <td data-of="Parts made by">
+                  <Maker supplier={supplier} />
+                </td>
                 <td>{newest ? `${newest.revision}, since ${dayOfColumn(newest.introducedOn)}${earlier.length > 0 ? `; ${earlier.length} before it` : ""}` : "none yet"}</td>
                 <td className="num" data-of="Vehicles">{_count.fitments}</td>
                 <td data-of="Sold">{retiredOn ? `until ${dayOfColumn(retiredOn)}` : "yes"}</td>
@@ -146,6 +152,7 @@ function TurboModels({ catalogue: { turboModels } }: { catalogue: Catalogue }) {
           <thead>
             <tr>
               <th scope="col">Turbo model</th>
+              <th scope="col">Made by</th>
               <th scope="col">Bearing</th>
               <th scope="col">Alone or of a pair</th>
               <th scope="col" className="num">
@@ -171,6 +178,9 @@ function TurboModels({ catalogue: { turboModels } }: { catalogue: Catalogue }) {
                 <th scope="row">
                   <Link href={`/catalogue/turbo-models/${model.id}`}>{model.code}</Link> {model.name}
                 </th>
+                <td data-of="Made by">
+                  <Maker supplier={model.supplier} />
+                </td>
                 <td>{BEARING_NAMES[model.bearing]}</td>
                 <td>{STAGING_NAMES[model.staging]}</td>
                 <td className="num" data-of="Axial play, mm">
@@ -185,6 +195,55 @@ function TurboModels({ catalogue: { turboModels } }: { catalogue: Catalogue }) {
           </tbody>
         </table>
       </div>
+    </Part>
+  );
+}
+
+function Maker({ supplier }: { supplier: { id: string; name: string } | null }) {
+  return supplier ? <Link href={`/catalogue/suppliers/${supplier.id}`}>{supplier.name}</Link> : <span className="soft">not said</span>;
+}
+
+function Suppliers({ catalogue: { suppliers } }: { catalogue: Catalogue }) {
+  return (
+    <Part id="suppliers" name="Suppliers" add={{ href: "/catalogue/suppliers/new", words: "Add a supplier" }}>
+      {suppliers.length === 0 ? (
+        <p>Add who makes your units and the parts of your kits: a defect is charged back to them.</p>
+      ) : (
+        <div className="table-region stacks">
+          <table>
+            <thead>
+              <tr>
+                <th scope="col">Supplier</th>
+                <th scope="col">Mail for claims</th>
+                <th scope="col" className="num">
+                  Answers within, days
+                </th>
+                <th scope="col" className="num">
+                  Turbo models
+                </th>
+                <th scope="col" className="num">
+                  Parts of kits
+                </th>
+                <th scope="col">Bought from</th>
+              </tr>
+            </thead>
+            <tbody>
+              {suppliers.map(({ id, code, name, email, answerWithinDays, retiredOn, _count }) => (
+                <tr key={id}>
+                  <th scope="row">
+                    <Link href={`/catalogue/suppliers/${id}`}>{code}</Link> {name}
+                  </th>
+                  <td>{email}</td>
+                  <td className="num" data-of="Answers within, days">{answerWithinDays}</td>
+                  <td className="num" data-of="Turbo models">{_count.turboModels}</td>
+                  <td className="num" data-of="Parts of kits">{_count.kits}</td>
+                  <td data-of="Bought from">{retiredOn ? `until ${dayOfColumn(retiredOn)}` : "yes"}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </div>
+      )}
     </Part>
   );
 }

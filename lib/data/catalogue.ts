@@ -12,6 +12,7 @@ export function listKitEntries() {
       name: true,
       retiredOn: true,
       turboModel: { select: { id: true, code: true } },
+      supplier: { select: MAKER },
       revisions: { orderBy: [{ introducedOn: "desc" }, { revision: "desc" }], select: { revision: true, introducedOn: true } },
       _count: { select: { fitments: true } },
     },
@@ -26,7 +27,19 @@ export function listVehicleEntries() {
 }
 
 export function listTurboModelEntries() {
-  return database().turboModel.findMany({ orderBy: { code: "asc" }, select: { id: true, ...TURBO_MODEL, _count: { select: { kits: true } } } });
+  return database().turboModel.findMany({ orderBy: { code: "asc" }, select: { id: true, ...TURBO_MODEL, supplier: { select: MAKER }, _count: { select: { kits: true } } } });
+}
+
+/** Every supplier, by name, with how much they make. */
+export function listSupplierEntries() {
+  return database().supplier.findMany({ orderBy: [{ name: "asc" }, { code: "asc" }], select: { id: true, ...SUPPLIER, _count: { select: { turboModels: true, kits: true } } } });
+}
+
+/** What a supplier makes, by code. */
+export async function listMadeBy(supplierId: string) {
+  const byCode = { where: { supplierId }, orderBy: { code: "asc" }, select: { id: true, code: true, name: true } } as const;
+  const [turboModels, kits] = await Promise.all([database().turboModel.findMany(byCode), database().kit.findMany(byCode)]);
+  return { turboModels, kits };
 }
 
 /** The revisions of a kit, newest first, with how many of each were shipped. */
@@ -48,9 +61,11 @@ export async function listFitters(words: string, most: number) {
   return { total, fitters };
 }
 
-const KIT = { code: true, name: true, turboModelId: true, retiredOn: true } as const;
+const MAKER = { id: true, name: true } as const;
+const SUPPLIER = { code: true, name: true, email: true, address: true, answerWithinDays: true, retiredOn: true } as const;
+const KIT = { code: true, name: true, turboModelId: true, supplierId: true, retiredOn: true } as const;
 const REVISION = { kitId: true, revision: true, introducedOn: true, change: true } as const;
-const TURBO_MODEL = { code: true, name: true, bearing: true, staging: true, axialPlayMinMm: true, axialPlayMaxMm: true, radialPlayMaxMm: true, drainBoreMm: true, replacementCost: true } as const;
+const TURBO_MODEL = { code: true, name: true, bearing: true, staging: true, axialPlayMinMm: true, axialPlayMaxMm: true, radialPlayMaxMm: true, drainBoreMm: true, replacementCost: true, supplierId: true } as const;
 const VEHICLE = { make: true, model: true, engine: true, fuel: true, yearFrom: true, yearTo: true } as const;
 const FITTER = { name: true, place: true } as const;
 
@@ -66,6 +81,7 @@ const FIND: Find = {
   vehicles: (db, id) => db.vehicle.findUnique({ where: { id }, select: VEHICLE }),
   "turbo-models": (db, id) => db.turboModel.findUnique({ where: { id }, select: TURBO_MODEL }),
   fitters: (db, id) => db.fitter.findUnique({ where: { id }, select: FITTER }),
+  suppliers: (db, id) => db.supplier.findUnique({ where: { id }, select: SUPPLIER }),
 };
 
 /** An entry of the catalogue, or null. */
@@ -73,7 +89,7 @@ export function findEntry<Kind extends EntryKind>(kind: Kind, id: string, db: Db
   return FIND[kind](db, id);
 }
 
-const TABLES: Readonly<Record<EntryKind, string>> = { kits: "kit", revisions: "kit_revision", vehicles: "vehicle", "turbo-models": "turbo_model", fitters: "fitter" };
+const TABLES: Readonly<Record<EntryKind, string>> = { kits: "kit", revisions: "kit_revision", vehicles: "vehicle", "turbo-models": "turbo_model", fitters: "fitter", suppliers: "supplier" };
 
 /** An entry of the catalogue, or null. Until the transaction ends nobody else changes it, and nothing new comes to stand on it. */
 export async function lockEntry<Kind extends EntryKind>(db: Db, kind: Kind, id: string): Promise<CatalogueEntries[Kind] | null> {
@@ -88,6 +104,7 @@ const KEEP: Keep = {
   vehicles: (db, id, data) => (id === null ? db.vehicle.create({ data }) : db.vehicle.update({ where: { id }, data })),
   "turbo-models": (db, id, data) => (id === null ? db.turboModel.create({ data }) : db.turboModel.update({ where: { id }, data })),
   fitters: (db, id, data) => (id === null ? db.fitter.create({ data }) : db.fitter.update({ where: { id }, data })),
+  suppliers: (db, id, data) => (id === null ? db.supplier.create({ data }) : db.supplier.update({ where: { id }, data })),
 };
 
 /** Keeps an entry, a new one where there is no id. */
@@ -102,13 +119,14 @@ async function keepKit(db: Db, id: string | null, { fits, ...data }: KitEntry): 
   return kit;
 }
 
-/** What would be left without it: shipments, claims, units, kits, signals. */
+/** What would be left without it: shipments, claims, units, kits, signals, chargebacks. */
 const USES: Readonly<Record<EntryKind, (db: Db, id: string) => Promise<number>[]>> = {
   kits: (db, kitId) => [db.shipment.count({ where: { kitRevision: { kitId } } }), db.claim.count({ where: { kitRevision: { kitId } } }), db.signal.count({ where: { kitId } })],
   revisions: (db, kitRevisionId) => [db.shipment.count({ where: { kitRevisionId } }), db.claim.count({ where: { kitRevisionId } }), db.signal.count({ where: { kitRevisionId } })],
   vehicles: (db, vehicleId) => [db.shipment.count({ where: { vehicleId } }), db.claim.count({ where: { vehicleId } }), db.signal.count({ where: { vehicleId } })],
   "turbo-models": (db, turboModelId) => [db.unit.count({ where: { turboModelId } }), db.kit.count({ where: { turboModelId } })],
   fitters: (db, fitterId) => [db.claim.count({ where: { fitterId } })],
+  suppliers: (db, supplierId) => [db.turboModel.count({ where: { supplierId } }), db.kit.count({ where: { supplierId } }), db.chargeback.count({ where: { supplierId } })],
 };
 
 /** Whether anything stands on an entry. */

@@ -1,10 +1,12 @@
 import { z } from "zod";
-import { BEARINGS, FUELS, STAGINGS } from "@/lib/domain/catalogue/entries";
+import { BEARINGS, FUELS, isAnswerTime, STAGINGS } from "@/lib/domain/catalogue/entries";
 import { LONGEST, parseTypedNumber } from "@/lib/domain/intake/fields";
+import { emailSchema } from "./sign-in";
 import { lineSchema, linesSchema } from "./text";
 
 const LONGEST_CODE = 40;
 const LONGEST_CHANGE = 500;
+const LONGEST_ADDRESS = 200;
 
 const code = lineSchema(LONGEST_CODE, "Write its code");
 const name = lineSchema(LONGEST.name, "Write its name");
@@ -27,6 +29,18 @@ const year = z
 const day = z.iso.date("Write a day, as 2026-02-01").transform((typed) => new Date(typed));
 const optional = <Schema extends z.ZodType>(schema: Schema) => z.union([z.literal("").transform(() => null), schema]);
 
+const maker = optional(z.guid("Choose a supplier"));
+
+/** A supplier as typed. */
+export const supplierSchema = z.object({
+  code,
+  name,
+  email: emailSchema,
+  address: lineSchema(LONGEST_ADDRESS),
+  answerWithinDays: z.string().trim().transform(Number).refine(isAnswerTime, "Write whole days, from 1 to 365"),
+  retiredOn: optional(day),
+});
+
 /** A turbo model as typed: the limits a bench inspection reads play against, and the bore of its drain. */
 export const turboModelSchema = z
   .object({
@@ -39,6 +53,7 @@ export const turboModelSchema = z
     radialPlayMaxMm: millimetres(3),
     drainBoreMm: millimetres(60),
     replacementCost: optional(above0(1_000_000, "480", "")),
+    supplierId: maker,
   })
   .refine(({ axialPlayMinMm, axialPlayMaxMm }) => axialPlayMinMm < axialPlayMaxMm, { path: ["axialPlayMaxMm"], message: "It must be more than the least play" });
 
@@ -59,6 +74,7 @@ export const kitSchema = z.object({
   code,
   name,
   turboModelId: optional(z.guid("Choose a turbo model")),
+  supplierId: maker,
   retiredOn: optional(day),
   fits: z.array(z.guid()),
 });

@@ -3,7 +3,7 @@ import type { Readable } from "node:stream";
 import { appendAudit } from "@/lib/data/audit";
 import { type Db, inTransaction } from "@/lib/data/client";
 import { beginImport, endImport, type ImportKept, lockImports, nextImport, noteProgress } from "@/lib/data/imports";
-import { fitmentsImport, type KindOfImport, kitsImport, turboModelsImport, vehiclesImport } from "@/lib/data/imports-catalogue";
+import { fitmentsImport, type KindOfImport, kitsImport, suppliersImport, turboModelsImport, vehiclesImport } from "@/lib/data/imports-catalogue";
 import { shipmentsImport } from "@/lib/data/imports-shipments";
 import { countStaged, createStaging, keepProblems, refuseDifferences, type StagedProblem, type StagedRow, stageRows } from "@/lib/data/imports-staging";
 import { loadSettings } from "@/lib/data/settings";
@@ -14,6 +14,7 @@ import { readObject } from "@/lib/files/store";
 import { todayIn } from "./import-today";
 
 const KINDS: Readonly<Record<ImportKind, KindOfImport>> = {
+  suppliers: suppliersImport,
   turbo_models: turboModelsImport,
   kits: kitsImport,
   vehicles: vehiclesImport,

@@ -1,18 +1,18 @@
 import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
-import { findEntry, listFitters, listKitEntries, listRevisions, listTurboModelEntries, listVehicleEntries } from "@/lib/data/catalogue";
+import { findEntry, listFitters, listKitEntries, listMadeBy, listRevisions, listSupplierEntries, listTurboModelEntries, listVehicleEntries } from "@/lib/data/catalogue";
 import type { CatalogueEntries, EntryKind } from "@/lib/domain/catalogue/entries";
 import { fingerprintOf } from "./fingerprint";
 import { refuse, type Refusal } from "./refusal";
 
 const MOST_FITTERS = 50;
 
-/** What is sold, for what, and who fitted it. */
+/** What is sold, for what, who makes it and who fitted it. */
 export async function loadCatalogue(actor: StaffActor, fitterWords: string) {
   const refused = await refuse(actor, "change the catalogue");
   if (refused) return refused;
-  const [kits, vehicles, turboModels, { total, fitters }] = await Promise.all([listKitEntries(), listVehicleEntries(), listTurboModelEntries(), listFitters(fitterWords, MOST_FITTERS)]);
-  return { ok: true as const, kits, vehicles, turboModels, fitters, fittersInAll: total };
+  const [kits, vehicles, turboModels, suppliers, { total, fitters }] = await Promise.all([listKitEntries(), listVehicleEntries(), listTurboModelEntries(), listSupplierEntries(), listFitters(fitterWords, MOST_FITTERS)]);
+  return { ok: true as const, kits, vehicles, turboModels, suppliers, fitters, fittersInAll: total };
 }
 
 export type Catalogue = Exclude<Awaited<ReturnType<typeof loadCatalogue>>, Refusal>;
@@ -32,6 +32,22 @@ export async function loadKit(actor: StaffActor, id: string | null) {
   if (refused) return refused;
   const loaded = await loadEntry(actor, "kits", id);
   if (!loaded.ok) return loaded;
-  const [revisions, vehicles, turboModels] = await Promise.all([id === null ? [] : listRevisions(id), listVehicleEntries(), listTurboModelEntries()]);
-  return { ...loaded, revisions, vehicles, turboModels };
+  const [revisions, vehicles, turboModels, suppliers] = await Promise.all([id === null ? [] : listRevisions(id), listVehicleEntries(), listTurboModelEntries(), listSupplierEntries()]);
+  return { ...loaded, revisions, vehicles, turboModels, suppliers };
+}
+
+/** A turbo model to change or to add, with who may make it. */
+export async function loadTurboModel(actor: StaffActor, id: string | null) {
+  const refused = await refuse(actor, "change the catalogue");
+  if (refused) return refused;
+  const loaded = await loadEntry(actor, "turbo-models", id);
+  return loaded.ok ? { ...loaded, suppliers: await listSupplierEntries() } : loaded;
+}
+
+/** A supplier to change or to add, with what they make. */
+export async function loadSupplier(actor: StaffActor, id: string | null) {
+  const refused = await refuse(actor, "change the catalogue");
+  if (refused) return refused;
+  const loaded = await loadEntry(actor, "suppliers", id);
+  return loaded.ok ? { ...loaded, makes: id === null ? { turboModels: [], kits: [] } : await listMadeBy(id) } : loaded;
 }

@@ -12,7 +12,7 @@ import { aStaffActor } from "@/tests/builders/a-person";
 
 const some = () => randomUUID().slice(0, 8);
 const aVehicle = (): VehicleEntry => ({ make: "Halvorn", model: some(), engine: "2.4 D", fuel: "diesel", yearFrom: 2007, yearTo: null });
-const aKit = (fits: readonly string[] = []): KitEntry => ({ code: `K-${some()}`, name: "A kit", turboModelId: null, retiredOn: null, fits });
+const aKit = (fits: readonly string[] = []): KitEntry => ({ code: `K-${some()}`, name: "A kit", turboModelId: null, supplierId: null, retiredOn: null, fits });
 
 let admin: StaffActor;
 beforeAll(async () => {
@@ -38,7 +38,7 @@ describe("an entry of the catalogue", () => {
   });
 
   test("says what another unit of its model costs, and nothing where the settings' figure is to hold", async () => {
-    const typed = { code: `RC-${some()}`, name: "Costed", bearing: "ball", staging: "single", axialPlayMinMm: "0.03", axialPlayMaxMm: "0.09", radialPlayMaxMm: "0.1", drainBoreMm: "13", replacementCost: "612,50" };
+    const typed = { code: `RC-${some()}`, name: "Costed", bearing: "ball", staging: "single", axialPlayMinMm: "0.03", axialPlayMaxMm: "0.09", radialPlayMaxMm: "0.1", drainBoreMm: "13", replacementCost: "612,50", supplierId: "" };
     const model = await idOf(keepInCatalogue(admin, "turbo-models", null, turboModelSchema.parse(typed), ""));
     const loaded = await loadEntry(admin, "turbo-models", model);
     expect(loaded).toMatchObject({ ok: true, entry: { replacementCost: 612.5 } });
@@ -116,9 +116,9 @@ describe("two fitters that are one", () => {
 
 describe("what is typed", () => {
   test.each([
-    ["a play that ends before it begins", turboModelSchema, { code: "T", name: "T", bearing: "ball", staging: "single", axialPlayMinMm: "0,09", axialPlayMaxMm: "0.03", radialPlayMaxMm: "0.1", drainBoreMm: "13", replacementCost: "" }, "axialPlayMaxMm"],
-    ["a play in words", turboModelSchema, { code: "T", name: "T", bearing: "ball", staging: "single", axialPlayMinMm: "little", axialPlayMaxMm: "0.03", radialPlayMaxMm: "0.1", drainBoreMm: "13", replacementCost: "" }, "axialPlayMinMm"],
-    ["a cost of nothing", turboModelSchema, { code: "T", name: "T", bearing: "ball", staging: "single", axialPlayMinMm: "0.01", axialPlayMaxMm: "0.03", radialPlayMaxMm: "0.1", drainBoreMm: "13", replacementCost: "0" }, "replacementCost"],
+    ["a play that ends before it begins", turboModelSchema, { code: "T", name: "T", bearing: "ball", staging: "single", axialPlayMinMm: "0,09", axialPlayMaxMm: "0.03", radialPlayMaxMm: "0.1", drainBoreMm: "13", replacementCost: "", supplierId: "" }, "axialPlayMaxMm"],
+    ["a play in words", turboModelSchema, { code: "T", name: "T", bearing: "ball", staging: "single", axialPlayMinMm: "little", axialPlayMaxMm: "0.03", radialPlayMaxMm: "0.1", drainBoreMm: "13", replacementCost: "", supplierId: "" }, "axialPlayMinMm"],
+    ["a cost of nothing", turboModelSchema, { code: "T", name: "T", bearing: "ball", staging: "single", axialPlayMinMm: "0.01", axialPlayMaxMm: "0.03", radialPlayMaxMm: "0.1", drainBoreMm: "13", replacementCost: "0", supplierId: "" }, "replacementCost"],
     ["a last year before the first", vehicleSchema, { make: "M", model: "M", engine: "E", fuel: "diesel", yearFrom: "2010", yearTo: "2009" }, "yearTo"],
     ["no such day", kitRevisionSchema, { revision: "A", introducedOn: "2026-02-30", change: "" }, "introducedOn"],
   ])("%s is told beside its field", (_, schema, typed, field) => {

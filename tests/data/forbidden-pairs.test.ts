@@ -45,7 +45,7 @@ import { exportImportProblems, loadImport, loadImports, openImportFile } from "@
 import { changeReading, startImport, takeBackImport } from "@/lib/operations/start-import";
 import { uploadImport } from "@/lib/operations/upload-import";
 import { importReadingSchema } from "@/lib/inputs/import";
-import { loadCatalogue, loadEntry, loadKit } from "@/lib/operations/load-catalogue";
+import { loadCatalogue, loadEntry, loadKit, loadSupplier, loadTurboModel } from "@/lib/operations/load-catalogue";
 import { joinFitters, keepInCatalogue, removeFromCatalogue } from "@/lib/operations/keep-in-catalogue";
 import { loadClaim } from "@/lib/operations/load-claim";
 import { loadClaimsBehind } from "@/lib/operations/load-claims-behind";
@@ -215,6 +215,8 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["loadCatalogue", "change the catalogue", (actor) => loadCatalogue(actor, "")],
   ["loadEntry", "change the catalogue", (actor) => loadEntry(actor, "kits", randomUUID())],
   ["loadKit", "change the catalogue", (actor) => loadKit(actor, randomUUID())],
+  ["loadSupplier", "change the catalogue", (actor) => loadSupplier(actor, randomUUID())],
+  ["loadTurboModel", "change the catalogue", (actor) => loadTurboModel(actor, randomUUID())],
   ["keepEdits", "change the knowledge", (actor) => keepEdits(actor, randomUUID(), {})],
   ["loadBlindClaim", "confirm a verdict", (actor, { claimId }) => loadBlindClaim(actor, claimId)],
   ["loadCausesOfASelection", "see reports", (actor) => loadCausesOfASelection(actor, PERIOD)],

@@ -11,6 +11,23 @@ export const STAGING_NAMES: Readonly<Record<Staging, string>> = { single: "works
 export const FUELS = ["diesel", "petrol"] as const;
 export type Fuel = (typeof FUELS)[number];
 
+/** Who makes turbo models or the parts of kits: to whom a defect is charged back. */
+export interface SupplierEntry {
+  code: string;
+  name: string;
+  /** Where a chargeback goes. */
+  email: string;
+  /** On an envelope, in one line; may be empty. */
+  address: string;
+  /** Days in which an answer is due, as agreed. */
+  answerWithinDays: number;
+  /** Last bought from, or null. What they made is charged back to them all the same. */
+  retiredOn: Date | null;
+}
+
+/** A time to answer in that can be agreed. @example isAnswerTime(30) // true */
+export const isAnswerTime = (days: number): boolean => Number.isInteger(days) && days >= 1 && days <= 365;
+
 /** A turbo model, with the limits that play at the bench is read against. */
 export interface TurboModelEntry {
   code: string;
@@ -23,6 +40,8 @@ export interface TurboModelEntry {
   drainBoreMm: number;
   /** What another one costs the seller; null where the settings' figure holds. */
   replacementCost: number | null;
+  /** Who makes it; null while nobody has said. */
+  supplierId: string | null;
 }
 
 export interface VehicleEntry {
@@ -40,6 +59,8 @@ export interface KitEntry {
   name: string;
   /** Null for an installation kit without a unit. */
   turboModelId: string | null;
+  /** Who makes its parts beside the unit; null while nobody has said. */
+  supplierId: string | null;
   /** Last day of sale, or null. */
   retiredOn: Date | null;
   /** Ids of the vehicles it is sold for. */
@@ -66,5 +87,6 @@ export interface CatalogueEntries {
   vehicles: VehicleEntry;
   "turbo-models": TurboModelEntry;
   fitters: FitterEntry;
+  suppliers: SupplierEntry;
 }
 export type EntryKind = keyof CatalogueEntries;

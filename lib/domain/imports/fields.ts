@@ -16,6 +16,7 @@ export interface ImportField {
 }
 
 const kitCode: ImportField = { key: "kit", name: "Kit", type: "text", isRequired: true, synonyms: ["kitcode", "kitnumber", "kitno", "article", "articlenumber", "articleno", "sku", "partnumber", "itemnumber", "item"], examples: ["KX-100", "KX-100"] };
+const supplier: ImportField = { key: "supplier", name: "Supplier", type: "text", isRequired: false, synonyms: ["suppliercode", "supplierno", "suppliernumber", "vendor", "vendorcode", "maker", "madeby"], examples: ["EX-WORKS", "EX-WORKS"] };
 const make = { key: "make", name: "Make", type: "text", synonyms: ["vehiclemake", "manufacturer", "brand", "marque"], examples: ["Examplar", "Examplar"] } as const;
 const model = { key: "model", name: "Model", type: "text", synonyms: ["vehiclemodel", "vehicle", "car"], examples: ["Fieldway", "Fieldway"] } as const;
 const engine = { key: "engine", name: "Engine", type: "text", synonyms: ["vehicleengine", "motor", "enginecode"], examples: ["2.4 D", "3.0 D"] } as const;
@@ -23,6 +24,14 @@ const yearFrom = { key: "year_from", name: "Built from", type: "year", synonyms:
 
 /** The fields of each kind of file, in the order of the sample file. */
 export const IMPORT_FIELDS: Readonly<Record<ImportKind, readonly ImportField[]>> = {
+  suppliers: [
+    { key: "code", name: "Code", type: "text", isRequired: true, synonyms: ["supplier", "suppliercode", "supplierno", "suppliernumber", "vendor", "vendorcode", "vendornumber", "number"], examples: ["EX-WORKS", "EX-HOSE"] },
+    { key: "name", name: "Name", type: "text", isRequired: true, synonyms: ["suppliername", "vendorname", "company"], examples: ["Example Works", "Example Hose"] },
+    { key: "email", name: "Mail for claims", type: "email", isRequired: true, synonyms: ["email", "mail", "emailaddress", "contact", "claimsemail"], examples: ["quality@example.com", "claims@example.org"] },
+    { key: "address", name: "Address for claims", type: "text", isRequired: false, synonyms: ["address", "postaladdress", "street"], examples: ["Works Lane 3, 20095 Hamburg, Germany", ""] },
+    { key: "answer_within_days", name: "Answers within, days", type: "measure", isRequired: false, synonyms: ["answerwithin", "answerdays", "days", "deadline"], examples: ["30", "45"] },
+    { key: "retired_on", name: "Last bought from on", type: "date", isRequired: false, synonyms: ["retiredon", "retired", "lastbought"], examples: ["", ""] },
+  ],
   turbo_models: [
     { key: "code", name: "Code", type: "text", isRequired: true, synonyms: ["turbo", "turbocode", "turbomodel", "modelcode", "partnumber", "articlenumber", "sku", "number"], examples: ["TX40", "TX50"] },
     { key: "name", name: "Name", type: "text", isRequired: true, synonyms: ["description", "title", "designation"], examples: ["Example turbo 40", "Example turbo 50"] },
@@ -33,11 +42,13 @@ export const IMPORT_FIELDS: Readonly<Record<ImportKind, readonly ImportField[]>>
     { key: "radial_play_max_mm", name: "Radial play to, mm", type: "measure", isRequired: true, synonyms: ["radialplaymaxmm", "radialplaymax", "radialplayto", "radialmax", "maxradialplay", "radialplay"], examples: ["0.16", "0.18"] },
     { key: "drain_bore_mm", name: "Drain bore, mm", type: "measure", isRequired: true, synonyms: ["drainboremm", "drainbore", "drain", "oildrain", "draindiameter"], examples: ["16", "19"] },
     { key: "replacement_cost", name: "Cost of another one", type: "measure", isRequired: false, synonyms: ["replacementcost", "unitcost", "costprice", "purchaseprice", "cost"], examples: ["480", ""] },
+    supplier,
   ],
   kits: [
     kitCode,
     { key: "name", name: "Name", type: "text", isRequired: true, synonyms: ["kitname", "description", "title", "designation"], examples: ["Fieldway kit", "Fieldway kit"] },
     { key: "turbo_model", name: "Turbo model", type: "text", isRequired: false, synonyms: ["turbo", "turbocode", "turbomodelcode", "turbocharger"], examples: ["TX40", "TX40"] },
+    { ...supplier, examples: ["EX-HOSE", "EX-HOSE"] },
     { key: "revision", name: "Revision", type: "text", isRequired: true, synonyms: ["rev", "kitrevision", "version", "issue"], examples: ["A", "B"] },
     { key: "introduced_on", name: "Introduced on", type: "date", isRequired: true, synonyms: ["introduced", "introducedon", "validfrom", "releasedon", "released", "since", "date"], examples: ["2024-02-01", "2025-06-16"] },
     { key: "change", name: "Change", type: "text", isRequired: false, synonyms: ["changes", "whatchanged", "changenote", "note", "remark"], examples: ["First issue.", "Longer drain line."] },

@@ -1,8 +1,9 @@
 /** What a file of figures may hold, in the order in which they build on each other. */
-export const IMPORT_KINDS = ["turbo_models", "kits", "vehicles", "fitments", "shipments"] as const;
+export const IMPORT_KINDS = ["suppliers", "turbo_models", "kits", "vehicles", "fitments", "shipments"] as const;
 export type ImportKind = (typeof IMPORT_KINDS)[number];
 
 export const IMPORT_KIND_NAMES: Readonly<Record<ImportKind, string>> = {
+  suppliers: "Suppliers",
   turbo_models: "Turbo models",
   kits: "Kits and their revisions",
   vehicles: "Vehicles",

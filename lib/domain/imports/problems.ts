@@ -3,7 +3,7 @@ import type { ImportKind } from "./kinds";
 import type { RowProblem } from "./read-row";
 
 /** What only other rows or the database can tell of a row. */
-export const TABLE_PROBLEMS = ["twice-in-file", "differs-in-file", "differs", "unknown-kit", "unknown-revision", "unknown-turbo-model", "no-turbo-model", "unknown-vehicle", "several-vehicles", "has-claim"] as const;
+export const TABLE_PROBLEMS = ["twice-in-file", "differs-in-file", "differs", "unknown-kit", "unknown-revision", "unknown-turbo-model", "unknown-supplier", "no-turbo-model", "unknown-vehicle", "several-vehicles", "has-claim"] as const;
 export type TableProblem = (typeof TABLE_PROBLEMS)[number];
 export type ImportProblem = RowProblem | TableProblem;
 
@@ -50,6 +50,8 @@ export function problemInWords(kind: ImportKind, { field, problem, other }: Tell
       return "It must be more than the lower end";
     case "not-positive":
       return "It must be more than 0";
+    case "not-days":
+      return "Write whole days, from 1 to 365";
     case "before-the-start":
       return "The last year lies before the first";
     case "shipped-before-ordered":
@@ -70,6 +72,8 @@ export function problemInWords(kind: ImportKind, { field, problem, other }: Tell
       return "This kit has no such revision. Bring in the kits first, or leave it empty for the one sold on that day";
     case "unknown-turbo-model":
       return "There is no turbo model with this code. Bring in the turbo models first, or correct the code";
+    case "unknown-supplier":
+      return "There is no supplier with this code. Bring in the suppliers first, or correct the code";
     case "no-turbo-model":
       return "This kit is sold without a turbo. Say which turbo model the unit is";
     case "unknown-vehicle":

@@ -1,10 +1,11 @@
+import { isAnswerTime } from "@/lib/domain/catalogue/entries";
 import { IMPORT_FIELDS } from "./fields";
 import type { ImportKind } from "./kinds";
 import type { ColumnOfField } from "./match-columns";
 import { type DateOrder, readValue, type ValueProblem } from "./read-value";
 
 /** What may be wrong between the values of one row. */
-export const ROW_PROBLEMS = ["too-many-cells", "not-above", "not-positive", "before-the-start", "shipped-before-ordered", "vehicle-incomplete", "without-serial"] as const;
+export const ROW_PROBLEMS = ["too-many-cells", "not-above", "not-positive", "not-days", "before-the-start", "shipped-before-ordered", "vehicle-incomplete", "without-serial"] as const;
 export type RowProblem = ValueProblem | (typeof ROW_PROBLEMS)[number];
 
 export interface FoundInRow {
@@ -56,6 +57,11 @@ function betweenValues(kind: ImportKind, values: Readonly<Record<string, string 
   const value = (key: string) => values[key] ?? null;
   const tell = (field: string, problem: RowProblem) => found.push({ field, value: value(field) ?? "", problem });
   switch (kind) {
+    case "suppliers": {
+      const days = value("answer_within_days");
+      if (days !== null && !isAnswerTime(Number(days))) tell("answer_within_days", "not-days");
+      break;
+    }
     case "turbo_models":
       if (Number(value("axial_play_max_mm")) <= Number(value("axial_play_min_mm"))) tell("axial_play_max_mm", "not-above");
       for (const field of ["radial_play_max_mm", "drain_bore_mm", "replacement_cost"]) if (value(field) !== null && Number(value(field)) <= 0) tell(field, "not-positive");

@@ -61,6 +61,7 @@ export const DESK_PAGES: readonly PageToSee[] = [
   { route: "catalogue/kits/[id]", who: "admin", example: { address: "/catalogue/kits/*", of: "select id from kit order by code limit 1" } },
   { route: "catalogue/kits/[id]/revisions/[revisionId]", who: "admin", example: { address: "/catalogue/kits/*", of: "select kit_id || '/revisions/' || id from kit_revision order by introduced_on limit 1" } },
   { route: "catalogue/turbo-models/[id]", who: "admin", example: { address: "/catalogue/turbo-models/*", of: "select id from turbo_model order by code limit 1" } },
+  { route: "catalogue/suppliers/[id]", who: "admin", example: { address: "/catalogue/suppliers/*", of: "select id from supplier order by name limit 1" } },
   { route: "catalogue/vehicles/[id]", who: "admin", example: "/catalogue/vehicles/new" },
   { route: "catalogue/fitters/[id]", who: "admin", example: { address: "/catalogue/fitters/*", of: "select id from fitter order by name limit 1" } },
   { route: "figures", who: "admin", example: "/figures" },

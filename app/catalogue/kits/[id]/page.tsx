@@ -7,6 +7,7 @@ import { keepKitHere } from "../../actions";
 import styles from "../../catalogue.module.css";
 import { EntryForm } from "../../entry-form";
 import { EntryPage } from "../../entry-page";
+import { makerOptions } from "../../maker-options";
 import { found, idOf } from "../../read-id";
 
 export const metadata: Metadata = { title: "Kit" };
@@ -14,7 +15,7 @@ export const metadata: Metadata = { title: "Kit" };
 export default async function KitPage({ params, searchParams }: { params: Promise<{ id: string }>; searchParams: Promise<{ said?: string }> }) {
   const id = idOf((await params).id);
   const actor = await requireStaff(`/catalogue/kits/${id ?? "new"}`);
-  const { entry, seen, revisions, vehicles, turboModels } = found(await loadKit(actor, id));
+  const { entry, seen, revisions, vehicles, turboModels, suppliers } = found(await loadKit(actor, id));
   const newest = revisions[0];
   return (
     <EntryPage
@@ -28,11 +29,12 @@ export default async function KitPage({ params, searchParams }: { params: Promis
           action={keepKitHere.bind(null, id)}
           seen={seen}
           label={entry ? "Keep it so" : "Add it"}
-          values={entry ? { code: entry.code, name: entry.name, turboModelId: entry.turboModelId ?? "", retiredOn: entry.retiredOn ? dayOfColumn(entry.retiredOn) : "", fits: entry.fits.join(" ") } : {}}
+          values={entry ? { code: entry.code, name: entry.name, turboModelId: entry.turboModelId ?? "", supplierId: entry.supplierId ?? "", retiredOn: entry.retiredOn ? dayOfColumn(entry.retiredOn) : "", fits: entry.fits.join(" ") } : {}}
           fields={[
             { name: "code", label: "Code", hint: "As orders and files name it" },
             { name: "name", label: "Name" },
             { name: "turboModelId", label: "Unit in the box", options: [["", "none: installation parts alone"], ...turboModels.map((model) => [model.id, `${model.code} ${model.name}`] as const)] },
+            { name: "supplierId", label: "Who makes its parts", hint: "Beside the unit: a defect of theirs is charged back to them", options: makerOptions(suppliers, entry?.supplierId) },
             { name: "retiredOn", label: "Last sold on", type: "date", hint: "Left empty while it is sold" },
           ]}
           boxes={{ name: "fits", legend: "Sold for", options: vehicles.map((vehicle) => [vehicle.id, `${vehicle.make} ${vehicle.model} ${vehicle.engine}, ${vehicle.yearFrom}${vehicle.yearTo === null ? " on" : ` to ${vehicle.yearTo}`}`]) }}

@@ -1,10 +1,11 @@
 import type { Metadata } from "next";
 import { requireStaff } from "@/lib/access/staff";
 import { BEARING_NAMES, STAGING_NAMES } from "@/lib/domain/catalogue/entries";
-import { loadEntry } from "@/lib/operations/load-catalogue";
+import { loadTurboModel } from "@/lib/operations/load-catalogue";
 import { keepTurboModelHere } from "../../actions";
 import { EntryForm } from "../../entry-form";
 import { EntryPage } from "../../entry-page";
+import { makerOptions } from "../../maker-options";
 import { found, idOf } from "../../read-id";
 
 export const metadata: Metadata = { title: "Turbo model" };
@@ -12,7 +13,7 @@ export const metadata: Metadata = { title: "Turbo model" };
 export default async function TurboModelPage({ params, searchParams }: { params: Promise<{ id: string }>; searchParams: Promise<{ said?: string }> }) {
   const id = idOf((await params).id);
   const actor = await requireStaff(`/catalogue/turbo-models/${id ?? "new"}`);
-  const { entry, seen } = found(await loadEntry(actor, "turbo-models", id));
+  const { entry, seen, suppliers } = found(await loadTurboModel(actor, id));
   return (
     <EntryPage
       actor={actor}
@@ -29,6 +30,7 @@ export default async function TurboModelPage({ params, searchParams }: { params:
           fields={[
             { name: "code", label: "Code", hint: "As shipments name it" },
             { name: "name", label: "Name" },
+            { name: "supplierId", label: "Who makes it", hint: "A defective unit is charged back to them", options: makerOptions(suppliers, entry?.supplierId) },
             { name: "bearing", label: "Bearing", options: Object.entries(BEARING_NAMES) },
             { name: "staging", label: "Alone or of a pair", hint: "Oil at the compressor of the low-pressure one is normal", options: Object.entries(STAGING_NAMES) },
             { name: "axialPlayMinMm", label: "Axial play from, mm", hint: "The maker\u2019s limits: the bench reads play against them" },

@@ -47,7 +47,7 @@ export default async function ChargebackPage({ params, searchParams }: { params:
           { name: "Begun", value: `${dayIn(timeZone, chargeback.madeAt)}, ${chargeback.madeBy.name}` },
           { name: "Sent", value: chargeback.sentAt ? dayIn(timeZone, chargeback.sentAt) : "not yet" },
           { name: "Answer due", value: chargeback.answerDueOn ? `${dayIn("UTC", chargeback.answerDueOn)}${chargeback.isOverdue ? ", overdue" : ""}` : "not sent" },
-          { name: "To", value: supplier.email },
+          { name: "To", value: supplier.address ? `${supplier.email}; ${supplier.address}` : supplier.email },
         ]}
       />
       {chargeback.note ? <p className="note">{chargeback.note}</p> : null}
