@@ -12,6 +12,7 @@ import { transition } from "@/lib/domain/claims/lifecycle";
 import { type ClaimStage, QUEUE_STAGES } from "@/lib/domain/claims/stages";
 import type { MergeClaimInput } from "@/lib/inputs/joined-claims";
 import { mergedMail } from "@/lib/mail/merged-mail";
+import { wordsIn } from "@/lib/messages/words";
 import { newClaimLink } from "./claim-links";
 import { rankClaim } from "./rank-claim";
 import { auditActor, type Refusal, refuse } from "./refusal";
@@ -52,7 +53,7 @@ export async function mergeClaim(actor: StaffActor, claimId: string, { into, ver
     await rankIfOpen(db, other.id, stage);
     const isOwn = claim.contactEmail?.toLowerCase() === other.contactEmail?.toLowerCase();
     const to = { name: claim.contactName ?? "", address: claim.contactEmail ?? "" };
-    const mail = mergedMail({ name: to.name, reference: claim.reference, into: isOwn ? other.reference : null, link: await newClaimLink(db, claim, now), language: claim.language, seller });
+    const mail = mergedMail({ name: to.name, reference: claim.reference, into: isOwn ? other.reference : null, link: await newClaimLink(db, claim, now), seller }, wordsIn(claim.language));
     await queueMail(db, { onceKey: `merged:${claimId}:${moved.version}`, claimId, to, ...mail });
     return { ok: true };
   });

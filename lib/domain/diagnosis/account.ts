@@ -77,7 +77,7 @@ function pleaseLookAgain(steps: readonly EvidenceStep[], edition: Edition, say: 
  * Account for the customer: what is most likely, in plain words and without blame, how sure that is, and which of the
  * customer's own answers is worth another look. The edition is given in the language of `say`.
  *
- * Example: "Most likely the oil drain runs level, uphill or with a sag", "This explains about 8 in 10 claims like this."
+ * Example: "Most likely the oil drain runs level, uphill or with a sag", "This explains about 8 in 10 complaints like this."
  */
 export function accountForCustomer(ranking: Ranking, edition: Edition, { conflicts, contradiction }: Doubts, say: Say): Account {
   if (ranking.outcome === "contradiction") {
