@@ -31,41 +31,44 @@ export function AdvisedChecks({ heading: Heading, checks, units, words, referenc
   const say = sayIn(words.language);
   return (
     <ol className={css.checks}>
-      {checks.map(({ finding, name, how, why, minutes, tools, cautions, field }) => {
+      {checks.map(({ finding, name, how, why, minutes, tools, cautions, field }, place) => {
         const drawn = drawnFields([field], units, words)[field.name];
         return (
-        <li key={finding} id={finding}>
-          <div>
-            <Heading>
-              {name} <span className="small soft num">{words("claim.advice.minutes", { minutes })}</span>
-            </Heading>
-            <Cautions codes={cautions} say={say} />
-            {drawn ? <CheckDrawing field={field} drawn={drawn} /> : null}
-            <p>{how}</p>
-            <p className="small soft">
-              {why}
-              {tools.length > 0 ? ` ${words("claim.advice.tools", { tools: tools.join(", ") })}` : ""}
-            </p>
-            <details className="no-print">
-              <summary>{words("claim.advice.did")}</summary>
-              <AnswerForm
-                field={field}
-                drawn={drawn && { ...drawn, asked: null }}
-                action={tell(finding)}
-                copyKey={`${reference}.advised.${finding}`}
-                label={words("claim.advice.keep")}
-              />
-            </details>
-            {cautions.length + tools.length > 0 ? (
-              // What is only remembered puts nothing right.
+          <li key={finding} id={finding}>
+            {/* One check at a time: the others are a tap away. */}
+            <details open={place === 0}>
+              <summary>
+                <Heading>
+                  {name} <span className="small soft num">{words("claim.advice.minutes", { minutes })}</span>
+                </Heading>
+              </summary>
+              <Cautions codes={cautions} say={say} />
+              {drawn ? <CheckDrawing field={field} drawn={drawn} /> : null}
+              <p>{how}</p>
+              <p className="small soft">
+                {why}
+                {tools.length > 0 ? ` ${words("claim.advice.tools", { tools: tools.join(", ") })}` : ""}
+              </p>
               <details className="no-print">
-                <summary>{words("claim.advice.right")}</summary>
-                <p>{words("claim.advice.over")}</p>
-                <EndForm action={clear(finding)} label={words("claim.end.cleared.yes")} />
+                <summary>{words("claim.advice.did")}</summary>
+                <AnswerForm
+                  field={field}
+                  drawn={drawn && { ...drawn, asked: null }}
+                  action={tell(finding)}
+                  copyKey={`${reference}.advised.${finding}`}
+                  label={words("claim.advice.keep")}
+                />
               </details>
-            ) : null}
-          </div>
-        </li>
+              {cautions.length + tools.length > 0 ? (
+                // What is only remembered puts nothing right.
+                <details className="no-print">
+                  <summary>{words("claim.advice.right")}</summary>
+                  <p>{words("claim.advice.over")}</p>
+                  <EndForm action={clear(finding)} label={words("claim.end.cleared.yes")} />
+                </details>
+              ) : null}
+            </details>
+          </li>
         );
       })}
     </ol>

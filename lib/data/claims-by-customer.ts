@@ -6,7 +6,7 @@ import type { IntakeAnswers } from "@/lib/domain/intake/answers";
 import { type Db, database } from "./client";
 import { TAKEN_OUTSIDE } from "./photos";
 
-/** A filed claim with what its customer may see: nothing of the ranking, of staff or of other claims. */
+/** A filed claim with what its customer may see: nothing of the ranking, of staff or of other claims. Contested: no verdict stands any more. */
 export async function findClaimForCustomer(claimId: string, db: Db = database()) {
   const claim = await db.claim.findFirst({
     where: { id: claimId, stage: { not: "draft" } },
@@ -35,11 +35,11 @@ export async function findClaimForCustomer(claimId: string, db: Db = database())
       checkRequests: { orderBy: { askedAt: "asc" }, select: { id: true, findingCode: true, note: true, state: true, askedAt: true, closedAt: true } },
       messages: { orderBy: { createdAt: "asc" }, select: { id: true, from: true, body: true, createdAt: true } },
       verdicts: { where: { supersededAt: null }, select: { letter: true, decidedAt: true, remedy: true, letterPhotos: true } },
-      returns: { orderBy: { authorisedAt: "desc" }, take: 1, select: { number: true, state: true, expiresAt: true } },
+      _count: { select: { verdicts: true } },
       photos: { where: TAKEN_OUTSIDE, orderBy: { createdAt: "asc" }, select: { id: true, subject: true, width: true, height: true } },
     },
   });
-  return claim && { ...claim, answers: claim.answers as IntakeAnswers };
+  return claim && { ...claim, answers: claim.answers as IntakeAnswers, isContested: claim._count.verdicts > 0 && claim.verdicts.length === 0 };
 }
 
 /** The claim with this reference and the customer's address, if the address is right; drafts are found by nobody. */

@@ -16,7 +16,7 @@ test("an owner files in at most 14 questions, gets a reference and first advice,
     const advised = await checks.count();
     const first = checks.first();
     const code = await first.getAttribute("id");
-    for (const fold of await first.locator("> div > details > summary").all()) await fold.click();
+    for (const fold of await first.locator("details details > summary").all()) await fold.click();
     await expectAccessible(page);
     await tellCheck(first);
     await expect(page.locator("main dl > div")).toHaveCount(1);

@@ -42,7 +42,7 @@ test("a unit is asked for, sent with its label, and goes from the door to a shel
     number = /R-[2-9A-Z-]{12}/.exec(mail.subject ?? "")?.[0] ?? "";
     await customer.goto(linkIn(mail.text));
     await customer.getByRole("button", { name: "Open my complaint" }).click();
-    await expect(heading(customer)).toHaveText("We are waiting for the unit");
+    await expect(heading(customer)).toHaveText(/^Please send us the unit: it should be here by /);
     await expect(customer.getByRole("heading", { name: `Please send us the unit: return ${number}` })).toBeVisible();
     await expect(customer.getByText("Please leave the gasket on.")).toBeVisible();
   });

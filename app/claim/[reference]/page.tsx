@@ -7,6 +7,7 @@ import { TitleBlock } from "@/app/_components/title-block";
 import { requireCustomer } from "@/lib/access/customer";
 import { currentWords } from "@/lib/access/language";
 import { transition } from "@/lib/domain/claims/lifecycle";
+import { isAwaited } from "@/lib/domain/claims/return-lifecycle";
 import { messageFields, objectionFields } from "@/lib/inputs/customer";
 import { dayInWords, momentInWords } from "@/lib/messages/dates";
 import { sayIn, wordsIn } from "@/lib/messages/words";
@@ -39,18 +40,21 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
   const words = wordsIn(claim.language);
   const say = sayIn(claim.language);
   const when = (date: Date) => momentInWords(date, claim.language, seller.timeZone);
-  const lastReturn = claim.returns[0];
-  const { heading, next } = whatHappensNext(
+  const now = new Date();
+  const verdict = claim.verdicts[0];
+  const { heading, byWhen, next } = whatHappensNext(
     claim.stage,
     {
-      promisedBy: claim.promisedAt ? when(claim.promisedAt) : words("claim.soon"),
+      answer: claim.promisedAt && !claim.firstAnswerAt ? { by: when(claim.promisedAt), isLate: claim.promisedAt < now } : null,
+      isContested: claim.isContested,
+      hasChecks: (mine.advice?.checks.length ?? 0) > 0,
       openChecks: mine.asked.length,
+      remedy: verdict?.remedy ?? null,
+      unit: { sendBy: returned?.sendBy ?? "", place: !returned || isAwaited(returned.state) ? (returned?.state === "in_carriage" ? "on_its_way" : "awaited") : "here" },
       mergedInto: claim.mergedInto?.reference ?? null,
-      isUnitHere: lastReturn?.state === "received" || lastReturn?.state === "on_the_bench",
     },
     words,
   );
-  const verdict = claim.verdicts[0];
   const isOpen = transition(claim.stage, "withdraw").ok;
   // One thing is asked at a time: while it is the unit, the checks on the vehicle are folded away.
   const isUnitAsked = claim.stage === "awaiting_the_unit" && mine.advice !== null;
@@ -64,20 +68,21 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
           </p>
         ) : null}
         <h1>{heading}</h1>
-        <p>{next}</p>
+        <p>
+          {byWhen ? <strong>{byWhen}</strong> : null} {next}
+        </p>
         {claim.stage === "awaiting_checks" && claim.lapsesAt ? <p className="note">{words("claim.lapse.on", { day: dayInWords(claim.lapsesAt, claim.language, seller.timeZone) })}</p> : null}
+        {isOpen && mine.stop ? <Caution title={mine.stop.title}>{mine.stop.sentence}</Caution> : null}
         <TitleBlock
           facts={[
             { name: words("claim.facts.reference"), value: claim.reference },
             { name: words("claim.facts.stage"), value: words(`claim.stages.${claim.stage}`) },
             ...(claim.filedAt ? [{ name: words("claim.facts.filed"), value: when(claim.filedAt) }] : []),
-            ...(isOpen && claim.promisedAt && !claim.firstAnswerAt ? [{ name: words("claim.facts.answerBy"), value: when(claim.promisedAt) }] : []),
             ...(claim.kitRevision ? [{ name: words("claim.facts.kit"), value: `${claim.kitRevision.kit.code} ${claim.kitRevision.kit.name}` }] : []),
             ...(mine.vehicle ? [{ name: words("claim.facts.vehicle"), value: mine.vehicle }] : []),
           ]}
         />
       </div>
-      {isOpen && mine.stop ? <Caution title={mine.stop.title}>{mine.stop.sentence}</Caution> : null}
       <div className={css.columns}>
         <div>
           <AskedChecks mine={mine} />
