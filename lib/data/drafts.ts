@@ -4,6 +4,9 @@ import type { UnitSystem } from "@/lib/domain/claims/unit-systems";
 import type { IntakeAnswers } from "@/lib/domain/intake/answers";
 import type { KnownPurchase } from "@/lib/domain/intake/questions";
 import { type Db, database } from "./client";
+import { discardObjects } from "./discarded-objects";
+import { deleteUploads } from "./photo-uploads";
+import { pictureKeys } from "./photos";
 
 export interface Draft {
   id: string;
@@ -60,11 +63,16 @@ export async function findDraft(claimId: string, db: Db = database()): Promise<D
   };
 }
 
-/** Removes a draft that nobody needs any more; null when it was filed meanwhile. Returns the keys of its photos. */
-export async function deleteDraft(db: Db, claimId: string): Promise<string[] | null> {
-  const photos = await db.photo.findMany({ where: { claimId, claim: { stage: "draft" } }, select: { storageKey: true } });
-  const { count } = await db.claim.deleteMany({ where: { id: claimId, stage: "draft" } });
-  return count === 1 ? photos.map(({ storageKey }) => storageKey) : null;
+/** Removes these drafts with their photos, also those on their way; one that was filed meanwhile stays. Returns how many there were. */
+export async function deleteDrafts(db: Db, claimIds: readonly string[]): Promise<number> {
+  // Locked first, so that none is filed, or gets another photo, between here and its end.
+  const drafts = await db.$queryRaw<{ id: string }[]>`SELECT id FROM claim WHERE id = ANY(${[...claimIds]}::uuid[]) AND stage = 'draft' ORDER BY id FOR UPDATE`;
+  const ids = drafts.map(({ id }) => id);
+  const photos = await db.photo.findMany({ where: { claimId: { in: ids } }, select: { storageKey: true } });
+  const pieces = await deleteUploads(db, { claimId: { in: ids } });
+  await db.claim.deleteMany({ where: { id: { in: ids } } });
+  await discardObjects(db, [...photos.flatMap(({ storageKey }) => pictureKeys(storageKey)), ...pieces]);
+  return ids.length;
 }
 
 export interface DraftChanges {

@@ -4,6 +4,7 @@ import type { TellableProblem } from "@/lib/domain/imports/problems";
 import type { ImportPhase } from "@/lib/domain/imports/progress";
 import type { ImportReading } from "@/lib/domain/imports/reading";
 import { type Db, database } from "./client";
+import { discardObjects } from "./discarded-objects";
 import type { Prisma } from "./generated/client";
 
 export interface ImportKept {
@@ -125,14 +126,15 @@ export async function listProblems(importId: string, limit?: number): Promise<Im
  * Forgets the files that were uploaded before, and the values of their rows; the history stays. One that still waits for a
  * person is taken back.
  *
- * @returns keys of the files to remove
+ * @returns how many
  */
-export async function forgetFiles(db: Db, before: Date, now: Date): Promise<string[]> {
+export async function forgetFiles(db: Db, before: Date, now: Date): Promise<number> {
   const old = { uploadedAt: { lt: before }, storageKey: { not: null }, state: { notIn: ["queued", "running"] } } satisfies Prisma.ImportWhereInput;
   const files = await db.import.findMany({ where: old, select: { id: true, storageKey: true } });
   const ids = files.map(({ id }) => id);
   await db.importProblem.deleteMany({ where: { importId: { in: ids } } });
   await db.import.updateMany({ where: { id: { in: ids }, state: "uploaded" }, data: { state: "withdrawn", finishedAt: now } });
   await db.import.updateMany({ where: { id: { in: ids } }, data: { storageKey: null } });
-  return files.flatMap(({ storageKey }) => storageKey ?? []);
+  await discardObjects(db, files.flatMap(({ storageKey }) => storageKey ?? []));
+  return files.length;
 }

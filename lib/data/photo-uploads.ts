@@ -36,11 +36,12 @@ export function countUnfinishedUploads(claimId: string): Promise<number> {
   return database().photoUpload.count({ where: { claimId, isDone: false } });
 }
 
-/** Removes uploads that nobody has gone on with, and returns the keys of their pieces. */
+/** Removes uploads, and returns every place where a piece of them may still lie. */
 export async function deleteUploads(db: Db, where: { createdAt: { lt: Date } } | { claimId: { in: string[] } }): Promise<string[]> {
   const uploads = await db.photoUpload.findMany({ where });
   await db.photoUpload.deleteMany({ where: { id: { in: uploads.map(({ id }) => id) } } });
-  return uploads.filter(({ isDone }) => !isDone).flatMap(pieceKeys);
+  // A process may have been killed before it had noted a piece, or had removed those of a photo that was whole.
+  return uploads.flatMap((upload) => pieceKeys({ ...upload, received: upload.bytes }));
 }
 
 /** Where the piece that begins after so many bytes lies in the object store. */

@@ -21,6 +21,11 @@ export function insertPhoto(db: Db, photo: PhotoToInsert): Promise<{ id: string 
   return db.photo.create({ data: photo, select: { id: true } });
 }
 
+/** Where the picture of a photo and the small one lie. */
+export function pictureKeys(storageKey: string): [full: string, small: string] {
+  return [storageKey, `${storageKey}-small`];
+}
+
 /** The photo a claim has of the same picture already, or null. */
 export function findPhotoByContent(claimId: string, sha256: string, db: Db = database()) {
   return db.photo.findUnique({ where: { claimId_sha256: { claimId, sha256 } }, select: { id: true } });

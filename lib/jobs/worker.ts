@@ -6,10 +6,11 @@ import { carryOutImports } from "@/lib/operations/carry-out-imports";
 import { learnEdition } from "@/lib/operations/learn-edition";
 import { lookForSignals } from "@/lib/operations/look-for-signals";
 import { remindOfOpenChecks } from "@/lib/operations/remind-of-checks";
-import { purgeExpired } from "@/lib/operations/purge-expired";
+import { purgeExpired } from "@/lib/data/purge";
 import { keepReturnDates } from "@/lib/operations/keep-return-dates";
 import { keepReportsFresh } from "./keep-reports-fresh";
 import { reckonInThread } from "./reckon-in-thread";
+import { removeObjects } from "./remove-objects";
 import { sendQueuedMail } from "./send-mail";
 import { workerLog } from "./worker-log";
 
@@ -22,6 +23,7 @@ const runner = await run({
     "send-mail": async (payload) => {
       await sendQueuedMail(idOf(payload, "mailId"));
     },
+    "remove-objects": removeObjects,
     "dry-run": async (payload) => {
       await runDryRun(idOf(payload, "trialId"));
     },

@@ -1,10 +1,10 @@
 import "server-only";
 import type { CustomerActor } from "@/lib/access/actors";
 import { inTransaction } from "@/lib/data/client";
+import { discardObjects } from "@/lib/data/discarded-objects";
 import { findDraft } from "@/lib/data/drafts";
 import { lockClaim } from "@/lib/data/lock-claim";
-import { deleteDraftPhoto, findPhotoForCustomer } from "@/lib/data/photos";
-import { removeObject } from "@/lib/files/store";
+import { deleteDraftPhoto, findPhotoForCustomer, pictureKeys } from "@/lib/data/photos";
 
 export type RemovePhotoResult = { ok: true } | { ok: false; reason: "already-filed" | "not-found" };
 
@@ -14,9 +14,9 @@ export async function removePhoto(actor: CustomerActor, photoId: string): Promis
   if (!photo) return { ok: false, reason: "not-found" };
   const isRemoved = await inTransaction(async (db) => {
     await lockClaim(db, actor.claimId);
-    return deleteDraftPhoto(db, actor.claimId, photo.id);
+    if (!(await deleteDraftPhoto(db, actor.claimId, photo.id))) return false;
+    await discardObjects(db, pictureKeys(photo.storageKey));
+    return true;
   });
-  if (!isRemoved) return { ok: false, reason: (await findDraft(actor.claimId)) ? "not-found" : "already-filed" };
-  await Promise.all([removeObject(photo.storageKey), removeObject(`${photo.storageKey}-small`)]);
-  return { ok: true };
+  return isRemoved ? { ok: true } : { ok: false, reason: (await findDraft(actor.claimId)) ? "not-found" : "already-filed" };
 }

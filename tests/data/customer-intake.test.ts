@@ -15,11 +15,12 @@ import { attachPhoto } from "@/lib/operations/attach-photo";
 import { fileClaim } from "@/lib/operations/file-claim";
 import { loadReview } from "@/lib/operations/load-review";
 import { loadScreen } from "@/lib/operations/load-screen";
-import { purgeExpired } from "@/lib/operations/purge-expired";
+import { purgeExpired } from "@/lib/data/purge";
 import { resumeDraft } from "@/lib/operations/resume-draft";
 import { saveAnswer } from "@/lib/operations/save-answer";
 import { sendDraftLink } from "@/lib/operations/send-draft-link";
 import { startDraft } from "@/lib/operations/start-draft";
+import { removeDiscarded } from "../builders/discarded-objects";
 import { aDraft, aFiledClaim, aForm, answerAll, OWNER_ANSWERS } from "../builders/intake";
 
 const ids = { turbo: randomUUID(), kit: randomUUID(), revisionA: randomUUID(), revisionB: randomUUID(), vehicle: randomUUID(), unit: randomUUID(), shipment: randomUUID(), second: randomUUID() };
@@ -199,6 +200,7 @@ describe("a draft that has run out", () => {
     expect(await getObject(storageKey)).not.toBeNull();
     await purgeExpired(new Date(Date.now() + (DRAFT_DAYS + 1) * 86_400_000));
     expect(await database().claim.findUnique({ where: { id: draft.claimId } })).toBeNull();
+    await removeDiscarded();
     expect(await getObject(storageKey)).toBeNull();
     expect(await database().claim.findUnique({ where: { id: filed.claimId } })).not.toBeNull();
   });

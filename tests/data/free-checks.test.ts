@@ -6,6 +6,8 @@ import { database, inTransaction } from "@/lib/data/client";
 import { findDraft } from "@/lib/data/drafts";
 import { moveClaim } from "@/lib/data/move-claim";
 import { refreshReportCells } from "@/lib/data/report-cells";
+import { pieceKey } from "@/lib/data/photo-uploads";
+import { PIECE_BYTES } from "@/lib/domain/intake/photo-pieces";
 import { getObject } from "@/lib/files/store";
 import { attachPhoto } from "@/lib/operations/attach-photo";
 import { changeUnits } from "@/lib/operations/change-units";
@@ -15,11 +17,13 @@ import { fileClaim } from "@/lib/operations/file-claim";
 import { loadDeskQuality } from "@/lib/operations/load-desk-quality";
 import { loadDraftAdvice } from "@/lib/operations/load-draft-advice";
 import { loadMyClaim } from "@/lib/operations/load-my-claim";
+import { receivePiece } from "@/lib/operations/receive-piece";
 import { saveAnswer } from "@/lib/operations/save-answer";
 import { tellCheck } from "@/lib/operations/tell-check";
 import { tellDraftCheck } from "@/lib/operations/tell-draft-check";
 import { deskFilterSchema } from "@/lib/inputs/desk-filter";
 import { aStaffActor } from "../builders/a-person";
+import { removeDiscarded } from "../builders/discarded-objects";
 import { aDraft, aFiledClaim, aForm, answerAll, OWNER_ANSWERS } from "../builders/intake";
 
 let personId: string;
@@ -105,17 +109,23 @@ describe("a check told before filing", () => {
 });
 
 describe("a check that put it right before filing", () => {
-  test("removes the draft with its photos, and leaves one line that names the check and nobody", async () => {
+  test("removes the draft with its photos, also one on its way, and leaves one line that names the check and nobody", async () => {
     const [actor, other] = [await aBegunDraft(), await aBegunDraft()];
     await attachPhoto(actor, await sharp({ create: { width: 60, height: 40, channels: 3, background: "#508050" } }).jpeg().toBuffer());
     const { storageKey } = await database().photo.findFirstOrThrow({ where: { claimId: actor.claimId } });
+    const onItsWay = randomUUID();
+    await receivePiece(actor, { uploadId: onItsWay, bytes: 2 * PIECE_BYTES, begin: 0, content: new Uint8Array(PIECE_BYTES) }, "192.0.2.7");
+    const piece = pieceKey({ claimId: actor.claimId, id: onItsWay }, 0);
+    const left = () => Promise.all([storageKey, `${storageKey}-small`, piece].map(async (key) => (await getObject(key)) !== null));
+    expect(await left()).toEqual([true, true, true]);
     const lines = () => database().auditEntry.findMany({ where: { action: "clear_draft" } });
     const before = (await lines()).length;
 
     expect(await clearDraft(actor, "F12")).toEqual({ ok: true });
     expect(await findDraft(actor.claimId)).toBeNull();
     expect(await database().photo.count({ where: { claimId: actor.claimId } })).toBe(0);
-    expect(await getObject(storageKey).catch(() => null)).toBeNull();
+    await removeDiscarded();
+    expect(await left()).toEqual([false, false, false]);
     expect(await findDraft(other.claimId)).not.toBeNull();
     const kept = await lines();
     expect(kept).toHaveLength(before + 1);

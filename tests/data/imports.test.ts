@@ -12,11 +12,12 @@ import { carryOutImports } from "@/lib/operations/carry-out-imports";
 import { exportCatalogue } from "@/lib/operations/export-import-kind";
 import { findMyPurchase } from "@/lib/operations/find-my-purchase";
 import { exportImportProblems, loadImport, openImportFile } from "@/lib/operations/load-import";
-import { purgeExpired } from "@/lib/operations/purge-expired";
+import { purgeExpired } from "@/lib/data/purge";
 import { startImport, takeBackImport } from "@/lib/operations/start-import";
 import { uploadImport } from "@/lib/operations/upload-import";
 import { aPostedFile, broughtIn, queued } from "@/tests/builders/a-file-of-figures";
 import { aStaffActor } from "@/tests/builders/a-person";
+import { removeDiscarded } from "@/tests/builders/discarded-objects";
 
 let admin: StaffActor;
 
@@ -315,6 +316,7 @@ describe("what is kept of a file", () => {
     const { storageKey } = await database().import.findUniqueOrThrow({ where: { id: importId } });
     expect(await purgeExpired(new Date(Date.now() + (IMPORT_FILE_DAYS - 1) * 86_400_000))).toMatchObject({ imports: 0 });
     await purgeExpired(new Date(Date.now() + (IMPORT_FILE_DAYS + 1) * 86_400_000));
+    await removeDiscarded();
     expect(await getObject(storageKey ?? "")).toBeNull();
     expect(await openImportFile(admin, importId)).toEqual({ ok: false, reason: "not-found" });
     expect(await database().importProblem.count({ where: { importId } })).toBe(0);

@@ -8,7 +8,7 @@ import { env } from "@/lib/env";
 import { sendQueuedMail } from "@/lib/jobs/send-mail";
 import { invitePerson } from "@/lib/operations/invite-person";
 import { loadMail, loadMails } from "@/lib/operations/load-mail";
-import { purgeExpired } from "@/lib/operations/purge-expired";
+import { purgeExpired } from "@/lib/data/purge";
 import { aStaffActor } from "@/tests/builders/a-person";
 import { aFiledClaim } from "@/tests/builders/intake";
 

@@ -2,7 +2,7 @@ import { randomUUID } from "node:crypto";
 import { beforeAll, describe, expect, test } from "vitest";
 import type { StaffActor } from "@/lib/access/actors";
 import { database } from "@/lib/data/client";
-import { purgeExpired } from "@/lib/operations/purge-expired";
+import { purgeExpired } from "@/lib/data/purge";
 import { fileCall, loadCall, loadOpenCalls, saveCall, startCall } from "@/lib/operations/take-down-call";
 import { aStaffActor } from "../builders/a-person";
 import { aDraft, OWNER_ANSWERS } from "../builders/intake";
