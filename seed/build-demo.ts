@@ -1,4 +1,5 @@
 import type { Edition } from "@/lib/domain/diagnosis/knowledge";
+import { tellBenchWork } from "./bench-work";
 import { DAY, type Day, HOUR } from "./calendar";
 import { makeCatalogue } from "./catalogue";
 import { addChargebacks } from "./chargebacks";
@@ -71,7 +72,9 @@ export function buildDemo(plan: DemoPlan): Demo {
     if (world.random.chance(0.014)) pictures.push(...(tellClaim(world, again(world.random, complaint), told)?.pictures ?? []));
   }
   const complainedOf = new Set(complaints.map(({ shipment }) => shipment.id));
-  pictures.push(...tellHandWrittenClaims({ ...world, random: Random.forTheme(seed, "hand-written claims") }, { shipments, complainedOf, fitters, origin: plan.origin }));
+  pictures.push(...tellHandWrittenClaims({ ...world, random: Random.forTheme(seed, "hand-written claims") }, { shipments, complainedOf, fitters }, plan.origin));
+  const taken = new Set(tables.rows("claim").map(({ shipment_id }) => String(shipment_id)));
+  pictures.push(...tellBenchWork({ ...world, random: Random.forTheme(seed, "bench work") }, { shipments, complainedOf: taken, fitters }));
   leaveDeskTraces({ ...world, random: Random.forTheme(seed, "desk traces") });
   giveSecondOpinions({ ...world, random: Random.forTheme(seed, "second opinions") });
   addWarrantyAndMoney({ ...world, random: Random.forTheme(seed, "warranty and money") });

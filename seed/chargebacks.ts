@@ -14,7 +14,7 @@ const SUPPLIERS = [
   { code: "ORSELL", name: "Orsell Hose and Flange", email: "claims@orsell.example", address: "Canal Works 7, Sheffield S9 2QX, United Kingdom", answer_within_days: 45 },
 ] as const;
 
-/** Who makes what, two demands on the maker of the units, one of them answered in part, and an inspection that somebody left half done. */
+/** Who makes what, two demands on the maker of the units, one of them answered in part. */
 export function addChargebacks(world: World): void {
   const { random, tables, now } = world;
   const [units, parts] = SUPPLIERS.map((supplier) => {
@@ -28,7 +28,6 @@ export function addChargebacks(world: World): void {
   const standing = tables.rows("verdict").filter(({ superseded_at, attribution, decided_at }) => superseded_at === null && attribution === "unit" && Date.parse(String(decided_at)) < now - 40 * DAY);
   charge(world, standing.slice(0, 5), { supplierId: units ?? "", madeBy, daysAgo: 38, isAnswered: true });
   charge(world, standing.slice(5, 9), { supplierId: units ?? "", madeBy, daysAgo: 12, isAnswered: false });
-  leaveInspection(world);
 }
 
 interface Demand {
@@ -73,15 +72,4 @@ function charge({ random, tables, now }: World, verdicts: readonly Row[], { supp
     const isRefused = index === 1;
     tables.add("chargeback_answer", { id: random.uuid(), line_id: lineId, accepted_minor: isRefused ? 0 : lineTotal(amounts), note: isRefused ? "Starved of oil in our view." : "", booked_by_id: madeBy ?? null, booked_at: isoInstant(at + 20 * DAY), superseded_at: null });
   });
-}
-
-/** The first steps of a unit that lies on the bench, as they were kept when the bench was called away. */
-function leaveInspection({ tables, random, now, staff }: World): void {
-  const unit = tables.rows("return").find(({ state }) => state === "on_the_bench");
-  if (!unit) return;
-  const id = random.uuid();
-  tables.add("bench_inspection", { id, return_id: unit.id ?? null, inspected_by_id: staff.bench, started_at: isoInstant(now - HOUR), inspected_at: null, note: "" });
-  const keep = (step: string, typed: Row, minutesAgo: number) => tables.add("bench_step_record", { inspection_id: id, step, is_skipped: false, typed, saved_by_id: staff.bench, saved_at: isoInstant(now - minutesAgo * (HOUR / 60)) });
-  keep("identity", { plate: "same" }, 55);
-  keep("outside", { plugs: "some", oilSeen: "turbine" }, 50);
 }

@@ -1,4 +1,5 @@
 import { type ClaimEvent, transition } from "@/lib/domain/claims/lifecycle";
+import type { BenchStep } from "@/lib/domain/claims/bench-steps";
 import type { DispositionKind } from "@/lib/domain/claims/dispositions";
 import type { PairUnit } from "@/lib/domain/claims/pair-units";
 import { promisedAnswer } from "@/lib/domain/claims/promised-answer";
@@ -11,6 +12,7 @@ import type { Cause, Edition, Observer } from "@/lib/domain/diagnosis/knowledge"
 import type { Observation } from "@/lib/domain/diagnosis/observation";
 import { editionForFuel } from "@/lib/domain/diagnosis/edition-for-fuel";
 import type { ClaimContext } from "@/lib/domain/diagnosis/experience";
+import { unitField } from "@/lib/domain/intake/fields";
 import { rankCauses } from "@/lib/domain/diagnosis/rank-causes";
 import type { Ranking } from "@/lib/domain/diagnosis/ranking";
 import { DAY, HOUR, type Instant, isoDate, isoInstant } from "./calendar";
@@ -290,6 +292,51 @@ export class ClaimStory {
     return true;
   }
 
+  /** Puts the unit on the bench and begins its inspection, which is told step by step. */
+  beginInspection(at: Instant): string {
+    const { bench } = this.#world.staff;
+    if (!this.carry("on_the_bench", at, bench)) throw new Error("the demo inspects only a unit that came in before the end of the story");
+    const id = this.#world.random.uuid();
+    this.#world.tables.add("bench_inspection", { id, return_id: this.#openReturn?.id ?? null, inspected_by_id: bench, started_at: isoInstant(at), inspected_at: null, note: "" });
+    return id;
+  }
+
+  /** Keeps one step of it: what was found joins the evidence, and the causes are ranked anew. */
+  keepStep(inspectionId: string, { step, found, facts }: { step: BenchStep; found: readonly Seen[]; facts: Readonly<Record<string, string>> }, at: Instant): void {
+    const { bench } = this.#world.staff;
+    const [unitBefore, leaderBefore] = this.#standing();
+    for (const seen of found) this.see(seen, at, bench, inspectionId);
+    if (found.length > 0) {
+      this.rank(at);
+      this.audit("record_at_bench", at, staff(bench), { step, findings: found.map(({ code }) => code) });
+    }
+    const [unitAfter, leaderAfter] = this.#standing();
+    const typed = found.map(({ code, answer, measured, unit }) => (measured === null ? { [code]: answer } : { [code]: String(measured), [unitField(code)]: unit }));
+    this.#world.tables.add("bench_step_record", {
+      inspection_id: inspectionId,
+      step,
+      is_skipped: false,
+      typed: Object.assign({}, facts, ...typed) as Row,
+      unit_before: found.length > 0 ? unitBefore : null,
+      unit_after: found.length > 0 ? unitAfter : null,
+      leader_before: found.length > 0 ? leaderBefore : null,
+      leader_after: found.length > 0 ? leaderAfter : null,
+      saved_by_id: bench,
+      saved_at: isoInstant(at),
+    });
+  }
+
+  finishInspection(inspectionId: string, note: string, at: Instant): void {
+    if (!this.move("inspect_unit", at, staff(this.#world.staff.bench))) throw new Error("the demo finishes an inspection before the end of the story");
+    this.#world.tables.amend("bench_inspection", "id", inspectionId, { inspected_at: isoInstant(at), note });
+  }
+
+  /** The chance of a defective unit, and what leads. */
+  #standing(): readonly [number | null, string | null] {
+    const ranking = this.latest?.ranking;
+    return ranking?.outcome === "ranked" ? [ranking.unitDefective, ranking.causes[0]?.code ?? null] : [null, null];
+  }
+
   expireReturn(at: Instant): boolean {
     if (!this.move("return_expired", at, { kind: "system" })) return false;
     if (this.#openReturn) this.#openReturn.state = "expired";
@@ -391,7 +438,7 @@ export class ClaimStory {
   }
 
   /** Keeps a picture and gives the key it is stored under. */
-  photograph(scene: SceneName, at: Instant, takenBy: Observer): string {
+  photograph(scene: SceneName, at: Instant, takenBy: Observer, atBench: { inspectionId: string; step: BenchStep } | null = null): string {
     const picture = this.#world.pictures.get(scene);
     if (!picture) throw new Error(`no picture was drawn of ${scene}`);
     this.#photos += 1;
@@ -407,6 +454,8 @@ export class ClaimStory {
       bytes: picture.full.length,
       sha256: picture.sha256,
       taken_by: takenBy,
+      bench_inspection_id: atBench?.inspectionId ?? null,
+      bench_step: atBench?.step ?? null,
       created_at: isoInstant(at),
     });
     return storageKey;

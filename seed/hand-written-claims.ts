@@ -1,57 +1,20 @@
 import { hashSecret } from "@/lib/access/secrets";
 import type { Attribution, Origin } from "@/lib/domain/diagnosis/attributions";
-import type { CauseCode, FindingCode, Observer } from "@/lib/domain/diagnosis/knowledge";
+import type { CauseCode } from "@/lib/domain/diagnosis/knowledge";
 import { NOTHING_PROMISED } from "@/lib/domain/claims/bookings";
 import type { Remedy } from "@/lib/domain/claims/remedies";
 import type { VerdictBasis, VerdictWay } from "@/lib/domain/claims/verdict";
 import { composeMail } from "@/lib/mail/compose";
-import { DAY, HOUR, type Instant, isoInstant } from "./calendar";
+import { DAY, type Instant, isoInstant } from "./calendar";
 import { faultyBatch } from "./causal-model";
 import { ClaimStory, type World } from "./claim-story";
-import { PAIR_UNIT_OF, type PictureToStore } from "./claims";
+import type { PictureToStore } from "./claims";
 import type { Seen } from "./looking";
-import type { Fitter } from "./names";
-import type { SceneName } from "./photos/scenes";
+import { OpenedClaims, sees, type Stock } from "./opened-claims";
 import { SELLER } from "./seller";
-import type { Shipment } from "./shipments";
-
-/** What the hand-written claims pick their purchases from. */
-export interface Stock {
-  shipments: readonly Shipment[];
-  /** Shipments of which somebody complains already. */
-  complainedOf: ReadonlySet<string>;
-  fitters: readonly Fitter[];
-  /** The address customers' links lead to. */
-  origin: string;
-}
 
 /** Secrets of the private links in the demo's mail. Known to everybody: they open two invented claims. */
 export const DEMO_LINK_SECRETS = { openCheck: "demo-the-vent-of-runas-terrane-is-open", letter: "demo-the-letter-about-orlas-drover" } as const;
-
-interface Purchase {
-  kit: string;
-  vehicle?: string;
-  revision?: string;
-  batch?: string;
-  /** About so many days before the end of the story. */
-  shippedDaysAgo: number;
-  fittedAfterDays: number;
-}
-
-interface Opening {
-  purchase: Purchase;
-  /** Where the same purchase is complained of a second time. */
-  shipment?: Shipment;
-  filedBy: Observer;
-  name: string;
-  words: string;
-  /** Days before the end of the story, and the hour of that day. */
-  filed: readonly [daysAgo: number, hour: number];
-  findings: Readonly<Record<FindingCode, string | number>>;
-  scenes: readonly SceneName[];
-  distanceKm: number;
-  byGarage?: boolean;
-}
 
 interface Ruling {
   cause: CauseCode;
@@ -64,52 +27,12 @@ interface Ruling {
 }
 
 /** Twelve claims written by hand, one in each stage and one reopened by an appeal, with pictures. */
-export function tellHandWrittenClaims(world: World, stock: Stock): readonly PictureToStore[] {
+export function tellHandWrittenClaims(world: World, stock: Stock, origin: string): readonly PictureToStore[] {
   const { now, staff } = world;
   const [iris, jonah] = staff.support;
-  const pictures: PictureToStore[] = [];
-  const taken = new Set(stock.complainedOf);
   const today = Math.floor(now / DAY);
-  const on = (daysAgo: number, hour: number): Instant => (today - daysAgo) * DAY + hour * HOUR;
-
-  const open = (opening: Opening) => {
-    const { purchase, filedBy, name, words, filed, findings, scenes, distanceKm, byGarage } = opening;
-    const shipment = opening.shipment ?? pickShipment(stock, purchase, taken, now);
-    const filedAt = on(...filed);
-    const email = `${name.toLowerCase().replaceAll(" ", ".")}@example.com`;
-    // Whoever complains first is who ordered it.
-    if (!opening.shipment) world.tables.amend("order", "number", shipment.orderNumber, { customer_name: name, customer_email: email });
-    const story = new ClaimStory(world, {
-      filedBy,
-      contact: { name, email, phone: `+00 555 ${shipment.orderNumber.slice(-4)}`, country: shipment.customer.country },
-      description: words,
-      orderNumber: shipment.orderNumber,
-      serial: shipment.unit?.serial ?? null,
-      shipmentId: shipment.id,
-      unitId: shipment.unit?.id ?? null,
-      kitId: shipment.kit.id,
-      kitRevisionId: shipment.revision.id,
-      vehicleId: shipment.vehicle.id,
-      fuel: shipment.vehicle.fuel,
-      vehicleWords: null,
-      pairUnit: PAIR_UNIT_OF[shipment.kit.code] ?? null,
-      fitterId: byGarage ? (stock.fitters[0]?.id ?? null) : null,
-      fittedOn: Math.min(shipment.shippedOn + purchase.fittedAfterDays, Math.floor(filedAt / DAY)),
-      distanceKm,
-      hoursRun: null,
-      answers: { who: { who: filedBy === "technician" ? "technician" : "owner" }, pictures: { words } },
-      createdAt: filedAt - HOUR,
-    });
-    story.file(filedAt);
-    for (const seen of sees(filedBy, findings)) story.see(seen, filedAt);
-    story.rank(filedAt);
-    photograph(story, scenes, filedAt, filedBy);
-    return { story, shipment };
-  };
-
-  const photograph = (story: ClaimStory, scenes: readonly SceneName[], at: Instant, by: Observer) => {
-    for (const scene of scenes) pictures.push({ storageKey: story.photograph(scene, at, by), scene });
-  };
+  const claims = new OpenedClaims(world, stock);
+  const on = claims.on.bind(claims);
 
   const decide = (story: ClaimStory, ruling: Ruling, at: Instant, personId: string) => {
     const cause = world.edition.causes.find(({ code }) => code === ruling.cause);
@@ -121,7 +44,7 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
   };
 
   // A draft: somebody began on the phone and has not come back yet.
-  const begun = pickShipment(stock, { kit: "KH-620", shippedDaysAgo: 20, fittedAfterDays: 6 }, taken, now);
+  const begun = claims.pick({ kit: "KH-620", shippedDaysAgo: 20, fittedAfterDays: 6 });
   const draft = new ClaimStory(world, {
     filedBy: "customer",
     contact: null,
@@ -145,7 +68,7 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
   draft.tell();
 
   // Filed yesterday evening: the one-piece drain line on the Drover 3.0, as in a whole series of claims.
-  const filed = open({
+  const filed = claims.open({
     purchase: { kit: "KH-210", revision: "C", vehicle: "drover30", shippedDaysAgo: 26, fittedAfterDays: 12 },
     filedBy: "customer",
     name: "Henrik Stenmark",
@@ -158,7 +81,7 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
   filed.story.tell();
 
   // In review: oil in the intake of a diesel, so the engine must stand still; the old filter was kept.
-  const reviewed = open({
+  const reviewed = claims.open({
     purchase: { kit: "KH-310", vehicle: "terrane32", shippedDaysAgo: 90, fittedAfterDays: 14 },
     filedBy: "customer",
     name: "Pia Marlowick",
@@ -175,7 +98,7 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
   reviewed.story.tell();
 
   // Awaiting a check: its private page can be opened from the demo's mail.
-  const checked = open({
+  const checked = claims.open({
     purchase: { kit: "KH-320", vehicle: "terrane28", shippedDaysAgo: 60, fittedAfterDays: 20 },
     filedBy: "customer",
     name: "Runa Ullerby",
@@ -188,7 +111,7 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
   checked.story.takeUp(on(3, 11.2), iris);
   checked.story.say("staff", "Thank you, the drain looks right on your photo. One more look at the vent should settle it: open the little box the hose goes to, with the engine cold, and see whether there is still an element in it.", on(3, 11.6), iris);
   checked.story.ask("F25", "The box beside the battery. A photo with the lid off, please.", on(3, 11.7), iris);
-  linkByMail(world, checked.story, stock.origin, DEMO_LINK_SECRETS.openCheck, on(3, 11.7), {
+  linkByMail(world, checked.story, origin, DEMO_LINK_SECRETS.openCheck, on(3, 11.7), {
     subject: `One check for your claim ${checked.story.reference}`,
     paragraphs: ["We have looked at your claim and have one question that is likely to settle it. It takes about ten minutes, costs nothing and needs no tools.", "Please keep the engine off until then."],
     label: "Open your claim",
@@ -196,7 +119,7 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
   checked.story.tell();
 
   // Awaiting the unit: on the shelf of the bench, out of the batch with the short seal rings.
-  const awaited = open({
+  const awaited = claims.open({
     purchase: { kit: "KH-220", batch: faultyBatch(today), shippedDaysAgo: 250, fittedAfterDays: 30 },
     filedBy: "technician",
     name: "Goran Vanterpool",
@@ -215,7 +138,7 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
   awaited.story.tell();
 
   // Decided: the letter can be opened from the demo's mail.
-  const decided = open({
+  const decided = claims.open({
     purchase: { kit: "KH-210", vehicle: "drover24", shippedDaysAgo: 75, fittedAfterDays: 25 },
     filedBy: "customer",
     name: "Orla Fallowby",
@@ -229,7 +152,7 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
   decided.story.takeUp(on(7, 8.9), jonah);
   const drainCheck = decided.story.ask("F17", "Please have your garage take the drain off and look through it.", on(7, 9.2), jonah);
   decided.story.say("customer", "Garage had it off today. There is a sharp bend right under the turbo, they had turned the hose to get past the mount.", on(4, 17.4));
-  photograph(decided.story, ["drain-kinked"], on(4, 17.4), "technician");
+  claims.photograph(decided.story, ["drain-kinked"], on(4, 17.4), "technician");
   answer(decided.story, drainCheck, { code: "F17", observer: "technician", answer: "present", measured: null, unit: null }, on(4, 18.2));
   decide(
     decided.story,
@@ -237,7 +160,7 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
     on(3, 10.4),
     jonah,
   );
-  linkByMail(world, decided.story, stock.origin, DEMO_LINK_SECRETS.letter, on(3, 10.4), {
+  linkByMail(world, decided.story, origin, DEMO_LINK_SECRETS.letter, on(3, 10.4), {
     subject: `Our decision on your claim ${decided.story.reference}`,
     paragraphs: ["We have looked at everything you and your garage sent. The oil drain is kinked below the unit, so the oil cannot leave it; the unit itself shows no fault.", "The whole letter is on your claim's page. If you see it otherwise, tell us there."],
     label: "Read the letter",
@@ -245,7 +168,7 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
   decided.story.tell();
 
   // Settled: the bench found the ring, the unit was replaced.
-  const settled = open({
+  const settled = claims.open({
     purchase: { kit: "KH-320", batch: faultyBatch(today), shippedDaysAgo: 260, fittedAfterDays: 20 },
     filedBy: "technician",
     name: "Sanna Ellerholt",
@@ -266,7 +189,7 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
     "held_as_evidence",
     on(52, 12.3),
   );
-  photograph(settled.story, ["shaft-play", "seal-ring"], on(52, 12.3), "bench");
+  claims.photograph(settled.story, ["shaft-play", "seal-ring"], on(52, 12.3), "bench");
   settled.story.rank(on(52, 12.3));
   decide(
     settled.story,
@@ -278,7 +201,7 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
   settled.story.tell();
 
   // Cleared: a check put it right.
-  const cleared = open({
+  const cleared = claims.open({
     purchase: { kit: "KH-620", vehicle: "pello26", shippedDaysAgo: 120, fittedAfterDays: 9 },
     filedBy: "customer",
     name: "Joost Hallowin",
@@ -296,7 +219,7 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
   cleared.story.tell();
 
   // Withdrawn.
-  const withdrawn = open({
+  const withdrawn = claims.open({
     purchase: { kit: "KH-520", shippedDaysAgo: 45, fittedAfterDays: 10 },
     filedBy: "customer",
     name: "Emil Kettlebeck",
@@ -311,7 +234,7 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
   withdrawn.story.tell();
 
   // Lapsed: asked, reminded, no answer.
-  const lapsed = open({
+  const lapsed = claims.open({
     purchase: { kit: "KH-510", shippedDaysAgo: 160, fittedAfterDays: 40 },
     filedBy: "customer",
     name: "Kasimir Dunmarsh",
@@ -329,7 +252,7 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
   lapsed.story.tell();
 
   // Merged: the same complaint as the one of the caravan, from another browser.
-  const merged = open({
+  const merged = claims.open({
     purchase: { kit: "KH-310", shippedDaysAgo: 90, fittedAfterDays: 14 },
     shipment: reviewed.shipment,
     filedBy: "customer",
@@ -345,7 +268,7 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
   merged.story.tell();
 
   // Reopened by an appeal: thought to be the vent, then the owner sent a photo of the frost.
-  const appealed = open({
+  const appealed = claims.open({
     purchase: { kit: "KH-710", shippedDaysAgo: 330, fittedAfterDays: 20 },
     filedBy: "customer",
     name: "Wim Ostermere",
@@ -363,43 +286,19 @@ export function tellHandWrittenClaims(world: World, stock: Stock): readonly Pict
     jonah,
   );
   appealed.story.appeal("The hose is wide and empty, I looked. But this morning it was full of ice, see photo. It only leaks in frost!", on(4, 7.6));
-  photograph(appealed.story, ["vent-iced"], on(4, 7.6), "customer");
+  claims.photograph(appealed.story, ["vent-iced"], on(4, 7.6), "customer");
   for (const seen of sees("customer", { F25: "absent", F27: "only-in-frost" })) appealed.story.see(seen, on(4, 7.6));
   appealed.story.rank(on(4, 7.6));
   appealed.story.tell();
 
-  return pictures;
+  return claims.pictures;
 }
-
-function sees(observer: Observer, findings: Readonly<Record<FindingCode, string | number>>): readonly Seen[] {
-  return Object.entries(findings).map(([code, value]) =>
-    typeof value === "number" ? { code, observer, answer: null, measured: value, unit: UNITS[code] ?? "mm" } : { code, observer, answer: value, measured: null, unit: null },
-  );
-}
-
-/** Units of what is measured here, where it is not a length. */
-const UNITS: Readonly<Record<FindingCode, string>> = { F20: "deg", F21: "deg", F29: "kPa", F30: "l/min", F38: "bar" };
 
 function answer(story: ClaimStory, request: ReturnType<ClaimStory["ask"]>, seen: Seen, at: Instant): void {
   if (!request) throw new Error("a hand-written claim asks for nothing after the end of the story");
   story.close(request, "answered", at, story.see(seen, at));
   story.move("answer_checks", at, { kind: "customer" });
   story.rank(at);
-}
-
-/** The shipment nearest to the wanted day of those that fit the purchase. */
-function pickShipment(stock: Stock, purchase: Purchase, taken: Set<string>, now: Instant): Shipment {
-  const wanted = Math.floor(now / DAY) - purchase.shippedDaysAgo;
-  let nearest: Shipment | undefined;
-  for (const shipment of stock.shipments) {
-    const { kit, vehicle, revision, unit } = shipment;
-    const fits = unit && kit.code === purchase.kit && vehicle.key === (purchase.vehicle ?? vehicle.key) && revision.revision === (purchase.revision ?? revision.revision) && unit.batch === (purchase.batch ?? unit.batch);
-    if (!fits || taken.has(shipment.id)) continue;
-    if (!nearest || Math.abs(shipment.shippedOn - wanted) < Math.abs(nearest.shippedOn - wanted)) nearest = shipment;
-  }
-  if (!nearest) throw new Error(`the demo is too small to hold a shipment of ${purchase.kit} for a hand-written claim`);
-  taken.add(nearest.id);
-  return nearest;
 }
 
 interface LinkMail {

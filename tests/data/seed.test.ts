@@ -50,7 +50,7 @@ describe("the demo in a real database", () => {
 
   it("has among its returns one under another serial, and parcels that nobody can place", async () => {
     expect(await rows(`SELECT r.id FROM "return" r JOIN claim c ON c.id = r.claim_id LEFT JOIN unit u ON u.id = c.unit_id WHERE r.state = 'received' AND r.serial_seen <> coalesce(c.serial, u.serial)`)).toHaveLength(1);
-    expect(await rows("SELECT p.id FROM parcel p JOIN handover h ON h.parcel_id = p.id JOIN place l ON l.code = h.to_code WHERE p.return_id IS NULL AND p.closed_at IS NULL AND l.kind = 'quarantine'")).toHaveLength(2);
+    expect(await rows("SELECT p.id FROM parcel p JOIN handover h ON h.parcel_id = p.id JOIN place l ON l.code = h.to_code WHERE p.return_id IS NULL AND p.closed_at IS NULL AND l.kind = 'quarantine' AND p.reason = 'no_number'")).toHaveLength(2);
   });
 
   it("stores rankings that the edition gives again", async () => {

@@ -135,6 +135,31 @@ describe("the returns of the demo", () => {
     expect(String(shipment?.shipped_on) < String(claim?.filed_at)).toBe(true);
   });
 
+  it.each(["2026-11-23", "2026-11-26", "2026-11-29"])("leave work for the bench on any day, %s among them", (day) => {
+    const { tables } = buildDemo({ ...plan, today: dayOf(day) });
+    const places = new Map(tables.rows("handover").map(({ parcel_id, to_code }) => [parcel_id, String(to_code)]));
+    const at = new Map(tables.rows("parcel").map(({ id, return_id }) => [return_id, places.get(id)]));
+    const here = tables.rows("return").filter(({ state }) => state === "received" || state === "on_the_bench");
+    const inspections = new Map(tables.rows("bench_inspection").map((inspection) => [inspection.return_id, inspection]));
+    const waiting = here.filter(({ id }) => !inspections.has(id));
+    expect(waiting.filter(({ id }) => at.get(id) === "DOOR").length).toBeGreaterThanOrEqual(2);
+    expect(waiting.filter(({ id }) => at.get(id)?.startsWith("SHELF")).length).toBeGreaterThanOrEqual(3);
+    const onBench = here.flatMap(({ id = null }) => inspections.get(id) ?? []);
+    expect(onBench.map(({ inspected_at }) => inspected_at === null).toSorted()).toEqual([false, true]);
+    const half = onBench.find(({ inspected_at }) => inspected_at === null);
+    const moved = tables.rows("bench_step_record").filter(({ inspection_id, unit_after }) => inspection_id === half?.id && unit_after !== null);
+    expect(moved.some(({ unit_before, unit_after }) => unit_before !== unit_after)).toBe(true);
+  });
+
+  it("keep evidence until its day and seldom longer", () => {
+    const held = large.tables.rows("disposition").filter(({ keep_until, superseded_at }) => keep_until !== null && superseded_at === null);
+    const past = held.filter(({ keep_until }) => String(keep_until) < "2026-11-25");
+    expect(past.length).toBeGreaterThan(0);
+    expect(past.length).toBeLessThanOrEqual(4);
+    expect(held.length).toBeGreaterThan(past.length);
+    for (const { return_id } of held) expect(large.tables.rows("disposition").filter((one) => one.return_id === return_id && one.superseded_at === null)).toHaveLength(1);
+  });
+
   it("have one unit under another serial than its claim's, and parcels that nobody can place", () => {
     const claims = new Map(large.tables.rows("claim").map((claim) => [claim.id, claim]));
     const here = returns.filter(({ state }) => state === "received");
