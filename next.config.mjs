@@ -28,6 +28,7 @@ const config = {
     { source: "/_next/static/:path*", headers: nothingRuns },
     { source: "/intake/photos/:path*", headers: nothingRuns },
     { source: "/claim/:reference/photos/:path*", headers: nothingRuns },
+    { source: "/queue/:claimId/bench-inspection/photos/:path*", headers: nothingRuns },
     { source: "/api/figures/:path*", headers: nothingRuns },
     { source: "/icon.svg", headers: nothingRuns },
   ],

@@ -13,6 +13,14 @@ test.describe("every answer", () => {
     });
   }
 
+  for (const address of ["/icon.svg", "/intake/photos/uploads/x", "/claim/x/photos/x", "/queue/x/bench-inspection/photos/uploads/x", "/api/figures"]) {
+    test(`${address}, which no policy with a nonce is made for, lets nothing run`, async ({ request }) => {
+      const headers = (await request.get(address)).headers();
+      expect(headers["content-security-policy"]).toBe("default-src 'none'; frame-ancestors 'none'");
+      expect(headers["x-content-type-options"]).toBe("nosniff");
+    });
+  }
+
   test("loads nothing from elsewhere, and breaks no rule of its policy", async ({ page, baseURL }) => {
     const elsewhere: string[] = [];
     const complaints: string[] = [];
