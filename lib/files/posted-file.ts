@@ -41,6 +41,9 @@ export async function withPostedFile<T>({ contentType, body }: PostedForm, most:
   const folder = await mkdtemp(path.join(os.tmpdir(), "posted-"));
   const place = path.join(folder, "file");
   const out = createWriteStream(place, { mode: 0o600 });
+  const written = finished(out);
+  // Heard from the beginning: the error of a full disk would otherwise be nobody's, and end the process.
+  written.catch(() => {});
   try {
     const fields: Record<string, string> = {};
     let name: string | undefined;
@@ -57,7 +60,7 @@ export async function withPostedFile<T>({ contentType, body }: PostedForm, most:
         } else if (name === undefined || name === part.fileName) {
           name = part.fileName;
           onChunk(content);
-          if (!out.write(content)) await once(out, "drain");
+          if (!out.write(content)) await Promise.race([once(out, "drain"), written]);
         }
       }
       if (parts.isBroken) return "no-form";
@@ -65,7 +68,7 @@ export async function withPostedFile<T>({ contentType, body }: PostedForm, most:
     if (read > most) return "too-big";
     if (!parts.isDone || name === undefined) return "no-form";
     out.end();
-    await finished(out);
+    await written;
     return await work({ fields, name: path.basename(name.replaceAll("\\", "/")), path: place });
   } finally {
     out.destroy();
