@@ -29,7 +29,8 @@ export async function signIn({ email, password }: z.output<typeof signInSchema>,
   const person = await findPersonByEmail(email);
   const matches = await passwordMatches(person?.passwordHash ?? null, password);
   if (!person || !matches || person.disabledAt) {
-    if (person) await appendAudit(database(), { actor: { kind: "system" }, action: "sign_in_refused", detail: { personId: person.id } });
+    // Also where there is no such person: writing it takes time.
+    await appendAudit(database(), { actor: { kind: "system" }, action: "sign_in_refused", detail: { personId: person?.id ?? null } });
     return { ok: false, reason: "wrong" };
   }
   const token = newSecret();

@@ -28,10 +28,14 @@ describe("signing in", () => {
     const invited = await aPerson();
     await database().person.update({ where: { id: invited.id }, data: { passwordHash: null } });
     const refused = { ok: false, reason: "wrong" };
+    const lines = () => database().auditEntry.count({ where: { action: "sign_in_refused" } });
+    const before = await lines();
     expect(await signIn({ email: known.email, password: "something else" }, "direct")).toEqual(refused);
     expect(await signIn({ email: "nobody@shop.example", password: PASSWORD }, "direct")).toEqual(refused);
     expect(await signIn({ email: disabled.email, password: PASSWORD }, "direct")).toEqual(refused);
     expect(await signIn({ email: invited.email, password: "" }, "direct")).toEqual(refused);
+    // So does what is written of it: a line more would be told by the time it takes.
+    expect((await lines()) - before).toBe(4);
     expect(await database().staffSession.count({ where: { personId: { in: [known.id, disabled.id, invited.id] } } })).toBe(0);
   });
 
