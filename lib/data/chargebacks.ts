@@ -5,12 +5,21 @@ import type { CauseCode } from "@/lib/domain/diagnosis/knowledge";
 import { type Db, database } from "./client";
 import type { Prisma } from "./generated/client";
 
+/** A turbo model, or a kit for its parts, with who makes it; null while nobody has said. */
+export interface Made {
+  kind: "turbo-models" | "kits";
+  id: string;
+  code: string;
+  supplierId: string | null;
+}
+
 /** A verdict that lays it to the unit or to the kit's own parts and has not been charged back, with what it has cost. */
 export interface ChargeableVerdict {
   verdictId: string;
   claimId: string;
   reference: string;
-  supplierId: string;
+  /** What it is laid to, as the catalogue knows it; null where the claim tells of none. */
+  made: Made | null;
   serial: string | null;
   batch: string | null;
   cause: CauseCode;
@@ -21,7 +30,7 @@ export interface ChargeableVerdict {
   benchMinutes: number;
 }
 
-const MAKER = { select: { turboModel: { select: { supplierId: true } }, supplierId: true } } as const;
+const MADE = { id: true, code: true, supplierId: true } as const;
 
 /**
  * Verdicts that could be charged back in this currency, oldest first. A claim that was charged under an earlier verdict
@@ -41,21 +50,27 @@ export async function listChargeable(currency: string, narrowed: Prisma.VerdictW
       claim: {
         select: {
           reference: true,
-          unit: { select: { serial: true, batch: true, turboModel: { select: { supplierId: true } } } },
-          kitRevision: { select: { kit: MAKER } },
+          unit: { select: { serial: true, batch: true, turboModel: { select: MADE } } },
+          kitRevision: { select: { kit: { select: { ...MADE, turboModel: { select: MADE } } } } },
           settlements: { select: { kind: true, currency: true, sellerMinor: true, supplierMinor: true } },
           returns: { select: { inspections: { select: { startedAt: true, inspectedAt: true } } } },
         },
       },
     },
   });
-  return rows.flatMap(({ id, claimId, primaryCause, attribution, decidedAt, claim }): ChargeableVerdict[] => {
+  return rows.map(({ id, claimId, primaryCause, attribution, decidedAt, claim }): ChargeableVerdict => {
     const { unit, kitRevision } = claim;
-    const supplierId = attribution === "kit" ? kitRevision?.kit.supplierId : (unit?.turboModel.supplierId ?? kitRevision?.kit.turboModel?.supplierId);
-    if (!supplierId) return [];
     const minutes = benchMinutes(claim.returns.flatMap(({ inspections }) => inspections));
-    return [{ verdictId: id, claimId, reference: claim.reference, supplierId, serial: unit?.serial ?? null, batch: unit?.batch ?? null, cause: primaryCause, attribution, decidedAt, ...costOfRemedy(claim.settlements, currency), benchMinutes: minutes }];
+    return { verdictId: id, claimId, reference: claim.reference, made: madeOf(attribution, unit?.turboModel, kitRevision?.kit), serial: unit?.serial ?? null, batch: unit?.batch ?? null, cause: primaryCause, attribution, decidedAt, ...costOfRemedy(claim.settlements, currency), benchMinutes: minutes };
   });
+}
+
+type MadeRow = Omit<Made, "kind">;
+
+/** The kit's own parts, or the unit's model, which the kit tells where the unit is not known. */
+function madeOf(attribution: Attribution, model: MadeRow | undefined, kit: (MadeRow & { turboModel: MadeRow | null }) | undefined): Made | null {
+  const [kind, of] = attribution === "kit" ? (["kits", kit] as const) : (["turbo-models", model ?? kit?.turboModel] as const);
+  return of ? { kind, id: of.id, code: of.code, supplierId: of.supplierId } : null;
 }
 
 export function listSuppliers(db: Db = database()) {

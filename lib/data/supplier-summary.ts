@@ -51,6 +51,13 @@ export function listConfirmedPhotos(claimIds: readonly string[], most: number) {
   });
 }
 
+/** Who makes the units and the kits' parts that these claims are about, by name. */
+export async function listMakers(claimIds: readonly string[]): Promise<string[]> {
+  const ofClaims = { claims: { some: { id: { in: [...claimIds] } } } };
+  const makes = { OR: [{ turboModels: { some: { units: { some: ofClaims } } } }, { kits: { some: { revisions: { some: ofClaims } } } }] };
+  return (await database().supplier.findMany({ where: makes, orderBy: { name: "asc" }, select: { name: true } })).map(({ name }) => name);
+}
+
 /** What tells whose these claims are, to look for in a text that goes out. */
 export async function listIdentities(claimIds: readonly string[]): Promise<string[]> {
   const rows = await database().claim.findMany({

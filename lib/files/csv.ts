@@ -2,8 +2,11 @@ import "server-only";
 import { stringify } from "csv-stringify/sync";
 import type { FileTable } from "./table";
 
-/** How every CSV file of ours is written: UTF-8 with the mark that spreadsheets look for, and no text that they would take for a formula. */
-export const CSV_STYLE = { bom: true, escape_formulas: true, record_delimiter: "windows" } as const;
+/**
+ * How every CSV file of ours is written: UTF-8 with the mark that spreadsheets look for, no text that they would take for a
+ * formula, and text of several lines in quotation marks, which the writer gives only to its own ends of lines.
+ */
+const CSV_STYLE = { bom: true, escape_formulas: true, record_delimiter: "windows", quoted_match: /[\r\n]/ } as const;
 
 /**
  * A table as a CSV file for a spreadsheet: a header line, then one line a row. A text that a spreadsheet would take for a

@@ -1,6 +1,6 @@
 import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
-import { type ChargeableVerdict, findChargeback, type KeptChargeback, listChargeable, listChargebacks, listSuppliers } from "@/lib/data/chargebacks";
+import { type ChargeableVerdict, findChargeback, type KeptChargeback, listChargeable, listChargebacks, listSuppliers, type Made } from "@/lib/data/chargebacks";
 import { loadEditionInForce } from "@/lib/data/editions";
 import { loadSettings } from "@/lib/data/settings";
 import { type ChargebackTotals, chargebackTotals, type ChargedAmounts } from "@/lib/domain/claims/chargeback";
@@ -27,6 +27,8 @@ export interface ChargebacksSheet {
   ok: true;
   /** Suppliers to whom something could be charged. */
   open: readonly SupplierWithVerdicts[];
+  /** What nobody has said the maker of, though verdicts lay defects to it, the most first. */
+  unmade: readonly (Made & { verdicts: number })[];
   chargebacks: readonly ChargebackOnSheet[];
   /** Without one nothing can be charged, whatever was confirmed. */
   hasSuppliers: boolean;
@@ -43,9 +45,15 @@ export async function loadChargebacks(actor: StaffActor, now: Date = new Date())
   const open = suppliers.map(({ id, name }) => ({
     id,
     name,
-    verdicts: verdicts.filter(({ supplierId }) => supplierId === id).map((verdict): Chargeable => ({ ...verdict, benchMinor: toMinor(verdict.benchMinutes * benchMinute, currency), causeName: edition.causes.find(({ code }) => code === verdict.cause)?.name ?? verdict.cause })),
+    verdicts: verdicts.filter(({ made }) => made?.supplierId === id).map((verdict): Chargeable => ({ ...verdict, benchMinor: toMinor(verdict.benchMinutes * benchMinute, currency), causeName: edition.causes.find(({ code }) => code === verdict.cause)?.name ?? verdict.cause })),
   }));
-  return { ok: true, open: open.filter((supplier) => supplier.verdicts.length > 0), chargebacks: chargebacks.map((chargeback) => onSheet(chargeback, now)), hasSuppliers: suppliers.length > 0, currency, timeZone };
+  return { ok: true, open: open.filter((supplier) => supplier.verdicts.length > 0), unmade: unmadeOf(verdicts), chargebacks: chargebacks.map((chargeback) => onSheet(chargeback, now)), hasSuppliers: suppliers.length > 0, currency, timeZone };
+}
+
+function unmadeOf(verdicts: readonly ChargeableVerdict[]): ChargebacksSheet["unmade"] {
+  const unmade = new Map<string, Made & { verdicts: number }>();
+  for (const { made } of verdicts) if (made?.supplierId === null) unmade.set(made.id, { ...made, verdicts: (unmade.get(made.id)?.verdicts ?? 0) + 1 });
+  return [...unmade.values()].sort((a, b) => b.verdicts - a.verdicts || a.code.localeCompare(b.code));
 }
 
 export interface LoadedChargeback {

@@ -5,7 +5,7 @@ import { database } from "@/lib/data/client";
 import { loadEditionInForce } from "@/lib/data/editions";
 import { listClaimsBehind } from "@/lib/data/reports";
 import { loadSettings } from "@/lib/data/settings";
-import { listConfirmedPhotos, listIdentities, listSupplierCases } from "@/lib/data/supplier-summary";
+import { listConfirmedPhotos, listIdentities, listMakers, listSupplierCases } from "@/lib/data/supplier-summary";
 import type { Edition, Observer } from "@/lib/domain/diagnosis/knowledge";
 import { revisionsOf } from "@/lib/domain/reporting/causes-of-a-selection";
 import { givesAway, type SupplierCase } from "@/lib/domain/reporting/supplier-summary";
@@ -30,6 +30,8 @@ export interface SupplierMatter {
   cases: readonly SupplierCase[];
   photos: readonly { id: string; claimId: string; subject: string; takenBy: Observer }[];
   seller: string;
+  /** Who makes what these cases are about, as far as the catalogue says. */
+  makers: readonly string[];
 }
 
 /** What a summary for a supplier would tell, with the photos there are to choose from. */
@@ -71,8 +73,8 @@ async function gather(actor: StaffActor, filter: SupplierSelection) {
   const kitRevisionIds = filter.kit === undefined && filter.revision === undefined ? undefined : revisionsOf(selection.catalogue, filter).map(({ revision }) => revision.id);
   const { claims } = await listClaimsBehind({ ...filter, kitRevisionIds, outcome: "decided", role: "primary", isUnmatched: false, timeZone }, { skip: 0, take: MOST_CASES });
   const claimIds = claims.map(({ id }) => id);
-  const [cases, photos] = await Promise.all([listSupplierCases(claims), listConfirmedPhotos(claimIds, MOST_PHOTOS_OFFERED)]);
+  const [cases, photos, makers] = await Promise.all([listSupplierCases(claims), listConfirmedPhotos(claimIds, MOST_PHOTOS_OFFERED), listMakers(claimIds)]);
   if (cases.length === 0) return { ok: false, reason: "nothing-decided" } as const;
-  const matter: SupplierMatter = { ok: true, selection, edition, cases, seller, photos: photos.map(({ id, claimId, subject, takenBy }) => ({ id, claimId, subject, takenBy })) };
+  const matter: SupplierMatter = { ok: true, selection, edition, cases, seller, makers, photos: photos.map(({ id, claimId, subject, takenBy }) => ({ id, claimId, subject, takenBy })) };
   return { ok: true, matter, claimIds, photoKeys: new Map(photos.map(({ id, storageKey }) => [id, storageKey])) } as const;
 }

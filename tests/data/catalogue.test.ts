@@ -2,17 +2,19 @@ import { randomUUID } from "node:crypto";
 import { beforeAll, describe, expect, test } from "vitest";
 import type { StaffActor } from "@/lib/access/actors";
 import { database } from "@/lib/data/client";
-import type { KitEntry, VehicleEntry } from "@/lib/domain/catalogue/entries";
-import { kitRevisionSchema, turboModelSchema, vehicleSchema } from "@/lib/inputs/catalogue";
+import type { KitEntry, SupplierEntry, VehicleEntry } from "@/lib/domain/catalogue/entries";
+import { kitRevisionSchema, supplierSchema, turboModelSchema, vehicleSchema } from "@/lib/inputs/catalogue";
 import { messagesOf } from "@/lib/inputs/intake";
 import { joinFitters, keepInCatalogue, removeFromCatalogue } from "@/lib/operations/keep-in-catalogue";
-import { loadCatalogue, loadEntry, loadKit } from "@/lib/operations/load-catalogue";
+import { loadCatalogue, loadEntry, loadKit, loadSupplier, loadTurboModel } from "@/lib/operations/load-catalogue";
 import { aClaim } from "@/tests/builders/a-claim";
 import { aStaffActor } from "@/tests/builders/a-person";
 
 const some = () => randomUUID().slice(0, 8);
 const aVehicle = (): VehicleEntry => ({ make: "Halvorn", model: some(), engine: "2.4 D", fuel: "diesel", yearFrom: 2007, yearTo: null });
 const aKit = (fits: readonly string[] = []): KitEntry => ({ code: `K-${some()}`, name: "A kit", turboModelId: null, supplierId: null, retiredOn: null, fits });
+const aSupplier = (): SupplierEntry => ({ code: `S-${some()}`, name: "Works", email: "works@example.com", address: "", answerWithinDays: 30, retiredOn: null });
+const aTurboModel = (supplierId: string | null) => turboModelSchema.parse({ code: `T-${some()}`, name: "Made", bearing: "ball", staging: "single", axialPlayMinMm: "0.03", axialPlayMaxMm: "0.09", radialPlayMaxMm: "0.1", drainBoreMm: "13", replacementCost: "", supplierId: supplierId ?? "" });
 
 let admin: StaffActor;
 beforeAll(async () => {
@@ -87,6 +89,39 @@ describe("an entry of the catalogue", () => {
   });
 });
 
+describe("a supplier", () => {
+  test("is said to make a turbo model and the parts of a kit, and stays while they do", async () => {
+    const supplier = await idOf(keepInCatalogue(admin, "suppliers", null, aSupplier(), ""));
+    const model = await idOf(keepInCatalogue(admin, "turbo-models", null, aTurboModel(supplier), ""));
+    const kit = await idOf(keepInCatalogue(admin, "kits", null, { ...aKit(), supplierId: supplier }, ""));
+    expect(await loadSupplier(admin, supplier)).toMatchObject({ ok: true, makes: { turboModels: [{ id: model }], kits: [{ id: kit }] } });
+    expect(await loadTurboModel(admin, model)).toMatchObject({ ok: true, entry: { supplierId: supplier }, suppliers: expect.arrayContaining([expect.objectContaining({ id: supplier })]) });
+    expect(await removeFromCatalogue(admin, "suppliers", supplier)).toEqual({ ok: false, reason: "in-use" });
+    await removeFromCatalogue(admin, "turbo-models", model);
+    expect(await removeFromCatalogue(admin, "suppliers", supplier)).toEqual({ ok: false, reason: "in-use" });
+    await removeFromCatalogue(admin, "kits", kit);
+    expect(await removeFromCatalogue(admin, "suppliers", supplier)).toEqual({ ok: true });
+  });
+
+  test("who was charged stays, and who has been taken out makes nothing", async () => {
+    const supplier = await idOf(keepInCatalogue(admin, "suppliers", null, aSupplier(), ""));
+    const { id } = await database().chargeback.create({ data: { supplierId: supplier, currency: "EUR", benchMinute: 1, madeById: admin.personId } });
+    expect(await removeFromCatalogue(admin, "suppliers", supplier)).toEqual({ ok: false, reason: "in-use" });
+    await database().chargeback.delete({ where: { id } });
+    expect(await removeFromCatalogue(admin, "suppliers", supplier)).toEqual({ ok: true });
+    expect(await keepInCatalogue(admin, "turbo-models", null, aTurboModel(supplier), "")).toEqual({ ok: false, reason: "not-found" });
+  });
+
+  test("is retired by a day, and keeps what they made", async () => {
+    const supplier = await idOf(keepInCatalogue(admin, "suppliers", null, aSupplier(), ""));
+    const model = await idOf(keepInCatalogue(admin, "turbo-models", null, aTurboModel(supplier), ""));
+    const loaded = await loadSupplier(admin, supplier);
+    if (!loaded.ok || !loaded.entry) throw new Error("should be there");
+    await idOf(keepInCatalogue(admin, "suppliers", supplier, { ...loaded.entry, retiredOn: new Date("2026-03-31") }, loaded.seen));
+    expect(await loadSupplier(admin, supplier)).toMatchObject({ entry: { retiredOn: new Date("2026-03-31") }, makes: { turboModels: [{ id: model }] } });
+  });
+});
+
 describe("two fitters that are one", () => {
   const aFitter = () => database().fitter.create({ data: { name: `Garage ${some()}`, place: "Ort" } });
 
@@ -119,6 +154,9 @@ describe("what is typed", () => {
     ["a play that ends before it begins", turboModelSchema, { code: "T", name: "T", bearing: "ball", staging: "single", axialPlayMinMm: "0,09", axialPlayMaxMm: "0.03", radialPlayMaxMm: "0.1", drainBoreMm: "13", replacementCost: "", supplierId: "" }, "axialPlayMaxMm"],
     ["a play in words", turboModelSchema, { code: "T", name: "T", bearing: "ball", staging: "single", axialPlayMinMm: "little", axialPlayMaxMm: "0.03", radialPlayMaxMm: "0.1", drainBoreMm: "13", replacementCost: "", supplierId: "" }, "axialPlayMinMm"],
     ["a cost of nothing", turboModelSchema, { code: "T", name: "T", bearing: "ball", staging: "single", axialPlayMinMm: "0.01", axialPlayMaxMm: "0.03", radialPlayMaxMm: "0.1", drainBoreMm: "13", replacementCost: "0", supplierId: "" }, "replacementCost"],
+    ["a supplier without a mail address", supplierSchema, { code: "S", name: "S", email: "S", address: "", answerWithinDays: "30", retiredOn: "" }, "email"],
+    ["half a day to answer", supplierSchema, { code: "S", name: "S", email: "s@example.com", address: "", answerWithinDays: "0,5", retiredOn: "" }, "answerWithinDays"],
+    ["no time to answer", supplierSchema, { code: "S", name: "S", email: "s@example.com", address: "", answerWithinDays: "", retiredOn: "" }, "answerWithinDays"],
     ["a last year before the first", vehicleSchema, { make: "M", model: "M", engine: "E", fuel: "diesel", yearFrom: "2010", yearTo: "2009" }, "yearTo"],
     ["no such day", kitRevisionSchema, { revision: "A", introducedOn: "2026-02-30", change: "" }, "introducedOn"],
   ])("%s is told beside its field", (_, schema, typed, field) => {

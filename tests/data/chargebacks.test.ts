@@ -6,6 +6,8 @@ import { lineTotal } from "@/lib/domain/claims/chargeback";
 import { beginChargeback } from "@/lib/operations/begin-chargeback";
 import { bookSupplierAnswers, closeChargeback, dropChargeback, sendChargeback, takeOutLine } from "@/lib/operations/change-chargeback";
 import { exportChargeback } from "@/lib/operations/export-chargeback";
+import { keepInCatalogue } from "@/lib/operations/keep-in-catalogue";
+import { loadTurboModel } from "@/lib/operations/load-catalogue";
 import { loadChargeback, loadChargebacks } from "@/lib/operations/load-chargebacks";
 import { aDecidedClaim } from "@/tests/builders/a-claim";
 import { aStaffActor } from "@/tests/builders/a-person";
@@ -55,6 +57,22 @@ describe("a chargeback", () => {
     expect(await database().chargebackLine.count({ where: { batch } })).toBe(2);
     const rest = await loadChargebacks(product);
     expect(rest.ok && rest.open.some(({ id }) => id === supplierId)).toBe(false);
+  });
+
+  test("can be begun once the catalogue says who makes the model, which is asked for until then", async () => {
+    const { supplierId, batch } = await aBatch([50_000, 30_000]);
+    const { id: model } = await database().turboModel.update({ where: { code: batch.slice(2) }, data: { supplierId: null } });
+    const input = { supplierId, verdicts: [], batches: [batch] };
+    const before = await loadChargebacks(product);
+    expect(before.ok && before.unmade.find(({ id }) => id === model)).toMatchObject({ kind: "turbo-models", verdicts: 2 });
+    expect(await beginChargeback(product, input)).toEqual({ ok: false, reason: "nothing-to-charge" });
+    const admin = await aStaffActor("admin");
+    const loaded = await loadTurboModel(admin, model);
+    if (!loaded.ok || !loaded.entry) throw new Error("should be there");
+    expect(await keepInCatalogue(admin, "turbo-models", model, { ...loaded.entry, supplierId }, loaded.seen)).toMatchObject({ ok: true });
+    const after = await loadChargebacks(product);
+    expect(after.ok && after.unmade.some(({ id }) => id === model)).toBe(false);
+    expect(await beginChargeback(product, input)).toMatchObject({ ok: true, lines: 2 });
   });
 
   test("of another supplier's verdicts is not begun", async () => {

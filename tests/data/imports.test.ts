@@ -21,8 +21,9 @@ import { removeDiscarded } from "@/tests/builders/discarded-objects";
 
 let admin: StaffActor;
 
-const MODELS = "Code;Name;Bearing;Stage;Axial play from, mm;Axial play to, mm;Radial play to, mm;Drain bore, mm;Cost of another one\nTX40;Example 40;journal;;0,03;0,10;0,16;16;\nTX50;Example 50;ball bearing;low pressure;0,04;0,13;0,18;19;612,5\n";
-const KITS = "Kit,Name,Turbo model,Revision,Introduced on,Change\nKX-1,Fieldway kit,TX40,A,2024-01-15,First issue.\nKX-1,Fieldway kit,TX40,B,2025-06-01,Longer drain line.\nKX-2,Hoses,,A,2024-01-15,First issue.\n";
+const SUPPLIERS = "Vendor,Name,E-mail,Address,Days\nSX-1,Example Works,Quality@Works.example,\"Works Lane 3, Hamburg\",45\nSX-2,Example Hose,claims@hose.example,,\n";
+const MODELS = "Code;Name;Bearing;Stage;Axial play from, mm;Axial play to, mm;Radial play to, mm;Drain bore, mm;Cost of another one;Supplier\nTX40;Example 40;journal;;0,03;0,10;0,16;16;;SX-1\nTX50;Example 50;ball bearing;low pressure;0,04;0,13;0,18;19;612,5;\n";
+const KITS = "Kit,Name,Turbo model,Revision,Introduced on,Change,Supplier\nKX-1,Fieldway kit,TX40,A,2024-01-15,First issue.,SX-2\nKX-1,Fieldway kit,TX40,B,2025-06-01,Longer drain line.,\nKX-2,Hoses,,A,2024-01-15,First issue.,\n";
 const VEHICLES = "make,model,engine,fuel,year,to\nExamplar,Fieldway,2.4 D,diesel,2010,2016\nExamplar,Fieldway,3.0 D,Diesel,2015,\nExamplar,Fieldway,3.0 D,Diesel,2020,\n";
 const FITMENTS = "SKU\tMake\tModel\tMotor\nKX-1\tExamplar\tFieldway\t2.4 D\n";
 const HEADING = "Order,E-mail,Customer,Country,Shipped on,Kit,Revision,Serial,Batch,Make,Model,Engine";
@@ -39,13 +40,17 @@ const told = ({ problems }: { problems: readonly { line: number; field: string; 
 
 beforeAll(async () => {
   admin = await aStaffActor("admin");
-  for (const [kind, file] of [["turbo_models", MODELS], ["kits", KITS], ["vehicles", VEHICLES], ["fitments", FITMENTS]] as const) expect(await broughtIn(admin, kind, file)).toMatchObject({ state: "done", problems: [] });
+  for (const [kind, file] of [["suppliers", SUPPLIERS], ["turbo_models", MODELS], ["kits", KITS], ["vehicles", VEHICLES], ["fitments", FITMENTS]] as const) expect(await broughtIn(admin, kind, file)).toMatchObject({ state: "done", problems: [] });
 });
 
 describe("a file of the catalogue", () => {
   test("is taken in with a decimal comma, other separators and other headings", async () => {
     expect(await database().turboModel.findUniqueOrThrow({ where: { code: "TX50" } })).toMatchObject({ bearing: "ball", staging: "low_pressure", axialPlayMinMm: 0.04, drainBoreMm: 19, replacementCost: 612.5 });
     expect(await database().kit.findUniqueOrThrow({ where: { code: "KX-1" }, include: { revisions: true, fitments: true, turboModel: true } })).toMatchObject({ turboModel: { code: "TX40" }, revisions: [{}, {}], fitments: [{}] });
+    expect(await database().supplier.findMany({ where: { code: { in: ["SX-1", "SX-2"] } }, orderBy: { code: "asc" }, include: { turboModels: true, kits: true } })).toMatchObject([
+      { email: "quality@works.example", address: "Works Lane 3, Hamburg", answerWithinDays: 45, turboModels: [{ code: "TX40" }], kits: [] },
+      { email: "claims@hose.example", address: "", answerWithinDays: 30, turboModels: [], kits: [{ code: "KX-1" }] },
+    ]);
     expect(await database().vehicle.findMany({ where: { make: "Examplar" }, orderBy: { yearFrom: "asc" }, select: { yearFrom: true, yearTo: true, fuel: true } })).toEqual([
       { yearFrom: 2010, yearTo: 2016, fuel: "diesel" },
       { yearFrom: 2015, yearTo: null, fuel: "diesel" },
@@ -53,16 +58,23 @@ describe("a file of the catalogue", () => {
     ]);
   });
 
-  test.each([["turbo_models", MODELS, 2], ["kits", KITS, 3], ["vehicles", VEHICLES, 3], ["fitments", FITMENTS, 1]] as const)("of %s, sent a second time, is there already", async (kind, file, rows) => {
+  test.each([["suppliers", SUPPLIERS, 2], ["turbo_models", MODELS, 2], ["kits", KITS, 3], ["vehicles", VEHICLES, 3], ["fitments", FITMENTS, 1]] as const)("of %s, sent a second time, is there already", async (kind, file, rows) => {
     expect(await broughtIn(admin, kind, file)).toMatchObject({ state: "done", rows, added: 0, changed: 0, alreadyThere: rows });
   });
 
-  test.each(["turbo_models", "kits", "vehicles", "fitments"] as const)("of %s, as we send it out, comes in again without a change", async (kind) => {
+  test.each(["suppliers", "turbo_models", "kits", "vehicles", "fitments"] as const)("of %s, as we send it out, comes in again without a change", async (kind) => {
     const exported = await exportCatalogue(admin, kind);
     if (!exported.ok) throw new Error(exported.reason);
     const rows = exported.table.rows.length;
     expect(rows).toBeGreaterThan(0);
     expect(await broughtIn(admin, kind, csvFile(exported.table))).toMatchObject({ state: "done", rows, alreadyThere: rows });
+  });
+
+  test("of a change in several lines, as we send it out, comes in again without a change", async () => {
+    await database().kitRevision.updateMany({ where: { revision: "B", kit: { code: "KX-1" } }, data: { change: "Longer\ndrain line." } });
+    const exported = await exportCatalogue(admin, "kits");
+    expect(exported.ok && (await broughtIn(admin, "kits", csvFile(exported.table)))).toMatchObject({ state: "done", changed: 0, problems: [] });
+    await database().kitRevision.updateMany({ where: { revision: "B", kit: { code: "KX-1" } }, data: { change: "Longer drain line." } });
   });
 
   test("that says otherwise is refused with what is kept, and taken over when that is chosen", async () => {
@@ -75,7 +87,7 @@ describe("a file of the catalogue", () => {
     expect(await broughtIn(admin, "kits", file, "update")).toMatchObject({ state: "done", added: 0, changed: 2, alreadyThere: 1 });
     expect(await database().kit.findUniqueOrThrow({ where: { code: "KX-1" } })).toMatchObject({ name: "New Fieldway kit" });
     expect(await broughtIn(admin, "kits", KITS, "update")).toMatchObject({ changed: 2 });
-    for (const [kind, other] of [["turbo_models", MODELS.replace("Example 40", "Example forty")], ["vehicles", VEHICLES.replace("2016", "2017")]] as const) {
+    for (const [kind, other] of [["turbo_models", MODELS.replace("Example 40", "Example forty")], ["turbo_models", MODELS.replace("Example 40", "Example forty").replace("612,5;", "612,5;SX-2")], ["suppliers", SUPPLIERS.replace("Hamburg", "Hafen")], ["vehicles", VEHICLES.replace("2016", "2017")]] as const) {
       expect(await broughtIn(admin, kind, other)).toMatchObject({ state: "refused", faulty: 1 });
       expect(await broughtIn(admin, kind, other, "update")).toMatchObject({ state: "done", changed: 1 });
     }
@@ -95,6 +107,12 @@ describe("a file of the catalogue", () => {
     ]);
     expect(told(await broughtIn(admin, "turbo_models", MODELS.replace("0,10", "0,01")))).toEqual([[2, "axial_play_max_mm", "not-above", ""]]);
     expect(told(await broughtIn(admin, "turbo_models", MODELS.replace("612,5", "0"), "update"))).toEqual([[3, "replacement_cost", "not-positive", ""]]);
+    expect(told(await broughtIn(admin, "turbo_models", MODELS.replace("612,5;", "612,5;SX-9"), "update"))).toEqual([[3, "supplier", "unknown-supplier", ""]]);
+    expect(told(await broughtIn(admin, "kits", KITS.replace("line.,", "line.,SX-1"), "update"))).toEqual([[3, "supplier", "differs-in-file", "SX-2 in line 2"]]);
+    expect(told(await broughtIn(admin, "suppliers", "code,name,mail,days\nSX-3,Three,three@example.com,2.5\nSX-4,Four,four,30\n"))).toEqual([
+      [2, "answer_within_days", "not-days", ""],
+      [3, "email", "not-an-address", ""],
+    ]);
     expect(await database().kit.count({ where: { code: { in: ["KX-8", "KX-9"] } } })).toBe(0);
   });
 });

@@ -7,7 +7,7 @@ import { refreshReportCells } from "@/lib/data/report-cells";
 import { makeReference } from "@/lib/domain/claims/reference";
 import { putObject } from "@/lib/files/store";
 import { supplierSummarySchema } from "@/lib/inputs/supplier-summary";
-import { writeSupplierSummary } from "@/lib/operations/supplier-summary";
+import { loadSupplierMatter, writeSupplierSummary } from "@/lib/operations/supplier-summary";
 import { aStaffActor } from "@/tests/builders/a-person";
 import { readPdf } from "@/tests/builders/pdf-text";
 
@@ -29,7 +29,7 @@ const input = (more: object = {}) => supplierSummarySchema.parse({ from: "2026-0
 beforeAll(async () => {
   product = await aStaffActor("product");
   const db = database();
-  const turbo = await db.turboModel.create({ data: { code: kit, name: "Turbo", bearing: "journal", axialPlayMinMm: 0.03, axialPlayMaxMm: 0.09, radialPlayMaxMm: 0.45, drainBoreMm: 13 } });
+  const turbo = await db.turboModel.create({ data: { code: kit, name: "Turbo", bearing: "journal", axialPlayMinMm: 0.03, axialPlayMaxMm: 0.09, radialPlayMaxMm: 0.45, drainBoreMm: 13, supplier: { create: { code: kit, name: "Ostvik Castings", email: "ostvik@example.com" } } } });
   const revision = await db.kitRevision.create({ data: { revision: "A", introducedOn: new Date("2025-12-01"), kit: { create: { code: kit, name: "Kit", turboModelId: turbo.id } } } });
   const order = await db.order.create({ data: { number: `SUPPLY-${kit}`, customerEmail: "order@marwood.example", customerName: "Theodora Marwood", country: "DE", placedOn: new Date("2026-01-02") } });
   for (const [index, customer] of CUSTOMERS.entries()) {
@@ -53,6 +53,11 @@ beforeAll(async () => {
 });
 
 describe("the summary for a supplier", () => {
+  test("offers the names of those who make what it is about", async () => {
+    await database().supplier.create({ data: { code: `${kit}-2`, name: "Makes nothing of it", email: "other@example.com" } });
+    expect(await loadSupplierMatter(product, { from: "2026-01", to: "2026-03", kit })).toMatchObject({ ok: true, makers: ["Ostvik Castings"] });
+  });
+
   test.each([["A4", "595.28 841.89"], ["LETTER", "612 792"]])("tells the evidence on %s and nothing of any customer", async (paper, box) => {
     const written = await writeSupplierSummary(product, input({ paper, photos: [ids.photo], looked: "yes" }));
     if (!written.ok) throw new Error(written.reason);

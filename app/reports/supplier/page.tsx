@@ -30,7 +30,7 @@ export default async function SupplierPage({ searchParams }: { searchParams: Pro
   return <RefusedFilter errors={{ kit: matter.reason === "too-wide" ? "Choose a kit or a batch: a supplier is told of their own alone." : "No decided claim is behind this choice: there is nothing to tell a supplier." }} />;
 }
 
-function SummaryForm({ filter, matter: { selection, cases, photos, seller, edition } }: { filter: SupplierSelection; matter: SupplierMatter }) {
+function SummaryForm({ filter, matter: { selection, cases, photos, seller, makers, edition } }: { filter: SupplierSelection; matter: SupplierMatter }) {
   const cause = edition.causes.find(({ code }) => code === filter.cause)?.name;
   const name = selectionName(selection.catalogue, filter);
   const benched = cases.filter(({ bench }) => bench.length > 0).length;
@@ -50,7 +50,12 @@ function SummaryForm({ filter, matter: { selection, cases, photos, seller, editi
       <form className={styles.form} method="post" action="/api/reports/supplier">
         {Object.entries(filter).map(([field, value]) => (value === undefined ? null : <input key={field} type="hidden" name={field} value={value} />))}
         <Field id="supplier" label="Supplier, as it is to stand there (may stay empty)">
-          <input {...describedBy("supplier", {})} name="supplier" maxLength={120} autoComplete="off" />
+          <input {...describedBy("supplier", {})} name="supplier" maxLength={120} autoComplete="off" list="makers" defaultValue={makers.length === 1 ? makers[0] : ""} />
+          <datalist id="makers">
+            {makers.map((maker) => (
+              <option key={maker} value={maker} />
+            ))}
+          </datalist>
         </Field>
         <Field id="ask" label="What is asked of the supplier" hint="It stands at the head. A text that names a customer of these claims is refused.">
           <textarea {...describedBy("ask", { hint: true })} name="ask" rows={5} required maxLength={2_000} />

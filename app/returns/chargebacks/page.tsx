@@ -5,7 +5,8 @@ import { DeskShell } from "@/app/_desk/desk-shell";
 import { requireStaff } from "@/lib/access/staff";
 import { CHARGEBACK_STATE_NAMES, lineTotal } from "@/lib/domain/claims/chargeback";
 import { formatMoney } from "@/lib/domain/claims/money";
-import { type Chargeable, type ChargebackOnSheet, loadChargebacks, type SupplierWithVerdicts } from "@/lib/operations/load-chargebacks";
+import { may } from "@/lib/domain/claims/permissions";
+import { type Chargeable, type ChargebackOnSheet, type ChargebacksSheet, loadChargebacks } from "@/lib/operations/load-chargebacks";
 import { dayIn } from "../return-words";
 import { beginHere } from "./actions";
 import { BeginForm } from "./begin-form";
@@ -18,7 +19,8 @@ const SHOWN_AT_FIRST = 12;
 
 type Batch = readonly [batch: string | null, verdicts: readonly Chargeable[]];
 
-const countOf = (verdicts: readonly Chargeable[]) => (verdicts.length === 1 ? "one verdict" : `${verdicts.length} verdicts`);
+const countOf = ({ length }: readonly Chargeable[]) => verdictsInWords(length);
+const verdictsInWords = (count: number) => (count === 1 ? "one verdict" : `${count} verdicts`);
 
 const asked = (verdicts: readonly Chargeable[]) => verdicts.reduce((sum, verdict) => sum + lineTotal(verdict), 0);
 
@@ -26,11 +28,11 @@ export default async function ChargebacksPage() {
   const actor = await requireStaff("/returns/chargebacks");
   const loaded = await loadChargebacks(actor);
   if (!loaded.ok) forbidden();
-  const { open, chargebacks, hasSuppliers, currency, timeZone } = loaded;
+  const { open, unmade, chargebacks, hasSuppliers, currency, timeZone } = loaded;
   const overdue = chargebacks.filter(({ isOverdue }) => isOverdue).length;
   return (
     <DeskShell actor={actor} here="Chargebacks">
-      <h1>{hasSuppliers ? heading(open, currency) : "No supplier is known to charge anything back to"}</h1>
+      <h1>{hasSuppliers ? heading(loaded) : "No supplier is known to charge anything back to"}</h1>
       {overdue > 0 ? <p className="note">{overdue === 1 ? "One answer is overdue." : `${overdue} answers are overdue.`}</p> : null}
       {chargebacks.length > 0 ? (
         <section className={`sheet ${styles.part}`}>
@@ -48,7 +50,27 @@ export default async function ChargebacksPage() {
           </BeginForm>
         </section>
       ))}
+      <Unmade unmade={unmade} mayCorrect={may(actor.role, "change the catalogue")} />
     </DeskShell>
+  );
+}
+
+/** What can be charged to nobody until the catalogue says who makes it. */
+function Unmade({ unmade, mayCorrect }: { unmade: ChargebacksSheet["unmade"]; mayCorrect: boolean }) {
+  if (unmade.length === 0) return null;
+  return (
+    <section className={`sheet ${styles.part}`}>
+      <h2>Not said who makes it</h2>
+      <p>{mayCorrect ? "Say so in the catalogue, and these can be charged back:" : "An administrator says so in the catalogue; then these can be charged back:"}</p>
+      <ul>
+        {unmade.map(({ kind, id, code, verdicts }) => (
+          <li key={id}>
+            {kind === "kits" ? "the parts of kit " : "turbo model "}
+            {mayCorrect ? <Link href={`/catalogue/${kind}/${id}`}>{code}</Link> : code}, {verdictsInWords(verdicts)}
+          </li>
+        ))}
+      </ul>
+    </section>
   );
 }
 
@@ -163,8 +185,9 @@ function Chargebacks({ chargebacks, timeZone }: { chargebacks: readonly Chargeba
   );
 }
 
-function heading(open: readonly SupplierWithVerdicts[], currency: string): string {
+function heading({ open, unmade, currency }: ChargebacksSheet): string {
   const total = open.reduce((sum, { verdicts }) => sum + asked(verdicts), 0);
+  if (open.length === 0 && unmade.length > 0) return "Nobody has said who makes what was found defective";
   if (open.length === 0) return "Every defect that was confirmed is charged back";
   return `${formatMoney(total, currency)} could be charged back to ${open.length === 1 ? "one supplier" : `${open.length} suppliers`}`;
 }

@@ -30,7 +30,7 @@ export const IMPORT_FIELDS: Readonly<Record<ImportKind, readonly ImportField[]>>
     { key: "email", name: "Mail for claims", type: "email", isRequired: true, synonyms: ["email", "mail", "emailaddress", "contact", "claimsemail"], examples: ["quality@example.com", "claims@example.org"] },
     { key: "address", name: "Address for claims", type: "text", isRequired: false, synonyms: ["address", "postaladdress", "street"], examples: ["Works Lane 3, 20095 Hamburg, Germany", ""] },
     { key: "answer_within_days", name: "Answers within, days", type: "measure", isRequired: false, synonyms: ["answerwithin", "answerdays", "days", "deadline"], examples: ["30", "45"] },
-    { key: "retired_on", name: "Last bought from on", type: "date", isRequired: false, synonyms: ["retiredon", "retired", "lastbought"], examples: ["", ""] },
+    { key: "retired_on", name: "Bought from until", type: "date", isRequired: false, synonyms: ["boughtuntil", "retiredon", "retired"], examples: ["", ""] },
   ],
   turbo_models: [
     { key: "code", name: "Code", type: "text", isRequired: true, synonyms: ["turbo", "turbocode", "turbomodel", "modelcode", "partnumber", "articlenumber", "sku", "number"], examples: ["TX40", "TX50"] },

@@ -6,7 +6,7 @@ import { fileTable } from "@/lib/files/table";
 import { xlsxFile } from "@/lib/files/xlsx";
 
 const FORMULAS = ["=1+1", "+1", "-1+2", "@SUM(A1)", "\t=1", "\r=1", "=cmd|'/c calc'!A0", "\uFF1D1+1"];
-const table = fileTable({ text: "=Heading", figure: "Figure" }, [...FORMULAS.map((text) => ({ text, figure: -1.5 })), { text: 'a "quoted", text\nin two lines & <tags> 🙂\u0000\u0008', figure: null }]);
+const table = fileTable({ text: "=Heading", figure: "Figure" }, [...FORMULAS.map((text) => ({ text, figure: -1.5 })), { text: "two\nlines", figure: null }, { text: 'a "quoted", text\nin two lines & <tags> 🙂\u0000\u0008', figure: null }]);
 
 describe("a table as CSV", () => {
   const cells: string[][] = parse(csvFile(table), { bom: true, relax_column_count: true });
@@ -18,6 +18,7 @@ describe("a table as CSV", () => {
 
   test("begins with the mark of UTF-8 and keeps quotes and line breaks", () => {
     expect(csvFile(table).startsWith("\ufeff")).toBe(true);
+    expect(cells.at(-2)?.[0]).toBe("two\nlines");
     expect(cells.at(-1)?.[0]).toContain('a "quoted", text\nin two lines');
   });
 });

@@ -35,7 +35,7 @@ export default async function SupplierPage({ params, searchParams }: { params: P
             { name: "email", label: "Mail for claims", type: "email", hint: "Where chargebacks go" },
             { name: "address", label: "Address for claims", hint: "In one line, as on an envelope; may be left empty" },
             { name: "answerWithinDays", label: "Answers within, days", hint: "As agreed with them" },
-            { name: "retiredOn", label: "Last bought from on", type: "date", hint: "Left empty while you buy from them. What they made is charged back to them all the same" },
+            { name: "retiredOn", label: "Bought from until", type: "date", hint: "Left empty while you buy from them; what they made is charged back to them afterwards too" },
           ]}
         />
       </section>
