@@ -44,6 +44,10 @@ export function Device({ texts, language }: { texts: Readonly<Record<string, str
   useEffect(() => whenSomethingWaits(() => setTries((before) => before + 1)), []);
 
   useEffect(() => {
+    if (path === "/intake/cleared") void import("./kept-on-device").then(({ forgetDraft }) => forgetDraft()).catch(() => {});
+  }, [path]);
+
+  useEffect(() => {
     if (isIntake) void standByOffline(language);
   }, [isIntake, language]);
 

@@ -96,6 +96,14 @@ export async function forgetComplaint(): Promise<void> {
   await noteIfNothingWaits();
 }
 
+/** A check has put it right and the draft with us is gone: so goes what is kept of it here. What waits to be sent is another complaint's. */
+export async function forgetDraft(): Promise<void> {
+  const kept = await keptComplaint();
+  if (!kept || kept.notSent.length > 0 || kept.isSent) return;
+  for (const { id, reference } of await keptPhotos()) if (reference === kept.reference) await forgetPhoto(id);
+  await forgetComplaint();
+}
+
 /** Takes the note back once nothing is left that we have not. */
 export async function noteIfNothingWaits(): Promise<void> {
   const complaint = await keptComplaint();

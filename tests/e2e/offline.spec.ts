@@ -117,3 +117,27 @@ async function answerRest(page: Page, complaint: Complaint, photo?: { name: stri
   }
   throw new Error("the intake does not end");
 }
+
+test("a complaint that a check put right leaves nothing of it on the device", async ({ page }) => {
+  /** What the device keeps of a complaint, and of photos on their way. */
+  const kept = () =>
+    page.evaluate(async () => {
+      const opened = indexedDB.open("fit-or-fault");
+      await new Promise((resolve) => (opened.onsuccess = resolve));
+      const asked = opened.result.transaction("kept").objectStore("kept").getAllKeys();
+      await new Promise((resolve) => (asked.onsuccess = resolve));
+      opened.result.close();
+      return asked.result;
+    });
+  await page.goto("/intake");
+  while (!(await page.getByRole("link", { name: "What you can check now" }).isVisible())) {
+    await answerScreen(page, screenOf(page), {});
+    await goOn(page);
+  }
+  await expect.poll(kept).toEqual(["complaint"]);
+  await page.getByRole("link", { name: "What you can check now" }).click();
+  await page.getByText("This put it right", { exact: true }).first().click();
+  await page.getByRole("button", { name: "Yes, this put it right" }).first().click();
+  await page.waitForURL(/\/intake\/cleared$/);
+  await expect.poll(kept).toEqual([]);
+});

@@ -32,7 +32,7 @@ async function answerPage(request) {
     return await fetch(request);
   } catch (lost) {
     const { pathname } = new URL(request.url);
-    // A page that leads on: Chromium fetches what a worker redirects to past the worker.
+    // A page that leads on, to an address that names what was asked for.
     if (pathname !== PAGE) return new Response('<meta http-equiv="refresh" content="0;url=' + PAGE + "#" + encodeURIComponent(pathname.split("/")[2] ?? "") + '">', { headers: { "content-type": "text/html" } });
     return (await (await caches.open(CACHE)).match(PAGE, { ignoreVary: true, ignoreSearch: true })) ?? Promise.reject(lost);
   }
