@@ -9,6 +9,8 @@ import { type PictureToStore, tellClaim } from "./claims";
 import { addCustody } from "./custody";
 import { tellHandWrittenClaims } from "./hand-written-claims";
 import { leaveDeskTraces } from "./desk-traces";
+import { letSomeWriteInGerman } from "./german-customers";
+import { writeLetters } from "./letters";
 import { makeFitters } from "./names";
 import { addPeople, type StaffRow } from "./people";
 import type { Picture } from "./photos/render";
@@ -81,6 +83,8 @@ export function buildDemo(plan: DemoPlan): Demo {
   addQueueLife({ ...world, random: Random.forTheme(seed, "life of the queue") });
   addChargebacks({ ...world, random: Random.forTheme(seed, "chargebacks") });
   addCustody({ ...world, random: Random.forTheme(seed, "custody") });
+  letSomeWriteInGerman({ ...world, random: Random.forTheme(seed, "German customers") });
+  writeLetters(world);
   tables.sort("audit_entry", "at");
   return { tables, pictures, shipments, complaints };
 }

@@ -8,7 +8,7 @@ import { kindOfRemedy } from "@/lib/domain/claims/bookings";
 import type { Remedy } from "@/lib/domain/claims/remedies";
 import type { ClaimStage } from "@/lib/domain/claims/stages";
 import type { Verdict, VerdictBasis } from "@/lib/domain/claims/verdict";
-import type { Cause, Edition, Observer } from "@/lib/domain/diagnosis/knowledge";
+import type { Edition, Observer } from "@/lib/domain/diagnosis/knowledge";
 import type { Observation } from "@/lib/domain/diagnosis/observation";
 import { editionForFuel } from "@/lib/domain/diagnosis/edition-for-fuel";
 import type { ClaimContext } from "@/lib/domain/diagnosis/experience";
@@ -22,7 +22,6 @@ import { SCENES, type SceneName } from "./photos/scenes";
 import type { Random } from "./random";
 import { SELLER } from "./seller";
 import type { Row, Tables, Value } from "./tables";
-import { verdictLetter } from "./words";
 
 /** What every claim of the demo is told in. */
 export interface World {
@@ -364,7 +363,7 @@ export class ClaimStory {
     return true;
   }
 
-  decide(verdict: Verdict, cause: Cause, at: Instant, personId: string): boolean {
+  decide(verdict: Verdict, at: Instant, personId: string): boolean {
     const { primaryCause, attribution, origin, way, basis, remedy } = verdict;
     if (!this.move("decide", at, staff(personId), { primaryCause, attribution, origin, way, basis, remedy })) return false;
     this.#firstAnswer(at);
@@ -386,7 +385,8 @@ export class ClaimStory {
       core_deposit_minor: verdict.coreDepositMinor,
       pays_carriage: verdict.paysCarriage,
       letter_photos: [...verdict.letterPhotos],
-      letter: verdictLetter(this.contactName, this.reference, cause, remedy, verdict.reason),
+      // Written at the end, when all is known that it tells.
+      letter: "",
       ranking_id: this.latest?.id ?? null,
       decided_by_id: personId,
       decided_at: isoInstant(at),

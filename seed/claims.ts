@@ -183,7 +183,6 @@ function decide(world: World, story: ClaimStory, complaint: Complaint, observers
       ...NOTHING_PROMISED,
       letterPhotos: [],
     },
-    cause,
     at,
     desk,
   );

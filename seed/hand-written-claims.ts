@@ -35,12 +35,10 @@ export function tellHandWrittenClaims(world: World, stock: Stock, origin: string
   const on = claims.on.bind(claims);
 
   const decide = (story: ClaimStory, ruling: Ruling, at: Instant, personId: string) => {
-    const cause = world.edition.causes.find(({ code }) => code === ruling.cause);
-    if (!cause) throw new Error(`the edition in force has no cause ${ruling.cause}`);
     const leader = story.latest?.ranking.outcome === "ranked" ? story.latest.ranking.causes[0]?.code : undefined;
     const way: VerdictWay = leader === ruling.cause ? "confirmed" : "overruled";
     const { attribution, origin, basis, remedy, reason } = ruling;
-    story.decide({ primaryCause: ruling.cause, contributingCauses: ruling.contributing ?? [], attribution, origin, way, basis, reason, remedy, ...NOTHING_PROMISED, letterPhotos: [] }, cause, at, personId);
+    story.decide({ primaryCause: ruling.cause, contributingCauses: ruling.contributing ?? [], attribution, origin, way, basis, reason, remedy, ...NOTHING_PROMISED, letterPhotos: [] }, at, personId);
   };
 
   // A draft: somebody began on the phone and has not come back yet.
@@ -112,9 +110,9 @@ export function tellHandWrittenClaims(world: World, stock: Stock, origin: string
   checked.story.say("staff", "Thank you, the drain looks right on your photo. One more look at the vent should settle it: open the little box the hose goes to, with the engine cold, and see whether there is still an element in it.", on(3, 11.6), iris);
   checked.story.ask("F25", "The box beside the battery. A photo with the lid off, please.", on(3, 11.7), iris);
   linkByMail(world, checked.story, origin, DEMO_LINK_SECRETS.openCheck, on(3, 11.7), {
-    subject: `One check for your claim ${checked.story.reference}`,
-    paragraphs: ["We have looked at your claim and have one question that is likely to settle it. It takes about ten minutes, costs nothing and needs no tools.", "Please keep the engine off until then."],
-    label: "Open your claim",
+    subject: `One question about your complaint ${checked.story.reference}`,
+    paragraphs: ["We have looked at your complaint and have one question that is likely to settle it. It takes about ten minutes, costs nothing and needs no tools.", "Please keep the engine off until then."],
+    label: "Open your complaint",
   });
   checked.story.tell();
 
@@ -132,7 +130,7 @@ export function tellHandWrittenClaims(world: World, stock: Stock, origin: string
   });
   awaited.story.takeUp(on(11, 11.5), iris);
   awaited.story.authoriseReturn(on(11, 14.2), iris);
-  awaited.story.say("staff", "That is a thorough job, thank you. We would like to see the unit on our bench: the label is on your claim's page.", on(11, 14.3), iris);
+  awaited.story.say("staff", "That is a thorough job, thank you. We would like to see the unit on our bench: the label is on your complaint's page.", on(11, 14.3), iris);
   awaited.story.carry("in_carriage", on(9, 10));
   awaited.story.carry("received", on(1, 9.3), staff.bench);
   awaited.story.tell();
@@ -161,8 +159,8 @@ export function tellHandWrittenClaims(world: World, stock: Stock, origin: string
     jonah,
   );
   linkByMail(world, decided.story, origin, DEMO_LINK_SECRETS.letter, on(3, 10.4), {
-    subject: `Our decision on your claim ${decided.story.reference}`,
-    paragraphs: ["We have looked at everything you and your garage sent. The oil drain is kinked below the unit, so the oil cannot leave it; the unit itself shows no fault.", "The whole letter is on your claim's page. If you see it otherwise, tell us there."],
+    subject: `Our answer to your complaint ${decided.story.reference}`,
+    paragraphs: ["We have looked at everything you and your garage sent. The oil drain is kinked below the unit, so the oil cannot leave it; the unit itself shows no fault.", "The whole letter is on your complaint's page. If you see it otherwise, tell us there."],
     label: "Read the letter",
   });
   decided.story.tell();
@@ -246,7 +244,7 @@ export function tellHandWrittenClaims(world: World, stock: Stock, origin: string
   });
   lapsed.story.takeUp(on(45, 9.8), iris);
   const vent = lapsed.story.ask("F24", "Where does the hose from the rocker cover end?", on(45, 10), iris);
-  lapsed.story.say("staff", "We still need to know where the crankcase vent leads. Without an answer we close the claim in a week; you can file again at any time.", on(31, 9.1), iris);
+  lapsed.story.say("staff", "We still need to know where the crankcase vent leads. Without an answer we close the complaint in a week. An answer opens it again at any time.", on(31, 9.1), iris);
   if (vent) lapsed.story.close(vent, "withdrawn", on(23, 9), null);
   lapsed.story.move("lapse", on(23, 9), { kind: "system" });
   lapsed.story.tell();

@@ -6,7 +6,6 @@ import { DAY, type Instant, isoDate, isoInstant } from "./calendar";
 import type { World } from "./claim-story";
 import { SELLER } from "./seller";
 import type { Row } from "./tables";
-import { verdictLetter } from "./words";
 
 /** How long verdicts have waited for a second person in this house, and how many wait now. */
 const SECOND_PERSON_SINCE = 120 * DAY;
@@ -126,7 +125,7 @@ function proposeVerdicts({ random, tables, now, edition, staff }: World): void {
       seller_percent: 100,
       core_deposit_minor: declines ? null : 15_000,
       pays_carriage: !declines,
-      letter: verdictLetter(String(claim.contact_name), String(claim.reference), cause, remedy, ""),
+      letter: "",
       explanation: "",
       letter_photos: [],
       grounds: [declines ? "declined_against_ranking" : "above_value"],

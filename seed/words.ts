@@ -1,8 +1,5 @@
-import type { Cause } from "@/lib/domain/diagnosis/knowledge";
-import type { Remedy } from "@/lib/domain/claims/remedies";
 import type { Complaint } from "./causal-model";
 import type { Random } from "./random";
-import { SELLER } from "./seller";
 
 /** What customers write, in a hurry, beside the vehicle. */
 export function customersWords(random: Random, { truth, leaksFrom, fittedOn, fitter }: Complaint): string {
@@ -49,10 +46,10 @@ export const CUSTOMER_FOLLOW_UPS = [
 
 export const STAFF_ANSWERS = [
   "Thank you for the photos. Please keep the engine off until the check below is done; it takes a few minutes and costs nothing.",
-  "We have your claim. The drain is the first thing to look at: please check it from above, with the engine cold.",
+  "We have your complaint. The drain is the first thing to look at: please check it from above, with the engine cold.",
   "Thank you. That rules out the filter. One more look is worth it before we ask you to take anything apart.",
   "Please let your garage do this one, it needs the vehicle on stands.",
-  "We would like to see the unit on our bench. The label is on your claim's page.",
+  "We would like to see the unit on our bench. The label is on your complaint's page.",
   "No need to send anything in yet. Most leaks of this kind are put right at the drain or the vent.",
   "Understood, and sorry for the trouble. You will have our decision as soon as the bench has looked at the unit.",
   "By hand is not enough for fore-and-aft play, but do not buy a gauge for it: your garage will have one.",
@@ -84,29 +81,6 @@ export const BENCH_NOTES = {
   C14: ["Journals scored, dirt in the oilway.", "Bearings ran dry: blue at the collar."],
   C13: ["Leading edges hit, bits of the old wheel in the housing."],
 } as const;
-
-const REMEDY_WORDS: Readonly<Record<Remedy, string>> = {
-  advice: "No part has to be replaced; what is described above is what we advise.",
-  part_sent: "We are sending you the part that puts this right, free of charge.",
-  repair: "We repair the unit at our bench and send it back, free of charge.",
-  replacement: "We are sending you a new unit, free of charge.",
-  refund: "We refund the purchase price.",
-  goodwill: "The cause does not lie with the unit. As a gesture we contribute to your costs.",
-  declined: "The cause does not lie with the unit or the kit, so we cannot replace it under warranty.",
-};
-
-/** The letter that goes out with a verdict. */
-export function verdictLetter(contactName: string, reference: string, cause: Cause, remedy: Remedy, reason: string): string {
-  return [
-    `Dear ${contactName},`,
-    `We have looked at everything in claim ${reference}. What explains the oil best is that ${cause.plainName}.`,
-    ...(reason ? [reason] : []),
-    cause.advice,
-    REMEDY_WORDS[remedy],
-    "If you see it otherwise, or have found something new, tell us on your claim's page: we then look at it again.",
-    `${SELLER.name}\n${SELLER.phone}`,
-  ].join("\n\n");
-}
 
 export const OVERRULE_REASONS: Readonly<Record<string, readonly string[]>> = {
   drain: ["The photos show the drain clearly.", "The drain was taken off and looked through.", "The route of the drain settles it."],

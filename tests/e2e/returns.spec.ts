@@ -43,7 +43,7 @@ test("a unit is asked for, sent with its label, and goes from the door to a shel
     await customer.goto(linkIn(mail.text));
     await customer.getByRole("button", { name: "Open my complaint" }).click();
     await expect(heading(customer)).toHaveText(/^Please send us the unit: it should be here by /);
-    await expect(customer.getByRole("heading", { name: `Please send us the unit: return ${number}` })).toBeVisible();
+    await expect(customer.getByRole("heading", { name: `How to send it: return ${number}` })).toBeVisible();
     await expect(customer.getByText("Please leave the gasket on.")).toBeVisible();
   });
 

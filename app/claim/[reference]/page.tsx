@@ -61,7 +61,7 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
 
   return (
     <main id="main" className={`page ${css.claim}`}>
-      <div>
+      <div className={css.standing}>
         {done ? (
           <p className="note" role="status">
             <strong>{words(`claim.done.${DONE.find((known) => known === done) ?? "check"}`)}</strong>

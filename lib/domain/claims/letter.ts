@@ -52,7 +52,7 @@ export function composeLetter(facts: LetterFacts, edition: Edition, say: Say): s
     say("letter.greeting", { name: facts.name }),
     `${about ? say("letter.decidedAbout", { reference, about }) : say("letter.decided", { reference })} ${say("letter.numbers")}`,
     ...(facts.stop ? [inOneText(stopEngineInWords(facts.stop, say))] : []),
-    `${say("letter.headings.means")}\n${capital(primary.plainName)} ${numbered(primary.part)}. ${say(`letter.meaning.${attribution}`)}${origin === "not_known" ? ` ${say("letter.originNotKnown")}` : ""}`,
+    `${say("letter.headings.means")}\n${capital(primary.plainName)} ${numbered(primary.part)}. ${say(origin === "not_known" ? "letter.originNotKnown" : `letter.meaning.${attribution}`)}`,
     ...(facts.objection ? [`${say("letter.objection")}\n${facts.objection}`] : []),
     ...(facts.explanation ? [facts.objection === null ? facts.explanation : `${say("letter.answer")}\n${facts.explanation}`] : []),
     ...(also.length > 0 ? [also.join(" ")] : []),

@@ -123,6 +123,23 @@ describe("the causal model", () => {
   });
 });
 
+describe("the words of the demo", () => {
+  const german = large.tables.rows("claim").filter(({ language }) => language === "de");
+
+  it("have a letter for every verdict, which names its complaint", () => {
+    const references = new Map(large.tables.rows("claim").map(({ id, reference }) => [id, String(reference)]));
+    for (const { claim_id = null, letter } of large.tables.rows("verdict")) expect(letter).toContain(references.get(claim_id));
+  });
+
+  it("are German with some customers of late, on both sides and in their letters", () => {
+    expect(german.length).toBeGreaterThan(5);
+    const ids = new Set(german.map(({ id }) => id));
+    const written = [...large.tables.rows("verdict").map(({ claim_id, letter }) => [claim_id, letter]), ...large.tables.rows("message").map(({ claim_id, body }) => [claim_id, body])].filter(([claimId]) => ids.has(claimId));
+    expect(written.length).toBeGreaterThan(5);
+    for (const words of [...german.map(({ description }) => description), ...written.map(([, text]) => text)]) expect(words).not.toMatch(/\b(the|and|you|your|with|please)\b/i);
+  });
+});
+
 describe("the returns of the demo", () => {
   const returns = large.tables.rows("return");
 
@@ -144,7 +161,7 @@ describe("the returns of the demo", () => {
     const waiting = here.filter(({ id }) => !inspections.has(id));
     expect(waiting.filter(({ id }) => at.get(id) === "DOOR").length).toBeGreaterThanOrEqual(2);
     expect(waiting.filter(({ id }) => at.get(id)?.startsWith("SHELF")).length).toBeGreaterThanOrEqual(3);
-    const onBench = here.flatMap(({ id = null }) => inspections.get(id) ?? []);
+    const onBench = [...inspections.values()].filter(({ return_id }) => here.some(({ id }) => id === return_id));
     expect(onBench.map(({ inspected_at }) => inspected_at === null).toSorted()).toEqual([false, true]);
     const half = onBench.find(({ inspected_at }) => inspected_at === null);
     const moved = tables.rows("bench_step_record").filter(({ inspection_id, unit_after }) => inspection_id === half?.id && unit_after !== null);
