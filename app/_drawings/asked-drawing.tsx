@@ -16,13 +16,6 @@ function worded(name: string, Shape: Shapes, say: Say): ReactNode {
   );
 }
 
-/** All that is drawn of a finding in one figure or row: for a list of checks, the desk and the bench. */
-export function FindingDrawing({ code, say }: { code: FindingCode; say: Say }): ReactNode {
-  const drawn = FINDING_DRAWINGS[code];
-  if (drawn?.asked) return worded(code, drawn.asked, say);
-  return drawn?.options ? <Pictures shapes={Object.values(drawn.options).flat()} /> : null;
-}
-
 /** What is drawn of a finding, for its field in a form. */
 export function drawingsOf(code: FindingCode, say: Say): FieldDrawings {
   const drawn = FINDING_DRAWINGS[code];

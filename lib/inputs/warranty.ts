@@ -3,19 +3,6 @@ import { LONGEST } from "@/lib/domain/intake/fields";
 import { ALLOWED_FITTERS, LOSS_GROUNDS, PERIOD_STARTS, type TermsDocument } from "@/lib/domain/warranty/terms";
 import { linesSchema } from "./text";
 
-const MOST_MONTHS = 240;
-const months = z.number().int().min(1).max(MOST_MONTHS);
-const bound = z.number().int().min(1).max(10_000_000).nullable();
-
-/** Terms as they are stored. */
-export const termsDocumentSchema: z.ZodType<TermsDocument> = z.object({
-  period: z.object({ from: z.enum(PERIOD_STARTS), months, distanceKm: bound, hours: bound }),
-  fitter: z.enum(ALLOWED_FITTERS),
-  lostBy: z.array(z.enum(LOSS_GROUNDS)),
-  kits: z.array(z.object({ kit: z.string().min(1), months: months.nullable(), distanceKm: bound, hours: bound, fitter: z.enum(ALLOWED_FITTERS).nullable() })),
-  countries: z.array(z.object({ country: z.string().regex(/^[A-Z]{2}$/), note: z.string().min(1) })),
-});
-
 const typedWhole = (least: number, most: number) =>
   z
     .string()
@@ -25,7 +12,7 @@ const typedWhole = (least: number, most: number) =>
     .transform((typed) => (typed === "" ? null : Number(typed)))
     .refine((value) => value === null || (value >= least && value <= most), `Write a number from ${least} to ${most.toLocaleString("en")}`);
 
-const typedMonths = typedWhole(1, MOST_MONTHS);
+const typedMonths = typedWhole(1, 240);
 const typedBound = typedWhole(1, 10_000_000);
 
 /** The form of a draft, row by row; `kit` or `country` left empty leaves a row out. */

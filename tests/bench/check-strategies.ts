@@ -6,7 +6,7 @@ import type { CauseCode, FindingCode, Observer } from "@/lib/domain/diagnosis/kn
 import type { Observation } from "@/lib/domain/diagnosis/observation";
 import { physicalReadings } from "@/lib/domain/diagnosis/physical-readings";
 import { type Decision, decide, priceOfCheck, type Stakes, USUAL_STAKES } from "@/lib/domain/diagnosis/stakes";
-import { monthsBefore, makeCatalogue } from "@/seed/catalogue";
+import { makeCatalogue } from "@/seed/catalogue";
 import { type Complaint, playOut } from "@/seed/causal-model";
 import { isLookedFor, lookFor, lookWhenFiling } from "@/seed/looking";
 import { makeFitters } from "@/seed/names";

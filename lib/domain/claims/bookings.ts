@@ -1,5 +1,5 @@
 import type { BearingShares } from "./bearing-shares";
-import { paysMoney, type Remedy } from "./remedies";
+import type { Remedy } from "./remedies";
 
 /** What is booked for a claim. `core_held` is a deposit taken for the old part, which ends released or kept. */
 export const BOOKING_KINDS = ["part", "repair", "replacement", "refund", "goodwill", "carriage_out", "carriage_back", "core_held", "core_released", "core_kept"] as const;
@@ -124,6 +124,3 @@ export function promisedThings(remedy: Remedy, promise: VerdictPromise, booked: 
 
 /** The kind that a remedy is booked as first; advice and declining book nothing. */
 export const kindOfRemedy = (remedy: Remedy): BookingKind | null => KIND_OF_REMEDY[remedy] ?? null;
-
-/** Whether a booking of this kind cannot go without its sum: money to the customer. */
-export const isMoney = (kind: BookingKind): boolean => (["refund", "goodwill"] as const).some((remedy) => paysMoney(remedy) && kind === remedy);

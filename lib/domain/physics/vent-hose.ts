@@ -1,5 +1,5 @@
-import { AIR_GAS_CONSTANT_J_KG_K, airDensityKgM3, SEA_LEVEL_PRESSURE_PA } from "./air";
-import { darcyFriction, reynoldsNumber } from "./pipe-friction";
+import { AIR_GAS_CONSTANT_J_KG_K, airDensityKgM3 } from "./air";
+import { darcyFriction } from "./pipe-friction";
 import type { FullPipe } from "./pipe-loss";
 
 /** Of crankcase gas at about 70 degC, Pa s (air; oil mist changes it little). */
