@@ -15,6 +15,9 @@ export function figure(value: number): string {
   return Math.abs(value) < 99.95 ? oneDecimal.format(value) : whole.format(value);
 }
 
+/** What every limit of a rate or share is, for a note. */
+export const INTERVALS_IN_WORDS = "Every interval holds 90 %: that of a rate is the exact one of a Poisson count over its exposure, that of a share Wilson's.";
+
 /** The limits of an interval: "13.8 to 28.6". */
 export function limits({ lower, upper }: Interval): string {
   return `${figure(lower)} to ${figure(upper)}`;

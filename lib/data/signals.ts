@@ -87,6 +87,12 @@ export async function listSignals(db: Db = database()): Promise<SignalKept[]> {
   return rows.map(kept);
 }
 
+/** Those that stand out now, the surest first. */
+export async function listStandingSignals(): Promise<SignalKept[]> {
+  const rows = await database().signal.findMany({ where: { standsOut: true }, orderBy: [{ place: "asc" }, { id: "asc" }], include: WITH_DECISIONS });
+  return rows.map(kept);
+}
+
 export async function findSignal(id: string, db: Db = database()): Promise<SignalKept | null> {
   const row = await db.signal.findUnique({ where: { id }, include: WITH_DECISIONS });
   return row && kept(row);

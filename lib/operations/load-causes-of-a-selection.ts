@@ -3,12 +3,14 @@ import type { StaffActor } from "@/lib/access/actors";
 import { loadCausesEverInForce } from "@/lib/data/editions";
 import { breakDownClaims, countCauses, countShippedByBatch, type FitterCount, findCohorts, findFitter, findReportCatalogue, sumCosts } from "@/lib/data/reports";
 import { loadSettings } from "@/lib/data/settings";
+import { listStandingSignals, type SignalKept } from "@/lib/data/signals";
 import type { Origin } from "@/lib/domain/diagnosis/attributions";
 import type { Cause } from "@/lib/domain/diagnosis/knowledge";
 import { type AgeLine, type BatchLine, linesByAge, linesByBatch } from "@/lib/domain/reporting/breakdowns";
 import type { ReportCatalogue } from "@/lib/domain/reporting/catalogue";
 import { causesOfASelection, revisionsOf, type SelectionReport } from "@/lib/domain/reporting/causes-of-a-selection";
 import { claimsAlone } from "@/lib/domain/reporting/cohorts";
+import { isAbout } from "@/lib/domain/reporting/signals-about";
 import type { SelectionFilter } from "@/lib/inputs/report-filter";
 import { findUnknown, type UnknownInFilter } from "./check-report-filter";
 import { type Refusal, refuse } from "./refusal";
@@ -31,6 +33,8 @@ export interface LoadedSelection {
   report: SelectionReport;
   /** Null where neither a kit, a vehicle, a batch nor a fitter is chosen: it would count every claim there is. */
   breakdown: SelectionBreakdown | null;
+  /** What stands out of it beyond chance, the surest first, but for what somebody marked as not real. */
+  signals: readonly SignalKept[];
   today: string;
 }
 
@@ -50,12 +54,13 @@ export async function loadCausesOfASelection(actor: StaffActor, filter: Selectio
   if (unknown) return unknown;
   const isNarrow = [filter.kit, filter.vehicle, filter.batch, filter.fitter].some((chosen) => chosen !== undefined);
   const wanted = { ...filter, kitRevisionIds: filter.kit === undefined && filter.revision === undefined ? undefined : revisionsOf(catalogue, filter).map(({ revision }) => revision.id) };
-  const [found, counts, costs, broken, shippedByBatch] = await Promise.all([
+  const [found, counts, costs, broken, shippedByBatch, signals] = await Promise.all([
     findCohorts(wanted),
     countCauses(wanted),
     sumCosts(wanted),
     isNarrow ? breakDownClaims(wanted, MOST_FITTERS) : null,
     isNarrow && filter.fitter === undefined ? countShippedByBatch(wanted) : [],
+    isNarrow ? listStandingSignals() : [],
   ]);
   const cohorts = filter.fitter === undefined ? found : claimsAlone(found);
   const clock = reportClock(now, timeZone, filter);
@@ -72,6 +77,7 @@ export async function loadCausesOfASelection(actor: StaffActor, filter: Selectio
       fitters: broken.byFitter,
       origins: broken.byOrigin,
     },
+    signals: signals.filter(({ act, cause, scope }) => act !== "not_real" && (filter.cause === undefined || filter.cause === cause) && isAbout(scope, filter, catalogue)),
     today: clock.today,
   };
 }

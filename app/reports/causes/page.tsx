@@ -11,7 +11,7 @@ import { type CausesReport, loadCausesReport } from "@/lib/operations/load-cause
 import { loadReportChoices } from "@/lib/operations/load-report-choices";
 import { carried, causesAddress, claimsAddress, fileAddress } from "../addresses";
 import { KitPattern, MixKey } from "../attribution-mix";
-import { claimsInWords, costsInWords, count, rateInWords, weight } from "../figures-in-words";
+import { claimsInWords, costsInWords, count, INTERVALS_IN_WORDS, rateInWords, weight } from "../figures-in-words";
 import { narrowingInWords } from "../narrowing-in-words";
 import { unknownInWords, usualPeriod } from "../read-address";
 import styles from "../reports.module.css";
@@ -107,6 +107,7 @@ function Report({ filter, report }: { filter: CausesFilter; report: CausesReport
             {table.rowsLeftOut > 0 ? ` Left out: ${table.rowsLeftOut} ${filter.by === "kit" ? "kits" : "revisions"} of which nothing was shipped.` : ""}
           </p>
         )}
+        {fitter ? null : <p>{INTERVALS_IN_WORDS} Times expected has that of its count, with the expected taken as known. Here nothing allows for how many cells are looked at; the signals do.</p>}
         {cause && filter.with ? (
           <p>Probable: what the rankings of claims not yet decided make of this cause, each claim shared out over its causes by their probabilities. It stands beside the verdicts and in no rate.</p>
         ) : null}

@@ -65,6 +65,7 @@ function Report({ filter, loaded }: { filter: DeskFilter; loaded: LoadedDeskQual
             </AgreementTable>
           </section>
           <Overrules filter={filter} loaded={loaded} />
+          <p className={`note small ${styles.part}`}>Every interval holds 90 %: that of a share is Wilson&rsquo;s, that of a time comes from the log-log band about Kaplan and Meier&rsquo;s curve.</p>
           <p className="acts no-print">
             <a className="button tight plain" href={deskFileAddress("figures", filter)}>
               The figures as CSV
@@ -82,8 +83,8 @@ function Report({ filter, loaded }: { filter: DeskFilter; loaded: LoadedDeskQual
 function headline({ quality: { counts, firstAnswer, inTime } }: LoadedDeskQuality, filter: DeskFilter): string {
   if (counts.filed === 0) return `No claim was filed ${periodInWords(filter)}`;
   const { median } = firstAnswer.working;
-  const first = median === null ? "Fewer than half have a first answer yet" : `Half had a first answer within ${workingHoursInWords(median).replace(" h", " working hours")}`;
-  return inTime ? `${first}; ${percent(inTime.estimate)} came in time` : first;
+  const first = median === null ? "Fewer than half have a first answer yet" : `Half of the claims had a first answer within ${workingHoursInWords(median).replace(" h", " working hours")}`;
+  return inTime ? `${first}; ${percent(inTime.estimate)} of first answers came in time` : first;
 }
 
 function Waits({ filter, loaded: { quality, promisedAnswerHours } }: { filter: DeskFilter; loaded: LoadedDeskQuality }) {
@@ -108,7 +109,7 @@ function Waits({ filter, loaded: { quality, promisedAnswerHours } }: { filter: D
       <h2>{inTime ? `${percent(inTime.estimate)} of the first answers that were due came in time` : "No first answer was due yet"}</h2>
       {inTime ? (
         <p>
-          Promised within {promisedAnswerHours} working hours, as the promise of each claim was made: <a href={deskClaimsAddress("on-time", filter)}>{count(counts["on-time"])} in time</a>, <a href={deskClaimsAddress("late", filter)}>{count(counts.late)} late</a>. Share in time {shareLimits(inTime)}, as sure as 90 %.
+          Promised within {promisedAnswerHours} working hours, as the promise of each claim was made: <a href={deskClaimsAddress("on-time", filter)}>{count(counts["on-time"])} in time</a>, <a href={deskClaimsAddress("late", filter)}>{count(counts.late)} late</a>. Share in time {percent(inTime.estimate)}, 90 % interval {shareLimits(inTime)}.
         </p>
       ) : null}
       <div className="table-region">

@@ -65,7 +65,7 @@ function Signals({ sheet, filter, said }: { sheet: SignalsSheet; filter: Signals
       <div className={`note small ${reports.part}`}>
         <p>
           A signal is a kit, revision, batch or kit on a vehicle that brings one confirmed cause more often than everything else sold leads to expect of units of the same age in the same season, on such vehicles and in such kits. Claims
-          found to be normal are left out. The surest comes first. “Times the expected” is drawn towards 1 where little was seen.
+          found to be normal are left out. The surest comes first. “Times the expected” is drawn towards 1 where little was seen (empirical Bayes, DuMouchel’s two gammas); with 90 % certainty the true figure lies in its interval.
         </p>
         <p>{looksInWords(sheet)}</p>
       </div>

@@ -2,15 +2,19 @@ import type { ReportCatalogue } from "@/lib/domain/reporting/catalogue";
 import type { Cause } from "@/lib/domain/diagnosis/knowledge";
 import { type Month, monthInWords } from "@/lib/domain/reporting/month";
 import { FALSE_DISCOVERY_RATE, FEWEST_CLAIMS_OF_A_SIGNAL } from "@/lib/domain/reporting/signals";
-import { SIGNAL_ACT_NAMES } from "@/lib/domain/reporting/signals-acts";
-import { signalInWords } from "@/lib/domain/reporting/signals-sentence";
+import { SIGNAL_ACT_NAMES, signalState } from "@/lib/domain/reporting/signals-acts";
+import { scopeInWords, signalInWords } from "@/lib/domain/reporting/signals-sentence";
 import type { SignalDecided, SignalFigures, SignalKept, SignalsSheet } from "@/lib/operations/load-signals";
 import { cellAddress, claimsAddress } from "../addresses";
 import { count, figure } from "../figures-in-words";
 
 /** The sentence of a signal, with its figures of now. */
 export function sentenceOf({ scope, cause, figures }: SignalKept, { catalogue, causes }: { catalogue: ReportCatalogue; causes: readonly Cause[] }): string {
-  return signalInWords({ ...figures, scope, cause }, catalogue, causes.find(({ code }) => code === cause)?.name ?? cause);
+  return signalInWords({ ...figures, scope, cause }, catalogue, nameOf({ cause }, causes));
+}
+
+function nameOf({ cause }: Pick<SignalKept, "cause">, causes: readonly Cause[]): string {
+  return causes.find(({ code }) => code === cause)?.name ?? cause;
 }
 
 /** What a false discovery rate says to somebody who never heard of one. */
@@ -33,9 +37,11 @@ export function decisionInWords({ act, holdsFrom, revision, by }: SignalDecided)
 }
 
 /** What the list has found, as its heading. */
-export function headline({ counts, looks: { newest } }: SignalsSheet): string {
+export function headline({ counts, looks: { newest }, signals, catalogue, causes }: SignalsSheet): string {
   const waiting = counts.waiting ?? 0;
-  if (waiting > 0) return waiting === 1 ? "One signal waits for a decision" : `${waiting} signals wait for a decision`;
+  const surest = signals.find((signal) => signalState(signal) === "waiting");
+  const about = surest ? `: ${waiting === 1 ? "" : "the surest is "}${scopeInWords({ ...surest.scope, shippedFrom: null }, catalogue).replace("Batch", "batch")}, “${nameOf(surest, causes)}”` : "";
+  if (waiting > 0) return `${waiting === 1 ? "One signal waits" : `${waiting} signals wait`} for a decision${about}`;
   if (!newest) return "No look for signals has been made yet";
   const marked = Object.entries(counts).reduce((sum, [state, signals]) => (state === "faded" ? sum : sum + signals), 0);
   if (marked > 0) return marked === 1 ? "The one signal there was has been decided on" : `All ${marked} signals have been decided on`;

@@ -8,7 +8,7 @@ import { effectInWords, effectVerdict, FEWEST_DUE } from "@/lib/domain/reporting
 import { continueSignals } from "@/lib/domain/reporting/signals-kept";
 import type { SignalScope } from "@/lib/domain/reporting/signals-scopes";
 import { rateRatio } from "@/lib/domain/statistics/rate-ratio";
-import type { SignalsSheet } from "@/lib/operations/load-signals";
+import type { SignalKept, SignalsSheet } from "@/lib/operations/load-signals";
 
 const NOWHERE: SignalScope = { kitId: null, kitRevisionId: null, vehicleId: null, batch: null, shippedFrom: null };
 const wide = { ...NOWHERE, kitId: "K", vehicleId: "V" };
@@ -28,6 +28,11 @@ function aSignal(scope: SignalScope, more: Partial<Signal> = {}): Signal {
     alsoSeenIn: [],
     ...more,
   };
+}
+function aKept(more: Partial<SignalKept>): SignalKept {
+  const figures = { ...aSignal(wide), shippedFrom: null };
+  const at = new Date("2026-11-25T12:00:00Z");
+  return { id: "1", scope: wide, cause: "C01", firstSeenAt: at, seenAt: at, standsOut: true, looks: 1, place: 1, firstFigures: figures, figures, watch: null, effect: null, act: null, version: 0, decisions: [], ...more };
 }
 const kept = (id: string, scope: SignalScope, cause = "C01") => ({ id, scope, cause });
 const ids = ({ again, fresh, faded }: ReturnType<typeof continueSignals>) => ({ again: again.map(({ kept: { id }, place }) => [id, place]), fresh: fresh.length, faded: faded.map(({ id }) => id) });
@@ -112,6 +117,8 @@ describe("the list in words", () => {
     expect(headline(sheet(look, { waiting: 1 }))).toBe("One signal waits for a decision");
     expect(headline(sheet(look, { noted: 1, not_real: 1, faded: 3 }))).toBe("All 2 signals have been decided on");
     expect(headline(sheet(look, { faded: 3 }))).toBe("Nothing stands out beyond chance");
+    const signals = [aKept({ act: "noted" }), aKept({ cause: "C15", scope: { ...NOWHERE, batch: "VT44-2601" } })];
+    expect(headline({ ...sheet(look, { waiting: 2, noted: 1 }), signals })).toBe("2 signals wait for a decision: the surest is batch VT44-2601, “C15”");
     expect(headline(sheet(null))).toBe("No look for signals has been made yet");
   });
 

@@ -10,13 +10,14 @@ import { readFilter, type SelectionFilter, selectionFilterSchema } from "@/lib/i
 import { type LoadedSelection, loadCausesOfASelection } from "@/lib/operations/load-causes-of-a-selection";
 import { address, carried, causesAddress, cellAddress, claimsAddress, fileAddress } from "../../addresses";
 import { KitPattern, LinkedAttributionMix, MixKey } from "../../attribution-mix";
-import { claimsInWords, costsInWords, count, rateInWords } from "../../figures-in-words";
+import { claimsInWords, costsInWords, count, INTERVALS_IN_WORDS, rateInWords } from "../../figures-in-words";
 import { narrowingInWords, ORIGIN_NAMES } from "../../narrowing-in-words";
 import { OutcomeCounts } from "../../outcome-counts";
 import { unknownInWords, usualPeriod } from "../../read-address";
 import { RefusedFilter } from "../../refused-filter";
 import styles from "../../reports.module.css";
 import { selectionName } from "../../selection-name";
+import { SignalsAbout } from "../../signals/signals-about";
 import { TimeLinks } from "../../time/time-links";
 import { Fitters } from "./fitters";
 import { Pareto } from "./pareto";
@@ -51,6 +52,7 @@ function Selection({ filter, loaded, tellsSupplier }: { filter: SelectionFilter;
         <a href={causesAddress(carried({ ...filter }))}>Causes by kit and vehicle</a> / {selectionName(catalogue, filter)}
       </p>
       <h1>{headline(selectionName(catalogue, filter), loaded, nameOf)}</h1>
+      <SignalsAbout loaded={loaded} />
       <TimeLinks filter={{ ...filter }} />
       <TitleBlock
         facts={[
@@ -167,7 +169,8 @@ function Selection({ filter, loaded, tellsSupplier }: { filter: SelectionFilter;
       <p className={`note small ${styles.part}`}>
         {fitter
           ? "How many kits this fitter has fitted in all is not known, so there is no rate here."
-          : `Months in service are estimated for every unit from the middle of its month of shipping and ${FITTING_DELAY_DAYS} days until it is fitted: fitting dates are told for claimed units alone. A claim's own month in service goes by its fitting date where it is told.`}
+          : `Months in service are estimated for every unit from the middle of its month of shipping and ${FITTING_DELAY_DAYS} days until it is fitted: fitting dates are told for claimed units alone. A claim's own month in service goes by its fitting date where it is told.`}{" "}
+        {INTERVALS_IN_WORDS}
       </p>
       <p className="acts no-print">
         {tellsSupplier && (filter.kit !== undefined || filter.batch !== undefined) ? (

@@ -46,7 +46,7 @@ export function BeforeAndAfter({ effect }: { effect: Effect }) {
       </section>
       <p className="small soft">
         Both sides are divided by what units of their age, in the seasons they have seen, usually bring by now, with verdicts still to come taken off; what was shipped lately is not flattered. The rate before was picked because it was high,
-        so a little of any fall is chance.
+        so a little of any fall is chance. The interval is the exact one of two counts.
       </p>
     </>
   );
