@@ -13,7 +13,8 @@ export function fileTable<Key extends string>(columns: Readonly<Record<Key, stri
   return { columns, rows };
 }
 
-/** A figure for a file: three decimals are more than it bears and few enough to read. */
+/** A figure for a file: three decimals, and of what is below 1, a share or a rare rate, four digits; more than it bears and few enough to read. */
 export function rounded(value: number | undefined): number | null {
-  return value === undefined ? null : Math.round(value * 1000) / 1000;
+  if (value === undefined) return null;
+  return Math.abs(value) < 1 ? Number(value.toPrecision(4)) : Math.round(value * 1000) / 1000;
 }

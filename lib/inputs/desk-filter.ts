@@ -19,5 +19,5 @@ export const deskClaimsFilterSchema = z.object({
 export type DeskClaimsFilter = z.output<typeof deskClaimsFilterSchema>;
 
 /** One of its tables as a file. */
-export const deskFileSchema = z.object({ ...deskClaimsFilterSchema.shape, table: z.enum(["figures", "overrules", "claims"], "There is no such table.").default("figures") });
+export const deskFileSchema = z.object({ ...deskClaimsFilterSchema.shape, table: z.enum(["figures", "pairs", "overrules", "claims"], "There is no such table.").default("figures") });
 export type DeskFileFilter = z.output<typeof deskFileSchema>;

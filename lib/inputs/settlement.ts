@@ -52,3 +52,7 @@ export const reversalSchema = z.object({ bookingKey: z.guid(), settlementId: z.g
 /** The bookings of a period of months. */
 export const bookingsFilterSchema = selectionFilterSchema.pick({ from: true, to: true });
 export type BookingsFilter = z.output<typeof bookingsFilterSchema>;
+
+/** One table of them as a file. */
+export const bookingsFileSchema = z.object({ ...bookingsFilterSchema.shape, table: z.enum(["sums", "bookings"], "There is no such table.").default("bookings") });
+export type BookingsFileFilter = z.output<typeof bookingsFileSchema>;

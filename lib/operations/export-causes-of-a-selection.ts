@@ -1,11 +1,11 @@
 import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
-import { addCosts, type Cost } from "@/lib/domain/reporting/cohorts";
 import { OUTCOME_NAMES, OUTCOMES, type Outcome } from "@/lib/domain/reporting/outcomes";
 import type { Interval } from "@/lib/domain/statistics/poisson-interval";
 import { type FileTable, fileTable, rounded } from "@/lib/files/table";
 import type { SelectionFileFilter } from "@/lib/inputs/report-filter";
 import type { UnknownInFilter } from "./check-report-filter";
+import { costColumns } from "./cost-columns";
 import { type LoadedSelection, loadCausesOfASelection } from "./load-causes-of-a-selection";
 import { type Refusal, refuse } from "./refusal";
 
@@ -24,15 +24,10 @@ const EACH_OUTCOME = Object.fromEntries(OUTCOMES.map((outcome) => [outcome, OUTC
 const rateOf = (rate: Interval | null) => ({ rate: rounded(rate?.estimate), rateLower: rounded(rate?.lower), rateUpper: rounded(rate?.upper) });
 const serviceRateOf = (rate: Interval | null) => ({ service: rounded(rate?.estimate), serviceLower: rounded(rate?.lower), serviceUpper: rounded(rate?.upper) });
 
-/** Several currencies in one column, in their smallest unit: "EUR 12050; GBP 900". */
-const costText = (costs: readonly Cost[]) =>
-  addCosts(costs)
-    .map(({ currency, amountMinor }) => `${currency} ${amountMinor}`)
-    .join("; ") || null;
-
 const TABLES: Readonly<Record<SelectionFileFilter["table"], (loaded: LoadedSelection) => FileTable>> = {
-  causes: ({ report, causes }) =>
-    fileTable(
+  causes: ({ report, causes }) => {
+    const cost = costColumns(report.causes.map(({ costs }) => costs));
+    return fileTable(
       {
         cause: "cause",
         name: "name",
@@ -48,7 +43,7 @@ const TABLES: Readonly<Record<SelectionFileFilter["table"], (loaded: LoadedSelec
         ...SERVICE_RATE,
         contributing: "contributed to another",
         probable: "probable among the undecided, not in any rate",
-        cost: "cost in the smallest unit",
+        ...cost.names,
       },
       report.causes.map(({ cause, primary, share, cumulativeShare, rate, serviceRate, contributing, probable, costs }) => ({
         cause,
@@ -65,12 +60,14 @@ const TABLES: Readonly<Record<SelectionFileFilter["table"], (loaded: LoadedSelec
         ...serviceRateOf(serviceRate),
         contributing,
         probable: rounded(probable),
-        cost: costText(costs),
+        ...cost.of(costs),
       })),
-    ),
-  revisions: ({ report, causes }) =>
-    fileTable(
-      { kit: "kit", revision: "revision", introduced: "introduced", change: "change", shipped: "shipped", sharedOut: "of these shared out", claims: "claims", ...RATE, unitMonths: "unit-months in service, estimated", ...SERVICE_RATE, leading: "most frequent cause", cost: "cost in the smallest unit" },
+    );
+  },
+  revisions: ({ report, causes }) => {
+    const cost = costColumns(report.revisions.map(({ figures }) => figures.costs));
+    return fileTable(
+      { kit: "kit", revision: "revision", introduced: "introduced", change: "change", shipped: "shipped", sharedOut: "of these shared out", claims: "claims", ...RATE, unitMonths: "unit-months in service, estimated", ...SERVICE_RATE, leading: "most frequent cause", ...cost.names },
       report.revisions.map(({ kit, revision, figures, leading }) => ({
         kit: kit.code,
         revision: revision.revision,
@@ -83,13 +80,14 @@ const TABLES: Readonly<Record<SelectionFileFilter["table"], (loaded: LoadedSelec
         unitMonths: rounded(figures.unitMonths),
         ...serviceRateOf(figures.serviceRate),
         leading: causes.find(({ code }) => code === leading?.cause)?.name ?? null,
-        cost: costText(figures.costs),
+        ...cost.of(figures.costs),
       })),
-    ),
+    );
+  },
   months: ({ report }) =>
     fileTable(
-      { month: "month of shipping", shipped: "shipped", sharedOut: "of these shared out", claims: "claims so far", ...RATE, ...SERVICE_RATE },
-      report.months.map(({ month, figures }) => ({ month, shipped: rounded(figures.shipped), sharedOut: rounded(figures.sharedOut), claims: figures.claims, ...rateOf(figures.rate), ...serviceRateOf(figures.serviceRate) })),
+      { month: "month of shipping", shipped: "shipped", sharedOut: "of these shared out", claims: "claims so far", ...RATE, unitMonths: "unit-months in service, estimated", ...SERVICE_RATE },
+      report.months.map(({ month, figures }) => ({ month, shipped: rounded(figures.shipped), sharedOut: rounded(figures.sharedOut), claims: figures.claims, ...rateOf(figures.rate), unitMonths: rounded(figures.unitMonths), ...serviceRateOf(figures.serviceRate) })),
     ),
   ages: ({ breakdown }) =>
     fileTable(

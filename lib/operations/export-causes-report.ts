@@ -4,6 +4,7 @@ import { OUTCOME_NAMES, OUTCOMES, type Outcome } from "@/lib/domain/reporting/ou
 import { type FileTable, fileTable, rounded } from "@/lib/files/table";
 import type { CausesFilter } from "@/lib/inputs/report-filter";
 import type { UnknownInFilter } from "./check-report-filter";
+import { costColumns } from "./cost-columns";
 import { loadCausesReport } from "./load-causes-report";
 import { type Refusal, refuse } from "./refusal";
 
@@ -30,7 +31,6 @@ const COLUMNS = {
   ratioLower: "times expected, lower 90 % limit",
   ratioUpper: "times expected, upper 90 % limit",
   probable: "probable among the undecided, not in any rate",
-  cost: "cost in the smallest unit",
   ...outcomeColumns((outcome) => (outcome === "undecided" || outcome === "ended" ? OUTCOME_NAMES[outcome] : `laid to ${OUTCOME_NAMES[outcome]}`)),
 };
 
@@ -40,6 +40,7 @@ export async function exportCausesReport(actor: StaffActor, filter: CausesFilter
   if (refused) return refused;
   const report = await loadCausesReport(actor, filter);
   if (!report.ok) return report;
+  const costs = costColumns([report.table.total.costs]);
   const rows = report.table.rows.flatMap((row) =>
     row.cells
       .filter(({ figures }) => figures.shipped > 0 || figures.claims > 0 || figures.probable > 0)
@@ -66,11 +67,11 @@ export async function exportCausesReport(actor: StaffActor, filter: CausesFilter
         ratioLower: rounded(comparison?.ratio.lower),
         ratioUpper: rounded(comparison?.ratio.upper),
         probable: rounded(figures.probable),
-        cost: figures.costs.map(({ currency, amountMinor }) => `${currency} ${amountMinor}`).join("; ") || null,
+        ...costs.of(figures.costs),
         ...outcomeColumns((outcome) => figures.outcomes[outcome]),
       })),
   );
-  return { ok: true, table: fileTable(COLUMNS, rows) };
+  return { ok: true, table: fileTable({ ...COLUMNS, ...costs.names }, rows) };
 }
 
 function outcomeColumns<T>(of: (outcome: Outcome) => T): Record<`claims:${Outcome}`, T> {

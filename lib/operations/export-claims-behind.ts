@@ -1,5 +1,6 @@
 import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
+import { fromMinor } from "@/lib/domain/claims/money";
 import { type FileTable, fileTable } from "@/lib/files/table";
 import type { ClaimsBehindFilter } from "@/lib/inputs/report-filter";
 import type { UnknownInFilter } from "./check-report-filter";
@@ -20,7 +21,7 @@ const COLUMNS = {
   attribution: "laid to",
   origin: "origin",
   remedy: "remedy",
-  cost: "cost in the smallest unit",
+  cost: "cost so far",
   currency: "currency",
 } as const;
 
@@ -46,7 +47,7 @@ export async function exportClaimsBehind(actor: StaffActor, filter: ClaimsBehind
       attribution,
       origin,
       remedy,
-      cost: cost?.amountMinor ?? null,
+      cost: cost ? fromMinor(cost.amountMinor, cost.currency) : null,
       currency: cost?.currency ?? null,
     })),
   );

@@ -1,7 +1,7 @@
 import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
 import type { Agreement } from "@/lib/domain/statistics/cohen-kappa";
-import type { Comparison } from "@/lib/domain/reporting/desk-quality";
+import type { Comparison, DeskQuality } from "@/lib/domain/reporting/desk-quality";
 import type { WaitQuantiles } from "@/lib/domain/reporting/desk-waits";
 import type { Interval } from "@/lib/domain/statistics/poisson-interval";
 import { type FileTable, fileTable, rounded } from "@/lib/files/table";
@@ -14,9 +14,9 @@ import { type Refusal, refuse } from "./refusal";
 export async function exportDeskQuality(actor: StaffActor, filter: DeskFileFilter): Promise<{ ok: true; table: FileTable } | Refusal | UnknownInFilter> {
   const refused = await refuse(actor, "see reports");
   if (refused) return refused;
-  if (filter.table === "figures") {
+  if (filter.table === "figures" || filter.table === "pairs") {
     const loaded = await loadDeskQuality(actor, filter);
-    return loaded.ok ? { ok: true, table: figureTable(loaded) } : loaded;
+    return loaded.ok ? { ok: true, table: filter.table === "figures" ? figureTable(loaded) : pairTable(loaded.quality) } : loaded;
   }
   const loaded = await loadDeskClaims(actor, filter.table === "overrules" ? { ...filter, figure: "overruled", first: undefined, second: undefined } : filter, { skip: 0, take: MOST_ROWS });
   return loaded.ok ? { ok: true, table: claimTable(loaded.rows, loaded.timeZone) } : loaded;
@@ -40,6 +40,12 @@ function figureTable({ quality, needlessReturn, currency }: LoadedDeskQuality): 
     line(`worth of returns avoided, at ${needlessReturn} each`, currency, worthOfReturnsAvoided, counts["returns-avoided"]),
     line("overruled", "claims", counts.overruled, counts.compared),
   ]);
+}
+
+/** Where two part: claims by what either laid them to, for both comparisons. */
+function pairTable({ withScoring, betweenStaff }: DeskQuality): FileTable {
+  const of = (compared: string, { cells }: Comparison) => cells.map(({ first, second, claims }) => ({ compared, first, second, claims }));
+  return fileTable({ compared: "compared", first: "the verdict", second: "the other", claims: "claims" }, [...of("first cause of the ranking", withScoring), ...of("second opinion, blind", betweenStaff)]);
 }
 
 function line(figure: string, unit: string, value: number | null | undefined, of: number, limits: { lower?: number | null; upper?: number | null } = {}) {

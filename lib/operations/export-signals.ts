@@ -1,5 +1,6 @@
 import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
+import type { Effect } from "@/lib/domain/reporting/signals-effect";
 import { SIGNAL_STATE_NAMES, signalState } from "@/lib/domain/reporting/signals-acts";
 import { scopeInWords } from "@/lib/domain/reporting/signals-sentence";
 import { type FileTable, fileTable, rounded } from "@/lib/files/table";
@@ -31,7 +32,29 @@ const COLUMNS = {
   note: "note",
   by: "decided by",
   decided: "decided",
+  claimsBefore: "claims of what was shipped before",
+  usualBefore: "usual for it by now",
+  claimsAfter: "claims of what was shipped since",
+  usualAfter: "usual for that by now",
+  effect: "times the rate before",
+  effectLower: "times the rate before, lower 90 % limit",
+  effectUpper: "times the rate before, upper 90 % limit",
 };
+
+/** What came of what was done; a ratio that has no end, since nothing came before, is told in its word. */
+function effectColumns(effect: Effect | null) {
+  const ratio = effect?.kind === "compared" ? effect.ratio : null;
+  const shown = (value: number | "infinite" | undefined) => (value === "infinite" ? value : rounded(value));
+  return {
+    claimsBefore: effect?.before.claims ?? null,
+    usualBefore: rounded(effect?.before.usual),
+    claimsAfter: effect?.after.claims ?? null,
+    usualAfter: rounded(effect?.after.usual),
+    effect: shown(ratio?.ratio),
+    effectLower: shown(ratio?.lower),
+    effectUpper: shown(ratio?.upper),
+  };
+}
 
 /** The list of signals as a table. */
 export async function exportSignals(actor: StaffActor, filter: SignalsFilter): Promise<{ ok: true; table: FileTable } | Refusal> {
@@ -53,7 +76,7 @@ export async function exportSignals(actor: StaffActor, filter: SignalsFilter): P
     ratio: rounded(figures.ratio.ratio),
     lower: rounded(figures.ratio.lower),
     upper: rounded(figures.ratio.upper),
-    falseShare: figures.falseDiscoveryRate,
+    falseShare: rounded(figures.falseDiscoveryRate),
     shipped: rounded(figures.unitsShipped),
     unitMonths: rounded(figures.unitMonthsInService),
     since: figures.since,
@@ -65,6 +88,7 @@ export async function exportSignals(actor: StaffActor, filter: SignalsFilter): P
     note: newest?.note ?? null,
     by: newest?.by ?? null,
     decided: newest ? day.format(newest.at) : null,
+    ...effectColumns(signal.effect),
   }));
   return { ok: true, table: fileTable(COLUMNS, rows) };
 }

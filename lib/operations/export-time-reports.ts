@@ -1,6 +1,8 @@
 import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
+import { fromMinor } from "@/lib/domain/claims/money";
 import { shareClaimedBy } from "@/lib/domain/reporting/time-to-claim";
+import type { Interval } from "@/lib/domain/statistics/poisson-interval";
 import { type FileTable, fileTable, rounded } from "@/lib/files/table";
 import type { ForecastFilter, MonthsFilter, ToClaimFilter } from "@/lib/inputs/time-filter";
 import type { UnknownInFilter } from "./check-report-filter";
@@ -55,6 +57,14 @@ export async function exportMonthsReport(actor: StaffActor, filter: MonthsFilter
   return { ok: true, table };
 }
 
+const PARTS = { estimate: "", lower: ", lower 90 % limit", upper: ", upper 90 % limit" } as const;
+
+/** Shares that have claimed by a few ages, each with its limits. */
+function claimedColumns<T>(of: (month: number, part: keyof Interval) => T): Record<`${number} ${keyof Interval}`, T> {
+  const parts = Object.keys(PARTS) as (keyof Interval)[];
+  return Object.fromEntries([3, 6, 12, 24].flatMap((month) => parts.map((part) => [`${month} ${part}`, of(month, part)])));
+}
+
 /** Time to claim of a selection and of each kit or cause in it, to go out as a file. */
 export async function exportTimeToClaim(actor: StaffActor, filter: ToClaimFilter): Exported {
   const refused = await refuse(actor, "see reports");
@@ -68,10 +78,7 @@ export async function exportTimeToClaim(actor: StaffActor, filter: ToClaimFilter
       notFitted: "not fitted yet, by the usual delay",
       claims: "claims",
       unitMonths: "unit-months in service, estimated",
-      three: "share with a claim by month 3",
-      six: "by month 6",
-      twelve: "by month 12",
-      twentyFour: "by month 24",
+      ...claimedColumns((month, part) => `share with a claim by month ${month}${PARTS[part]}`),
       shape: "Weibull shape",
       shapeLower: "shape, lower 90 % limit",
       shapeUpper: "shape, upper 90 % limit",
@@ -81,17 +88,13 @@ export async function exportTimeToClaim(actor: StaffActor, filter: ToClaimFilter
     },
     [{ code: "all", life: report.whole }, ...report.parts].map(({ code, life }) => {
       const { fit } = life;
-      const share = (month: number) => rounded(shareClaimedBy(life, month)?.estimate);
       return {
         of: code,
         units: rounded(life.units),
         notFitted: rounded(life.notFittedYet),
         claims: life.claims,
         unitMonths: rounded(life.unitMonths),
-        three: share(3),
-        six: share(6),
-        twelve: share(12),
-        twentyFour: share(24),
+        ...claimedColumns((month, part) => rounded(shareClaimedBy(life, month)?.[part])),
         shape: fit.kind === "fitted" ? rounded(fit.shape.estimate) : null,
         shapeLower: fit.kind === "fitted" ? rounded(fit.shape.lower) : null,
         shapeUpper: fit.kind === "fitted" ? rounded(fit.shape.upper) : null,
@@ -131,7 +134,7 @@ function kitsTable(kits: readonly ({ code: string } & ForecastLine)[]): FileTabl
       lower: "lower 90 % limit",
       upper: "upper 90 % limit",
       currency: "currency",
-      cost: "cost to come in the smallest unit",
+      cost: "cost to come",
       costLower: "cost, lower 90 % limit",
       costUpper: "cost, upper 90 % limit",
       mean: "cost of a claim",
@@ -145,11 +148,11 @@ function kitsTable(kits: readonly ({ code: string } & ForecastLine)[]): FileTabl
       return (cost.length > 0 ? cost : [null]).map((own) => ({
         ...line,
         currency: own?.perClaim.currency ?? null,
-        cost: rounded(own?.expected.estimate),
-        costLower: rounded(own?.expected.lower),
-        costUpper: rounded(own?.expected.upper),
-        mean: rounded(own?.perClaim.meanMinor),
-        deviation: rounded(own?.perClaim.deviationMinor),
+        cost: own && rounded(fromMinor(own.expected.estimate, own.perClaim.currency)),
+        costLower: own && rounded(fromMinor(own.expected.lower, own.perClaim.currency)),
+        costUpper: own && rounded(fromMinor(own.expected.upper, own.perClaim.currency)),
+        mean: own && rounded(fromMinor(own.perClaim.meanMinor, own.perClaim.currency)),
+        deviation: own && rounded(fromMinor(own.perClaim.deviationMinor, own.perClaim.currency)),
         paid: own?.perClaim.paid ?? null,
         ended: own?.perClaim.ended ?? null,
       }));

@@ -2,11 +2,11 @@ import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
 import { listBookings, sumBookings } from "@/lib/data/settlements";
 import { BOOKING_NAMES, type BookedTotal, type BookingKind, totalsOf } from "@/lib/domain/claims/bookings";
-import { typedMoney } from "@/lib/domain/claims/money";
+import { fromMinor } from "@/lib/domain/claims/money";
 import { REMEDY_NAMES } from "@/lib/domain/claims/remedies";
 import { monthsLater, type Period } from "@/lib/domain/reporting/month";
 import { type FileTable, fileTable } from "@/lib/files/table";
-import type { BookingsFilter } from "@/lib/inputs/settlement";
+import type { BookingsFileFilter, BookingsFilter } from "@/lib/inputs/settlement";
 import { type Refusal, refuse } from "./refusal";
 
 export interface BookingsReport {
@@ -40,12 +40,13 @@ const COLUMNS = {
   held: "held",
 };
 
-/** The same booking by booking, without notes: staff may name customers there. */
-export async function exportBookings(actor: StaffActor, filter: BookingsFilter): Promise<{ ok: true; table: FileTable } | Refusal> {
+/** The same as a file, or booking by booking without notes: staff may name customers there. */
+export async function exportBookings(actor: StaffActor, filter: BookingsFileFilter): Promise<{ ok: true; table: FileTable } | Refusal> {
   const refused = await refuse(actor, "see reports");
   if (refused) return refused;
+  if (filter.table === "sums") return { ok: true, table: sumsTable(await sumBookings(...boundsOf(filter))) };
   const rows = (await listBookings(...boundsOf(filter))).map(({ claim, kind, amountMinor, sellerMinor, customerMinor, supplierMinor, heldMinor, currency, bookedAt, reversesId }) => {
-    const sum = (minor: number) => `${minor < 0 ? "-" : ""}${typedMoney(minor, currency)}`;
+    const sum = (minor: number) => fromMinor(minor, currency);
     const [verdict] = claim.verdicts;
     return {
       day: bookedAt.toISOString().slice(0, 10),
@@ -65,6 +66,16 @@ export async function exportBookings(actor: StaffActor, filter: BookingsFilter):
     };
   });
   return { ok: true, table: fileTable(COLUMNS, rows) };
+}
+
+function sumsTable(lines: BookingsReport["lines"]): FileTable {
+  return fileTable(
+    { kind: "booked for", bookings: "bookings", currency: "currency", seller: "seller bears", customer: "customer bears", supplier: "supplier bears", held: "held" },
+    lines.map(({ kind, bookings, currency, sellerMinor, customerMinor, supplierMinor, heldMinor }) => {
+      const sum = (minor: number) => fromMinor(minor, currency);
+      return { kind: BOOKING_NAMES[kind], bookings, currency, seller: sum(sellerMinor), customer: sum(customerMinor), supplier: sum(supplierMinor), held: sum(heldMinor) };
+    }),
+  );
 }
 
 const boundsOf = ({ from, to }: Period): [from: Date, before: Date] => [new Date(`${from}-01T00:00:00Z`), new Date(`${monthsLater(to, 1)}-01T00:00:00Z`)];

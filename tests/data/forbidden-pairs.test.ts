@@ -183,7 +183,7 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["draftTerms", "change the warranty terms", (actor) => draftTerms(actor)],
   ["dropTermsDraft", "change the warranty terms", (actor) => dropTermsDraft(actor, 9999)],
   ["endDeposit", "book a settlement", (actor, { claimId }) => endDeposit(actor, claimId, { bookingKey: randomUUID(), depositId: randomUUID(), end: "core_kept", note: "" })],
-  ["exportBookings", "see reports", (actor) => exportBookings(actor, PERIOD)],
+  ["exportBookings", "see reports", (actor) => exportBookings(actor, { ...PERIOD, table: "sums" })],
   ["keepTermsDraft", "change the warranty terms", (actor) => keepTermsDraft(actor, 9999, new Date(), TERMS)],
   ["loadBookings", "see reports", (actor) => loadBookings(actor, PERIOD)],
   ["loadVerdictMatter", "see a claim", (actor, { claimId }) => loadVerdictMatter(actor, claimId)],
@@ -319,7 +319,7 @@ const OPERATIONS: readonly (readonly [name: string, permission: Permission, call
   ["retirePlace", "change the settings", (actor) => retirePlace(actor, "NOWHERE", true)],
   ["setUnitAside", "authorise a return", (actor) => setUnitAside(actor, { returnId: randomUUID(), note: "Another unit." })],
   ["takeForSameUnit", "authorise a return", (actor) => takeForSameUnit(actor, { returnId: randomUUID(), note: "The plate was changed." })],
-  ["takeInParcel", "hand over a unit", (actor) => takeInParcel(actor, { returnNumber: "", reason: "no_number", holds: "A turbocharger", serial: "", sender: "", condition: null, note: "" })],
+  ["takeInParcel", "hand over a unit", (actor) => takeInParcel(actor, { id: randomUUID(), returnNumber: "", reason: "no_number", holds: "A turbocharger", serial: "", sender: "", condition: null, note: "" })],
   ["writeDeskNote", "read and write notes", (actor, { claimId }) => writeDeskNote(actor, claimId, aForm({ deskNote: "The garage called." }))],
 ];
 

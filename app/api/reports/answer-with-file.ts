@@ -8,11 +8,14 @@ import type { ReadFilter } from "@/lib/inputs/report-filter";
 import type { UnknownInFilter } from "@/lib/operations/check-report-filter";
 import type { Refusal } from "@/lib/operations/refusal";
 
+/** What of a filter tells one saved file from another. */
+type Named = Period & Partial<Readonly<Record<"table" | "kit" | "revision" | "batch" | "cause", string | undefined>>>;
+
 /**
  * Answers a request for a report as a file, CSV or with `format=xlsx` a workbook: 400 with a plain message where the
  * filter cannot be followed, 403 where the role may not see reports, and for a stranger the 404 of what does not exist.
  */
-export async function answerWithFile<Filter extends Period>(
+export async function answerWithFile<Filter extends Named>(
   request: Request,
   name: string,
   read: ReadFilter<Filter>,
@@ -28,7 +31,9 @@ export async function answerWithFile<Filter extends Period>(
   }
   const exported = await exportTable(actor, read.filter);
   if (!exported.ok) return exported.reason === "not-allowed" ? plainAnswer(403, "Your role may not see reports.") : plainAnswer(400, `${exported.field}: There is no such ${exported.field}.`);
-  return fileAnswer(`${name}-${read.filter.from}-to-${read.filter.to}`, format, exported.table);
+  const { from, to, table, kit, revision, batch, cause } = read.filter;
+  const told = [name, table, kit, revision, batch, cause].flatMap((part) => part?.replace(/[^\w-]+/g, "-") ?? []);
+  return fileAnswer(`${[...new Set(told)].join("-")}-${from}-to-${to}`, format, exported.table);
 }
 
 /** The parameters of an address as a page gets them. */

@@ -6,4 +6,4 @@ export const deskAddress = (parameters: Parameters) => address("/reports/desk", 
 /** The claims that one of its figures counts. */
 export const deskClaimsAddress = (figure: DeskFigure, parameters: Parameters) => address("/reports/desk/claims", { ...parameters, figure });
 /** One of its tables as a file. */
-export const deskFileAddress = (table: "figures" | "overrules" | "claims", parameters: Parameters) => address("/api/reports/desk", { ...parameters, table });
+export const deskFileAddress = (table: "figures" | "pairs" | "overrules" | "claims", parameters: Parameters) => address("/api/reports/desk", { ...parameters, table });

@@ -73,6 +73,12 @@ function Report({ filter, loaded }: { filter: DeskFilter; loaded: LoadedDeskQual
             <a className="button tight plain" href={deskFileAddress("figures", { ...filter, format: "xlsx" })}>
               as a workbook
             </a>
+            <a className="button tight plain" href={deskFileAddress("pairs", filter)}>
+              Where they part as CSV
+            </a>
+            <a className="button tight plain" href={deskFileAddress("pairs", { ...filter, format: "xlsx" })}>
+              as a workbook
+            </a>
           </p>
         </>
       ) : null}

@@ -97,11 +97,17 @@ export default async function MoneyPage({ searchParams }: { searchParams: Promis
         </section>
       ) : null}
       <p className="acts no-print">
+        <a className="button tight plain" href={address("/api/reports/money", { ...filter, table: "sums" })}>
+          These sums as CSV
+        </a>
+        <a className="button tight plain" href={address("/api/reports/money", { ...filter, table: "sums", format: "xlsx" })}>
+          as a workbook
+        </a>
         <a className="button tight plain" href={address("/api/reports/money", { ...filter })}>
           Every booking as CSV
         </a>
         <a className="button tight plain" href={address("/api/reports/money", { ...filter, format: "xlsx" })}>
-          As a workbook
+          as a workbook
         </a>
       </p>
     </>

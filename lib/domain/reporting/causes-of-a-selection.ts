@@ -65,7 +65,7 @@ export interface SelectionReport {
   /** Revisions of which something was shipped, oldest first within each kit. */
   revisions: readonly RevisionLine[];
   /** Each month in which something was shipped or a claimed unit was, oldest first. */
-  months: readonly { month: Month; figures: Pick<Figures, "shipped" | "sharedOut" | "claims" | "rate" | "serviceRate"> }[];
+  months: readonly { month: Month; figures: Pick<Figures, "shipped" | "sharedOut" | "unitMonths" | "claims" | "rate" | "serviceRate"> }[];
 }
 
 /** The causes behind one cell, row or column: how often each, how often it contributed, and in which revision and month. */
@@ -121,7 +121,10 @@ function monthsOf(cohorts: readonly SharedCohort[], clock: ServiceClock): Select
     }
   return [...months]
     .sort(([a], [b]) => a.localeCompare(b))
-    .map(([month, went]) => ({ month, figures: { ...went, rate: perThousand(went.claims, went.shipped), serviceRate: perThousand(went.claims, went.shipped * clock.monthsOf(month)) } }));
+    .map(([month, went]) => {
+      const unitMonths = went.shipped * clock.monthsOf(month);
+      return { month, figures: { ...went, unitMonths, rate: perThousand(went.claims, went.shipped), serviceRate: perThousand(went.claims, unitMonths) } };
+    });
 }
 
 /** The kit revisions of a selection. */

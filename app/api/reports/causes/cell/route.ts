@@ -4,5 +4,5 @@ import { exportCausesOfASelection } from "@/lib/operations/export-causes-of-a-se
 import { answerWithFile, parametersOf } from "../../answer-with-file";
 
 export function GET(request: Request): Promise<Response> {
-  return answerWithFile(request, "causes-of-a-selection", readFilter(selectionFileSchema, parametersOf(request), usualPeriod()), exportCausesOfASelection);
+  return answerWithFile(request, "causes", readFilter(selectionFileSchema, parametersOf(request), usualPeriod()), exportCausesOfASelection);
 }
