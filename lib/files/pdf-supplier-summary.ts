@@ -1,6 +1,6 @@
 import "server-only";
 import { playReadings } from "@/lib/domain/claims/play-readings";
-import type { Edition, FindingCode } from "@/lib/domain/diagnosis/knowledge";
+import type { Cause, FindingCode, FindingDefinition } from "@/lib/domain/diagnosis/knowledge";
 import { OIL_PATH_PARTS, type OilPathPart } from "@/lib/domain/diagnosis/oil-path";
 import { modelName, type ReportCatalogue } from "@/lib/domain/reporting/catalogue";
 import type { Selection, SelectionReport } from "@/lib/domain/reporting/causes-of-a-selection";
@@ -14,7 +14,8 @@ export interface SupplierSummary {
   filter: Period & Selection & { batch?: string | undefined; cause?: string | undefined };
   report: SelectionReport;
   catalogue: ReportCatalogue;
-  edition: Edition;
+  causes: readonly Cause[];
+  findings: readonly FindingDefinition[];
   cases: readonly SupplierCase[];
   seller: string;
   /** To whom it goes; may be empty. */
@@ -29,12 +30,12 @@ export interface SupplierSummary {
 }
 
 /** The evidence about a kit or a batch for whoever makes it. Cases have running numbers; nothing tells whose they are. */
-export function supplierSummaryPdf({ filter, report, catalogue, edition, cases, seller, supplier, ask, pictures, paper, today, now }: SupplierSummary): Promise<Buffer> {
+export function supplierSummaryPdf({ filter, report, catalogue, causes, findings, cases, seller, supplier, ask, pictures, paper, today, now }: SupplierSummary): Promise<Buffer> {
   const subject = subjectOf(filter, catalogue);
   const { figures } = report;
   const sheets = new PdfSheets({ title: `${subject}: what was found`, author: seller, paper, foot: `${seller}, ${today}: ${subject}`, now });
-  const causeName = (code: string) => edition.causes.find((cause) => cause.code === code)?.name ?? code;
-  const finding = (code: FindingCode) => edition.findings.find((definition) => definition.code === code);
+  const causeName = (code: string) => causes.find((cause) => cause.code === code)?.name ?? code;
+  const finding = (code: FindingCode) => findings.find((definition) => definition.code === code);
   const answerOf = (code: FindingCode, answer: string) => finding(code)?.options.find(({ value }) => value === answer)?.label ?? "measured";
 
   sheets.heading(`${subject}: what was found`, 1);

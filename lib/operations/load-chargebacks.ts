@@ -1,7 +1,7 @@
 import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
 import { type ChargeableVerdict, findChargeback, type KeptChargeback, listChargeable, listChargebacks, listSuppliers, type Made } from "@/lib/data/chargebacks";
-import { loadEditionInForce } from "@/lib/data/editions";
+import { loadCausesEverInForce } from "@/lib/data/editions";
 import { loadSettings } from "@/lib/data/settings";
 import { type ChargebackTotals, chargebackTotals, type ChargedAmounts } from "@/lib/domain/claims/chargeback";
 import { toMinor } from "@/lib/domain/claims/money";
@@ -41,11 +41,11 @@ export async function loadChargebacks(actor: StaffActor, now: Date = new Date())
   const refused = await refuse(actor, "write to a supplier");
   if (refused) return refused;
   const { currency, timeZone, benchMinute } = await loadSettings();
-  const [verdicts, suppliers, chargebacks, edition] = await Promise.all([listChargeable(currency), listSuppliers(), listChargebacks(), loadEditionInForce()]);
+  const [verdicts, suppliers, chargebacks, causes] = await Promise.all([listChargeable(currency), listSuppliers(), listChargebacks(), loadCausesEverInForce()]);
   const open = suppliers.map(({ id, name }) => ({
     id,
     name,
-    verdicts: verdicts.filter(({ made }) => made?.supplierId === id).map((verdict): Chargeable => ({ ...verdict, benchMinor: toMinor(verdict.benchMinutes * benchMinute, currency), causeName: edition.causes.find(({ code }) => code === verdict.cause)?.name ?? verdict.cause })),
+    verdicts: verdicts.filter(({ made }) => made?.supplierId === id).map((verdict): Chargeable => ({ ...verdict, benchMinor: toMinor(verdict.benchMinutes * benchMinute, currency), causeName: causes.find(({ code }) => code === verdict.cause)?.name ?? verdict.cause })),
   }));
   return { ok: true, open: open.filter((supplier) => supplier.verdicts.length > 0), unmade: unmadeOf(verdicts), chargebacks: chargebacks.map((chargeback) => onSheet(chargeback, now)), hasSuppliers: suppliers.length > 0, currency, timeZone };
 }
@@ -67,9 +67,9 @@ export interface LoadedChargeback {
 export async function loadChargeback(actor: StaffActor, number: number, now: Date = new Date()): Promise<LoadedChargeback | Refusal | { ok: false; reason: "not-found" }> {
   const refused = await refuse(actor, "write to a supplier");
   if (refused) return refused;
-  const [chargeback, edition, { timeZone }] = await Promise.all([findChargeback(number), loadEditionInForce(), loadSettings()]);
+  const [chargeback, causes, { timeZone }] = await Promise.all([findChargeback(number), loadCausesEverInForce(), loadSettings()]);
   if (!chargeback) return { ok: false, reason: "not-found" };
-  return { ok: true, chargeback: onSheet(chargeback, now), causeNames: new Map(edition.causes.map(({ code, name }) => [code, name])), timeZone };
+  return { ok: true, chargeback: onSheet(chargeback, now), causeNames: new Map(causes.map(({ code, name }) => [code, name])), timeZone };
 }
 
 /** Overdue from the day after the last one on which an answer was due. */

@@ -6,7 +6,7 @@ import { loadEditionInForce } from "@/lib/data/editions";
 import { listClaimsBehind } from "@/lib/data/reports";
 import { loadSettings } from "@/lib/data/settings";
 import { listConfirmedPhotos, listIdentities, listMakers, listSupplierCases } from "@/lib/data/supplier-summary";
-import type { Edition, Observer } from "@/lib/domain/diagnosis/knowledge";
+import type { FindingDefinition, Observer } from "@/lib/domain/diagnosis/knowledge";
 import { revisionsOf } from "@/lib/domain/reporting/causes-of-a-selection";
 import { givesAway, type SupplierCase } from "@/lib/domain/reporting/supplier-summary";
 import { supplierSummaryPdf } from "@/lib/files/pdf-supplier-summary";
@@ -26,7 +26,8 @@ export type NoSummary = Refusal | UnknownInFilter | { ok: false; reason: "too-wi
 export interface SupplierMatter {
   ok: true;
   selection: LoadedSelection;
-  edition: Edition;
+  /** As the edition in force has them. */
+  findings: readonly FindingDefinition[];
   cases: readonly SupplierCase[];
   photos: readonly { id: string; claimId: string; subject: string; takenBy: Observer }[];
   seller: string;
@@ -59,7 +60,7 @@ export async function writeSupplierSummary(actor: StaffActor, { paper, supplier,
     if (!photo || !bytes) return { ok: false, reason: "unknown-photo" };
     pictures.push({ jpeg: await pictureForPrint(bytes), subject: photo.subject });
   }
-  const pdf = await supplierSummaryPdf({ filter, report: matter.selection.report, catalogue: matter.selection.catalogue, edition: matter.edition, cases: matter.cases, seller: matter.seller, supplier, ask, pictures, paper, today: matter.selection.today, now });
+  const pdf = await supplierSummaryPdf({ filter, report: matter.selection.report, catalogue: matter.selection.catalogue, causes: matter.selection.causes, findings: matter.findings, cases: matter.cases, seller: matter.seller, supplier, ask, pictures, paper, today: matter.selection.today, now });
   const { kit = null, batch = null, cause = null } = filter;
   await appendAudit(database(), { actor: auditActor(actor), action: "write_supplier_summary", detail: { kit, batch, cause, cases: matter.cases.length, photos: photos.length } });
   return { ok: true, pdf, name: ["supplier-summary", kit ?? batch, cause, matter.selection.today].filter(Boolean).join("-").replace(/[^\w-]+/g, "-") };
@@ -68,13 +69,13 @@ export async function writeSupplierSummary(actor: StaffActor, { paper, supplier,
 /** Everything about the decided claims of the selection. */
 async function gather(actor: StaffActor, filter: SupplierSelection) {
   if (filter.kit === undefined && filter.batch === undefined) return { ok: false, reason: "too-wide" } as const;
-  const [selection, edition, { name: seller, timeZone }] = await Promise.all([loadCausesOfASelection(actor, { ...filter, outcome: "decided" }), loadEditionInForce(), loadSettings()]);
+  const [selection, { findings }, { name: seller, timeZone }] = await Promise.all([loadCausesOfASelection(actor, { ...filter, outcome: "decided" }), loadEditionInForce(), loadSettings()]);
   if (!selection.ok) return selection;
   const kitRevisionIds = filter.kit === undefined && filter.revision === undefined ? undefined : revisionsOf(selection.catalogue, filter).map(({ revision }) => revision.id);
   const { claims } = await listClaimsBehind({ ...filter, kitRevisionIds, outcome: "decided", role: "primary", isUnmatched: false, timeZone }, { skip: 0, take: MOST_CASES });
   const claimIds = claims.map(({ id }) => id);
   const [cases, photos, makers] = await Promise.all([listSupplierCases(claims), listConfirmedPhotos(claimIds, MOST_PHOTOS_OFFERED), listMakers(claimIds)]);
   if (cases.length === 0) return { ok: false, reason: "nothing-decided" } as const;
-  const matter: SupplierMatter = { ok: true, selection, edition, cases, seller, makers, photos: photos.map(({ id, claimId, subject, takenBy }) => ({ id, claimId, subject, takenBy })) };
+  const matter: SupplierMatter = { ok: true, selection, findings, cases, seller, makers, photos: photos.map(({ id, claimId, subject, takenBy }) => ({ id, claimId, subject, takenBy })) };
   return { ok: true, matter, claimIds, photoKeys: new Map(photos.map(({ id, storageKey }) => [id, storageKey])) } as const;
 }

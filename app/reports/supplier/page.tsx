@@ -30,8 +30,8 @@ export default async function SupplierPage({ searchParams }: { searchParams: Pro
   return <RefusedFilter errors={{ kit: matter.reason === "too-wide" ? "Choose a kit or a batch: a supplier is told of their own alone." : "No decided claim is behind this choice: there is nothing to tell a supplier." }} />;
 }
 
-function SummaryForm({ filter, matter: { selection, cases, photos, seller, makers, edition } }: { filter: SupplierSelection; matter: SupplierMatter }) {
-  const cause = edition.causes.find(({ code }) => code === filter.cause)?.name;
+function SummaryForm({ filter, matter: { selection, cases, photos, seller, makers } }: { filter: SupplierSelection; matter: SupplierMatter }) {
+  const cause = selection.causes.find(({ code }) => code === filter.cause)?.name;
   const name = selectionName(selection.catalogue, filter);
   const benched = cases.filter(({ bench }) => bench.length > 0).length;
   return (
