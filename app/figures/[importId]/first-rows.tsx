@@ -56,7 +56,7 @@ function Cell({ kind, field, value, typed, found }: { kind: ImportKind } & Previ
     return (
       <>
         {typed}
-        <span className="error">{problemInWords(kind, { ...found, other: "" })}</span>
+        <span className={`error ${styles.found}`}>{problemInWords(kind, { ...found, other: "" })}</span>
       </>
     );
   }

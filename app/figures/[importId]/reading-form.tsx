@@ -44,7 +44,7 @@ export function ReadingForm({ importId, kind, reading, headings }: { importId: s
           const chosen = values[id] ?? String(reading.columns[key] ?? "");
           return (
             <Field key={key} id={id} label={isRequired ? name : `${name} (if there is one)`} error={messages[id]}>
-              <select {...describedBy(id, { error: messages[id] })} name={id} defaultValue={chosen} key={chosen}>
+              <select key={chosen} {...describedBy(id, { error: messages[id] })} name={id} defaultValue={chosen}>
                 <option value="">{isRequired ? "Choose a column" : "Not in the file"}</option>
                 {headings.map((heading, column) => (
                   // biome-ignore lint/suspicious/noArrayIndexKey: columns have no other name, and their order stays.
