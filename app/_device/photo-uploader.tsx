@@ -100,7 +100,7 @@ export function PhotoUploader({ address, reference, problem, attached, most = MO
       <ul className={css.uploads} aria-live="polite">
         {photos.map((photo) => (
           <li key={photo.id}>
-            <OnItsWay photo={photo} most={most} say={say} />
+            <OnItsWay photo={photo} isQueued={photo.state === "waiting" && photos.some(({ state }) => state === "sending")} most={most} say={say} />
           </li>
         ))}
       </ul>
@@ -109,7 +109,8 @@ export function PhotoUploader({ address, reference, problem, attached, most = MO
   );
 }
 
-function OnItsWay({ photo: { id, name, state, progress, problem }, most, say }: { photo: PhotoOnItsWay; most: number; say: ReturnType<typeof sayFrom> }) {
+/** @param isQueued another one is being sent just now, and this one goes next: it waits for no signal */
+function OnItsWay({ photo: { id, name, state, progress, problem }, isQueued, most, say }: { photo: PhotoOnItsWay; isQueued: boolean; most: number; say: ReturnType<typeof sayFrom> }) {
   const leaveOut = (
     <button type="button" className="link-button" onClick={() => void sending().then(({ leaveOutPhoto }) => leaveOutPhoto(id))}>
       {say("photos.leaveOut")}
@@ -135,14 +136,10 @@ function OnItsWay({ photo: { id, name, state, progress, problem }, most, say }: 
   if (state === "getting-ready") return <span className="small">{say("photos.ready", { name })}</span>;
   return (
     <>
-      <span className="small">{say(state === "sending" ? "photos.sending" : "photos.waits", { name })}</span>
+      <span className="small">{say(state === "sending" ? "photos.sending" : isQueued ? "photos.next" : "photos.waits", { name })}</span>
       <progress value={progress} max={1} aria-label={say("photos.sending", { name })} />
-      {state === "waiting" ? (
-        <>
-          {again}
-          {leaveOut}
-        </>
-      ) : null}
+      {state === "waiting" && !isQueued ? again : null}
+      {state === "waiting" ? leaveOut : null}
     </>
   );
 }

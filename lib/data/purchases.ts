@@ -56,9 +56,9 @@ export async function findRevisionSoldOn(kitId: string, day: Date): Promise<{ id
   return revisions.find(({ introducedOn }) => introducedOn <= day) ?? revisions.at(-1) ?? null;
 }
 
-/** A vehicle as people say it: make, model, engine, years. */
+/** A vehicle as people say it in any language: make, model, engine, years, the last one open while it is still made. */
 export function vehicleName(vehicle: { make: string; model: string; engine: string; yearFrom: number; yearTo: number | null }): string {
-  const years = vehicle.yearTo === null ? `from ${vehicle.yearFrom}` : `${vehicle.yearFrom}\u2013${vehicle.yearTo}`;
+  const years = vehicle.yearTo === null ? `${vehicle.yearFrom}\u2013` : `${vehicle.yearFrom}\u2013${vehicle.yearTo}`;
   return `${modelName(vehicle)}, ${years}`;
 }
 

@@ -78,6 +78,7 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
             { name: words("claim.facts.reference"), value: claim.reference },
             { name: words("claim.facts.stage"), value: words(`claim.stages.${claim.stage}`) },
             ...(claim.filedAt ? [{ name: words("claim.facts.filed"), value: when(claim.filedAt) }] : []),
+            ...(claim.contactEmail ? [{ name: words("claim.facts.email"), value: claim.contactEmail }] : []),
             ...(claim.kitRevision ? [{ name: words("claim.facts.kit"), value: `${claim.kitRevision.kit.code} ${claim.kitRevision.kit.name}` }] : []),
             ...(mine.vehicle ? [{ name: words("claim.facts.vehicle"), value: mine.vehicle }] : []),
           ]}
