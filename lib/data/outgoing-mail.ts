@@ -92,8 +92,8 @@ export type KeptMail = OutgoingMail & {
  *
  * @param which those about claims, or all of them
  */
-export async function listMail(which: "about-claims" | "all", limit: number): Promise<KeptMail[]> {
-  return withTries(await database().outgoingMail.findMany({ where: which === "all" ? {} : { claimId: { not: null } }, orderBy: { createdAt: "desc" }, take: limit }));
+export async function listMail(which: "all" | { aboutClaimsOrTo: string }, limit: number): Promise<KeptMail[]> {
+  return withTries(await database().outgoingMail.findMany({ where: which === "all" ? {} : { OR: [{ claimId: { not: null } }, { toAddress: which.aboutClaimsOrTo }] }, orderBy: { createdAt: "desc" }, take: limit }));
 }
 
 export async function findMail(mailId: string): Promise<KeptMail | null> {

@@ -81,11 +81,15 @@ export class PdfSheets {
     const doc = this.#doc;
     const table = doc.struct("Table");
     doc.addStructure(table);
+    const names = columns.map(({ name }) => name);
+    const heightOf = (cells: readonly string[], isHead: boolean) => {
+      doc.font(`${isHead ? "bold" : "plain"}-latin`).fontSize(9);
+      return Math.max(...cells.map((cell, index) => doc.heightOfString(this.#writable(cell) || " ", { width: this.#columnWidth(columns[index]) - 8 })));
+    };
     const line = (cells: readonly string[], isHead: boolean) => {
       const weight: Weight = isHead ? "bold" : "plain";
-      doc.font(`${weight}-latin`).fontSize(9);
-      const height = Math.max(...cells.map((cell, index) => doc.heightOfString(this.#writable(cell) || " ", { width: this.#columnWidth(columns[index]) - 8 })));
-      if (this.#need(height + 8) && !isHead) line(columns.map(({ name }) => name), true);
+      const height = heightOf(cells, isHead);
+      if (this.#need(height + 8) && !isHead) line(names, true);
       const top = doc.y;
       const row = doc.struct("TR");
       table.add(row);
@@ -103,7 +107,9 @@ export class PdfSheets {
       doc.moveTo(MARGIN, doc.y).lineTo(MARGIN + this.#width, doc.y).lineWidth(isHead ? 1 : 0.4).strokeColor(INK).stroke();
       doc.endMarkedContent();
     };
-    line(columns.map(({ name }) => name), true);
+    // A head goes with its first row.
+    this.#need(heightOf(names, true) + 8 + (rows[0] ? heightOf(rows[0], false) + 8 : 0));
+    line(names, true);
     for (const row of rows) line(row, false);
     table.end();
     doc.moveDown(0.6);

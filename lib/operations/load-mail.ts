@@ -1,6 +1,8 @@
 import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
+import { database } from "@/lib/data/client";
 import { findMail, type KeptMail, listMail } from "@/lib/data/outgoing-mail";
+import { findPerson } from "@/lib/data/people";
 import { may } from "@/lib/domain/claims/permissions";
 import { env } from "@/lib/env";
 import { refuse, type Refusal } from "./refusal";
@@ -10,12 +12,12 @@ export type { KeptMail };
 const NEWEST = 200;
 
 /**
- * The newest mails. In the demo everybody of staff may read those about claims, since they go nowhere else; the others
- * hold links to set a password.
+ * The newest mails. In the demo everybody of staff may read those about claims and those to themselves, since they go
+ * nowhere else; the others hold links to set somebody's password.
  */
 export async function loadMails(actor: StaffActor): Promise<{ ok: true; mails: readonly KeptMail[] } | Refusal> {
   const refused = env.DEMO ? null : await refuse(actor, "see the mail");
-  return refused ?? { ok: true, mails: await listMail(may(actor.role, "see the mail") ? "all" : "about-claims", NEWEST) };
+  return refused ?? { ok: true, mails: await listMail(may(actor.role, "see the mail") ? "all" : { aboutClaimsOrTo: await addressOf(actor) }, NEWEST) };
 }
 
 /** One mail, as its reader gets it. */
@@ -23,5 +25,12 @@ export async function loadMail(actor: StaffActor, mailId: string): Promise<{ ok:
   const refused = env.DEMO ? null : await refuse(actor, "see the mail");
   if (refused) return refused;
   const mail = await findMail(mailId);
-  return mail && (mail.claimId !== null || may(actor.role, "see the mail")) ? { ok: true, mail } : { ok: false, reason: "not-found" };
+  const isShown = mail && (mail.claimId !== null || may(actor.role, "see the mail") || mail.toAddress === (await addressOf(actor)));
+  return isShown ? { ok: true, mail } : { ok: false, reason: "not-found" };
+}
+
+async function addressOf({ personId }: StaffActor): Promise<string> {
+  const person = await findPerson(database(), personId);
+  if (!person) throw new Error("addressOf needs somebody who is signed in");
+  return person.email;
 }

@@ -99,6 +99,17 @@ describe("in the demo", () => {
     ]);
     expect(await loadMail(await aStaffActor("support"), invitation.id)).toEqual({ ok: false, reason: "not-found" });
   });
+
+  test("who is told of a signal reads that mail, and nobody else's", async () => {
+    env.DEMO = true;
+    const product = await aStaffActor("product");
+    const { email } = await database().person.findUniqueOrThrow({ where: { id: product.personId } });
+    const { id } = await anInvitation();
+    await database().outgoingMail.update({ where: { id }, data: { toAddress: email } });
+    expect(await loadMails(product)).toMatchObject({ ok: true, mails: expect.arrayContaining([expect.objectContaining({ id })]) });
+    expect(await loadMail(product, id)).toMatchObject({ ok: true });
+    expect(await loadMail(await aStaffActor("product"), id)).toEqual({ ok: false, reason: "not-found" });
+  });
 });
 
 describe("the nightly purge", () => {

@@ -1,7 +1,7 @@
 import type { Origin, Attribution } from "../diagnosis/attributions";
 import type { CauseCode, FindingCode } from "../diagnosis/knowledge";
 import type { Ranking } from "../diagnosis/ranking";
-import { evidenceOf } from "../diagnosis/ranking";
+import { COMPLAINT, evidenceOf } from "../diagnosis/ranking";
 
 /** One decided claim as a supplier may know it: the unit and what was found, nothing of whose it is. */
 export interface SupplierCase {
@@ -17,7 +17,7 @@ export interface SupplierCase {
   bench: readonly { code: FindingCode; answer: string | null; measured: number | null }[];
   /** Play that a sound unit of its model may show. */
   limits: { axialPlayMinMm: number; axialPlayMaxMm: number; radialPlayMaxMm: number } | null;
-  /** The finding that spoke most for the cause. */
+  /** The finding that spoke most for the cause; that somebody complains is none. */
   decisive: { finding: FindingCode; answer: string } | null;
 }
 
@@ -34,7 +34,7 @@ export function decisiveFinding(ranking: Ranking | null, cause: CauseCode): Supp
   const ranked = ranking.causes.find(({ code }) => code === cause);
   if (!ranked) return null;
   const [best] = evidenceOf(ranking, ranked)
-    .filter(({ observer, weight }) => observer !== null && weight > 0)
+    .filter(({ finding, observer, weight }) => finding !== COMPLAINT && observer !== null && weight > 0)
     .sort((a, b) => b.weight - a.weight);
   return best ? { finding: best.finding, answer: best.answer } : null;
 }
