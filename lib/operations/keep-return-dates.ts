@@ -9,6 +9,7 @@ import { loadSettings } from "@/lib/data/settings";
 import { dueOfReturn, REMIND_DAYS_BEFORE } from "@/lib/domain/claims/return-dates";
 import { returnReminderMail } from "@/lib/mail/return-mails";
 import { wordsIn } from "@/lib/messages/words";
+import { eachByItself } from "./each-by-itself";
 import { endReturn } from "./end-return";
 import { returnMailFacts } from "./return-mail-facts";
 
@@ -20,8 +21,8 @@ export async function keepReturnDates(now: Date): Promise<{ reminded: number; en
   const [near, seller] = await Promise.all([listReturnsNearTheirEnd(new Date(now.getTime() + REMIND_DAYS_BEFORE * 86_400_000)), loadSettings()]);
   let reminded = 0;
   let ended = 0;
-  for (const { id, claimId } of near) {
-    await inTransaction(async (db) => {
+  await eachByItself(near, ({ id, claimId }) =>
+    inTransaction(async (db) => {
       await lockClaim(db, claimId);
       const awaited = await findReturn(db, { id });
       if (!awaited) return;
@@ -36,7 +37,7 @@ export async function keepReturnDates(now: Date): Promise<{ reminded: number; en
       await queueMail(db, { onceKey: `return-reminder:${awaited.number}:${awaited.expiresAt.toISOString()}`, claimId, to, ...returnReminderMail(facts, wordsIn(claim.language)) });
       await appendAudit(db, { actor: { kind: "system" }, claimId, action: "remind_of_return" });
       reminded += 1;
-    });
-  }
+    }),
+  );
   return { reminded, ended };
 }

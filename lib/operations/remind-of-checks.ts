@@ -16,6 +16,7 @@ import { lapsedMail, lapseNoticeMail, reminderMail } from "@/lib/mail/reminder-m
 import { dayInWords } from "@/lib/messages/dates";
 import { type Words, wordsIn } from "@/lib/messages/words";
 import { newClaimLink } from "./claim-links";
+import { eachByItself } from "./each-by-itself";
 import { auditActor, type Refusal, refuse } from "./refusal";
 
 /**
@@ -25,12 +26,16 @@ import { auditActor, type Refusal, refuse } from "./refusal";
 export async function remindOfOpenChecks(now: Date = new Date()): Promise<{ reminded: number; noticed: number; lapsed: number }> {
   const settings = await loadSettings();
   const counts = { reminded: 0, noticed: 0, lapsed: 0 };
-  for (const { id } of await listQuietClaims(database(), { before: new Date(now.getTime() - settings.firstReminderDays * 86_400_000) })) {
-    const step = await inTransaction((db) => takeQuietStep(db, id, settings, now));
-    if (step === "remind") counts.reminded++;
-    if (step === "give notice") counts.noticed++;
-    if (step === "lapse") counts.lapsed++;
-  }
+  const quiet = await listQuietClaims(database(), { before: new Date(now.getTime() - settings.firstReminderDays * 86_400_000) });
+  await eachByItself(
+    quiet.map(({ id }) => ({ claimId: id })),
+    async ({ claimId }) => {
+      const step = await inTransaction((db) => takeQuietStep(db, claimId, settings, now));
+      if (step === "remind") counts.reminded++;
+      if (step === "give notice") counts.noticed++;
+      if (step === "lapse") counts.lapsed++;
+    },
+  );
   return counts;
 }
 

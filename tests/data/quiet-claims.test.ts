@@ -1,6 +1,7 @@
-import { describe, expect, test } from "vitest";
+import { describe, expect, onTestFinished, test, vi } from "vitest";
 import type { CustomerActor } from "@/lib/access/actors";
-import { database } from "@/lib/data/client";
+import { connectionPool, database } from "@/lib/data/client";
+import { log } from "@/lib/log";
 import { answerCheck } from "@/lib/operations/answer-check";
 import { askForCheck } from "@/lib/operations/ask-for-check";
 import { holdLapse, remindOfOpenChecks } from "@/lib/operations/remind-of-checks";
@@ -51,6 +52,20 @@ describe("a check that nobody answers", () => {
       "Your complaint X ends on DAY unless you answer",
       "Your complaint X is closed",
     ]);
+  });
+
+  test("is reminded of though the claim before it cannot be: that one is told in the log", async () => {
+    const [{ customer: stuck }, { customer: next }] = [await anAskedClaim(), await anAskedClaim()];
+    await connectionPool().query(`
+      CREATE FUNCTION refuse_stuck() RETURNS trigger LANGUAGE plpgsql AS $$ BEGIN RAISE 'refused'; END $$;
+      CREATE TRIGGER refuse_stuck BEFORE UPDATE ON claim FOR EACH ROW WHEN (NEW.id = '${stuck.claimId}') EXECUTE FUNCTION refuse_stuck()`);
+    onTestFinished(async () => void (await connectionPool().query("DROP FUNCTION refuse_stuck CASCADE")));
+    const logged = vi.spyOn(log, "error").mockReturnValue();
+    await remindOfOpenChecks(inDays(4.1));
+    const lines = logged.mock.calls.flat();
+    logged.mockRestore();
+    expect(lines).toEqual([expect.objectContaining({ event: "claim-passed-over", claimId: stuck.claimId })]);
+    expect([await actsOn(stuck), await actsOn(next)]).toEqual([[], ["remind_of_checks"]]);
   });
 
   test("starts anew with a word of the customer", async () => {
