@@ -73,5 +73,5 @@ export function readSettings(variables: Record<string, string | undefined>): Set
   throw new Error(`The settings are not right:\n${read.error.issues.map((issue) => `  ${issue.path.join(".")} ${issue.message}`).join("\n")}`);
 }
 
-/** The settings of this process, read once. The only reader of process.env. */
+/** The settings of this process, read once. Beside it only what Next sets for a build is read from process.env, and the commands of lib/cli hand on what they were given. */
 export const env = readSettings(process.env);
