@@ -124,10 +124,9 @@ export function findOpenReturn(db: Db, claimId: string) {
 
 /** The returns whose unit is still expected and has this serial; letters and digits alone count. */
 export function listExpectedBySerial(serial: string): Promise<{ number: string; reference: string }[]> {
-  const bare = serial.toUpperCase().replace(/[^A-Z0-9]/g, "");
   return database().$queryRaw<{ number: string; reference: string }[]>`
     SELECT r."number", c."reference" FROM "return" r JOIN "claim" c ON c."id" = r."claim_id" LEFT JOIN "unit" u ON u."id" = c."unit_id"
-    WHERE r."state" IN ('authorised', 'in_carriage', 'expired') AND regexp_replace(upper(coalesce(u."serial", c."serial")), '[^A-Z0-9]', '', 'g') = ${bare}
+    WHERE r."state" IN ('authorised', 'in_carriage', 'expired') AND regexp_replace(upper(coalesce(u."serial", c."serial")), '[^[:alnum:]]', '', 'g') = regexp_replace(upper(${serial}), '[^[:alnum:]]', '', 'g')
     ORDER BY r."authorised_at" DESC LIMIT 5`;
 }
 
