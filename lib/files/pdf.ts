@@ -164,7 +164,7 @@ export class PdfSheets {
       // Written below the margin, where text would begin another page.
       this.#doc.page.margins.bottom = 0;
       this.#doc.markContent("Artifact", { type: "Pagination" });
-      this.#write(`${this.#foot}    Page ${page - start + 1} of ${count}`, { size: 8, color: SOFT, at: { x: MARGIN, y: height - MARGIN, width: this.#width } });
+      this.#write(`${this.#foot}    ${page - start + 1} / ${count}`, { size: 8, color: SOFT, at: { x: MARGIN, y: height - MARGIN, width: this.#width } });
       this.#doc.endMarkedContent();
     }
     this.#doc.end();

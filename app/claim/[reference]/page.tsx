@@ -20,6 +20,7 @@ import { AskedChecks } from "../asked-checks";
 import css from "../claim.module.css";
 import { ClaimPhotos } from "../claim-photos";
 import { EndForm } from "../end-form";
+import { Letter } from "../letter";
 import { ReturnPart } from "../return-part";
 import { LetterPhotos } from "../letter-photos";
 import { whatHappensNext } from "../what-happens-next";
@@ -92,7 +93,7 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
             <section className="sheet">
               <h2>{words("claim.letter.heading")}</h2>
               <p className="small soft">{when(verdict.decidedAt)}</p>
-              <div className={css.letter}>{verdict.letter}</div>
+              <Letter text={verdict.letter} />
               <LetterPhotos reference={claim.reference} photos={verdict.letterPhotos} words={words} />
               <p className="no-print">
                 <a href={`/claim/${claim.reference}/letter`}>{words("claim.letter.file")}</a>

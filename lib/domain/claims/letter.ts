@@ -59,7 +59,6 @@ export function composeLetter(facts: LetterFacts, edition: Edition, say: Say): s
     `${say("letter.headings.weDo")}\n${[say(`letter.remedy.${remedy}`), ...promiseSentences(facts, say)].join(" ")}`,
     [say("letter.headings.next"), ...[primary, ...contributing].map(({ advice, part }) => `${numbered(part)} ${advice}`)].join("\n"),
     [say("letter.headings.before"), ...cautionsAround(primary.part, edition).map((code) => inOneText(cautionInWords(code, say))), say("cautions.makersData")].join("\n"),
-    say("letter.headings.looked"),
     ...told,
     `${say("letter.headings.otherwise")}\n${say("letter.otherwise")}`,
     [say("letter.regards"), seller.name, ...(seller.phone ? [seller.phone] : [])].join("\n"),
