@@ -60,7 +60,7 @@ export function findShownPhoto(claimId: string, photoId: string) {
   return database().photo.findFirst({ where: { id: photoId, ...shownWith(claimId) } });
 }
 
-const shownWith = (claimId: string) => ({ claim: { OR: [{ id: claimId }, { mergedIntoId: claimId }] } });
+const shownWith = (claimId: string) => ({ claim: { stage: { not: "draft" as const }, OR: [{ id: claimId }, { mergedIntoId: claimId }] } });
 
 /** The photos that the customer's own number of them is counted against. */
 export function countPhotos(claimId: string, db: Db = database()): Promise<number> {

@@ -1,4 +1,5 @@
 import { randomUUID } from "node:crypto";
+import sharp from "sharp";
 import { describe, expect, test } from "vitest";
 import type { CustomerActor, StaffActor } from "@/lib/access/actors";
 import { database } from "@/lib/data/client";
@@ -7,9 +8,11 @@ import { CONFIRMED_AS_UNUSUAL } from "@/lib/domain/intake/unusual-number";
 import { type VerdictInput, verdictSchema } from "@/lib/inputs/verdict";
 import { answerCheck } from "@/lib/operations/answer-check";
 import { askForCheck } from "@/lib/operations/ask-for-check";
+import { attachPhoto } from "@/lib/operations/attach-photo";
 import { bookSettlement } from "@/lib/operations/book-settlement";
 import { confirmVerdict } from "@/lib/operations/confirm-verdict";
 import { loadClaim } from "@/lib/operations/load-claim";
+import { loadPhoto } from "@/lib/operations/load-photo";
 import { loadReturnsOfClaim } from "@/lib/operations/load-returns";
 import { loadSettlements } from "@/lib/operations/load-settlements";
 import { openClaimLink } from "@/lib/operations/open-claim-link";
@@ -343,5 +346,13 @@ describe("the sheet of a claim", () => {
   test("is not found for a draft, nor for a number that nobody has", async () => {
     const [draft, support] = [await aDraft(), await aStaffActor("support")];
     for (const id of [draft.claimId, randomUUID()]) expect(await loadClaim(support, id)).toEqual({ ok: false, reason: "not-found" });
+  });
+
+  test("nor are the photos of a draft, before it is filed", async () => {
+    const [draft, support] = [await aDraft(), await aStaffActor("support")];
+    const attached = await attachPhoto(draft, await sharp({ create: { width: 20, height: 20, channels: 3, background: "#888" } }).jpeg().toBuffer());
+    if (!attached.ok) throw new Error(attached.reason);
+    expect(await loadPhoto(draft, draft.claimId, attached.photoId, "small")).toMatchObject({ ok: true });
+    expect(await loadPhoto(support, draft.claimId, attached.photoId, "small")).toEqual({ ok: false, reason: "not-found" });
   });
 });
