@@ -30,6 +30,8 @@ test("a complaint travels from a customer's phone to a verdict and into the repo
     await other.getByRole("button", { name: /open/i }).click();
     await other.waitForURL(new RegExp(`/claim/${reference}$`));
     await expect(other.getByText(reference).first()).toBeVisible();
+    await other.goto(link);
+    expect(new URL(other.url()).pathname, "a browser that remembers it").toBe(`/claim/${reference}`);
     await device.close();
     const late = await (await browser.newContext()).newPage();
     await late.goto(link);

@@ -53,6 +53,8 @@ test("a verdict above the set value waits for a second person, is objected to, a
   });
 
   await test.step("the customer finds the complaint again, reads the letter and objects", async () => {
+    // As on a device that remembers nothing.
+    await customer.context().clearCookies();
     await customer.goto("/claim");
     await say(customer, { Reference: reference, "E-mail address you gave": email });
     await customer.getByRole("button", { name: /^Send/ }).click();
