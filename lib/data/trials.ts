@@ -33,14 +33,12 @@ export interface TrialToInsert {
 /**
  * Asks for a trial, with the job that will run it: both are kept or neither. Null where one of the kind already waits
  * or runs for this edition. In a transaction that holds the editions.
- *
- * @param task name of the worker's task; it is given `{ trialId }`
  */
-export async function insertTrial(db: Db, task: string, trial: TrialToInsert): Promise<string | null> {
+export async function insertTrial(db: Db, trial: TrialToInsert): Promise<string | null> {
   const running = await db.editionTrial.findFirst({ where: { editionNumber: trial.editionNumber, kind: trial.kind, finishedAt: null }, select: { id: true } });
   if (running) return null;
   const { id } = await db.editionTrial.create({ data: trial, select: { id: true } });
-  await db.$executeRaw`SELECT graphile_worker.add_job(${task}, json_build_object('trialId', ${id}::text), job_key := ${`trial:${id}`}, max_attempts := 3)`;
+  await db.$executeRaw`SELECT graphile_worker.add_job('dry-run', json_build_object('trialId', ${id}::text), job_key := ${`trial:${id}`}, max_attempts := 3)`;
   return id;
 }
 

@@ -34,7 +34,7 @@ export async function askForDryRun(actor: StaffActor, editionNumber: number, now
     const { number: againstNumber } = await findPromotedLast(db);
     if (againstNumber === editionNumber) return { ok: false, reason: "in-force" };
     await giveUpTrials(db, new Date(now.getTime() - SILENCE_MS));
-    const trialId = await insertTrial(db, "dry-run", { editionNumber, againstNumber, kind: "dry_run", askedById: actor.personId });
+    const trialId = await insertTrial(db, { editionNumber, againstNumber, kind: "dry_run", askedById: actor.personId });
     if (!trialId) return { ok: false, reason: "runs-already" };
     await appendAudit(db, { actor: auditActor(actor), action: "ask_for_dry_run", detail: { edition: editionNumber, against: againstNumber } });
     return { ok: true, trialId };
