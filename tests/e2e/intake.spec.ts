@@ -151,9 +151,10 @@ test.describe("without script", () => {
     await first.getByText("I did this, here is what I found").click();
     await tellCheck(first);
     await expect(page.locator("main dl > div")).toHaveCount(1);
-    const fold = page.getByText("This put it right", { exact: true }).first();
-    await fold.click();
-    await page.getByRole("button", { name: "Yes, this put it right" }).first().click();
+    const putRight = page.locator("main ol > li").filter({ hasText: "This put it right" }).first();
+    if ((await putRight.locator("> details[open]").count()) === 0) await putRight.locator("> details > summary").click();
+    await putRight.getByText("This put it right", { exact: true }).click();
+    await putRight.getByRole("button", { name: "Yes, this put it right" }).click();
     await page.waitForURL(/\/intake\/cleared$/);
     await expect(page.getByRole("heading", { level: 1 })).toHaveText("Good: a check put it right");
     await page.goto("/intake/review");
