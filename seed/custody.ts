@@ -48,7 +48,7 @@ function giveUpOldEvidence({ random, tables, now, staff }: World): void {
 
 /** Carriers and numbers, a unit that came under another serial, and one that set out and was not heard of since. */
 function addWays({ random, tables, now }: World): void {
-  const waiting = tables.rows("return").findLast(({ state, serial_seen }) => state === "received" && serial_seen !== null);
+  const waiting = tables.rows("return").findLast(({ state, serial_seen, received_at }) => state === "received" && serial_seen !== null && instant(received_at) < lastNoon(now));
   // Sent on the day it was asked for: its story is told whole weeks earlier, until it is overdue.
   const onTheirWay = tables.rows("return").filter(({ state }) => state === "in_carriage").map(({ id, claim_id, authorised_at }) => ({ id, claim_id, sentAt: instant(authorised_at) + 4 * HOUR }));
   const longest = onTheirWay.toSorted((a, b) => a.sentAt - b.sentAt)[0];

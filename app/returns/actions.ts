@@ -2,7 +2,7 @@
 
 import { forbidden, notFound, redirect } from "next/navigation";
 import { z } from "zod";
-import type { DeskFormState } from "@/app/_desk/form-state";
+import type { FormState } from "@/app/_components/form-state";
 import type { StaffActor } from "@/lib/access/actors";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
 import { requireStaff } from "@/lib/access/staff";
@@ -20,12 +20,12 @@ import type { SaidCode } from "./said";
 
 const person = () => requireStaff("/returns/scan");
 const scanOf = (number: string, said?: SaidCode) => `${scanPath(encodeURIComponent(number))}${said ? `&said=${said}` : ""}`;
-const refused = (form: FormData, problem: string): DeskFormState => ({ values: stringsOf(form), messages: {}, problem });
-const incomplete = (form: FormData, error: z.ZodError): DeskFormState => ({ values: stringsOf(form), messages: messagesOf(error) });
+const refused = (form: FormData, problem: string): FormState => ({ values: stringsOf(form), messages: {}, problem });
+const incomplete = (form: FormData, error: z.ZodError): FormState => ({ values: stringsOf(form), messages: messagesOf(error) });
 const numberOf = (form: FormData) => z.string().max(40).parse(form.get("number"));
 
 /** What was scanned: a label opens what it is on; a place, with something open, takes that there. */
-export async function lookUpScanned(form: FormData): Promise<void> {
+export async function lookUpScanned(_before: FormState, form: FormData): Promise<FormState> {
   await requireOwnOrigin();
   const actor = await person();
   const typed = scannedSchema.parse(form.get("scanned"));
@@ -43,7 +43,7 @@ async function bring(actor: StaffActor, step: z.output<typeof handoverSchema>, n
 }
 
 /** One press: the unit is taken somewhere else. */
-export async function handOverHere(_before: DeskFormState, form: FormData): Promise<DeskFormState> {
+export async function handOverHere(_before: FormState, form: FormData): Promise<FormState> {
   await requireOwnOrigin();
   const actor = await person();
   const step = handoverSchema.safeParse(Object.fromEntries(form));
@@ -51,11 +51,13 @@ export async function handOverHere(_before: DeskFormState, form: FormData): Prom
   const brought = await handOver(actor, step.data);
   if (brought.ok) redirect(scanOf(numberOf(form), "brought"));
   if (brought.reason === "not-allowed") forbidden();
-  return refused(form, brought.reason === "moved-meanwhile" ? `${brought.by} handed it over meanwhile: it is at ${brought.to}. Load the page again` : refusalInWords(brought.reason));
+  // Where it is now stands on its page.
+  if (brought.reason === "moved-meanwhile") redirect(scanOf(numberOf(form), brought.reason));
+  return refused(form, refusalInWords(brought.reason));
 }
 
 /** The unit of a return is here. */
-export async function receiveHere(_before: DeskFormState, form: FormData): Promise<DeskFormState> {
+export async function receiveHere(_before: FormState, form: FormData): Promise<FormState> {
   await requireOwnOrigin();
   const actor = await person();
   const receipt = receiptSchema.safeParse(Object.fromEntries(form));
@@ -63,11 +65,13 @@ export async function receiveHere(_before: DeskFormState, form: FormData): Promi
   const received = await receiveReturn(actor, receipt.data);
   if (received.ok) redirect(scanOf(numberOf(form), `received-${received.serial}`));
   if (received.reason === "not-allowed") forbidden();
+  // Where it is now stands on its page.
+  if (received.reason === "not-expected") redirect(scanOf(numberOf(form), received.reason));
   return refused(form, refusalInWords(received.reason));
 }
 
 /** The serial was read wrong. */
-export async function correctSerialHere(_before: DeskFormState, form: FormData): Promise<DeskFormState> {
+export async function correctSerialHere(_before: FormState, form: FormData): Promise<FormState> {
   await requireOwnOrigin();
   const actor = await person();
   const receipt = receiptSchema.safeParse(Object.fromEntries(form));
@@ -75,11 +79,12 @@ export async function correctSerialHere(_before: DeskFormState, form: FormData):
   const corrected = await correctSerialSeen(actor, receipt.data);
   if (corrected.ok) redirect(scanOf(numberOf(form), `corrected-${corrected.serial}`));
   if (corrected.reason === "not-allowed") forbidden();
+  if (corrected.reason === "not-expected") redirect(scanOf(numberOf(form), corrected.reason));
   return refused(form, refusalInWords(corrected.reason));
 }
 
 /** Something came that is not the unit of a return. */
-export async function takeInParcelHere(_before: DeskFormState, form: FormData): Promise<DeskFormState> {
+export async function takeInParcelHere(_before: FormState, form: FormData): Promise<FormState> {
   await requireOwnOrigin();
   const actor = await person();
   const parcel = strayParcelSchema.safeParse(Object.fromEntries(form));
@@ -90,7 +95,7 @@ export async function takeInParcelHere(_before: DeskFormState, form: FormData): 
   return refused(form, refusalInWords(taken.reason));
 }
 
-export async function matchParcelHere(parcelIdGiven: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
+export async function matchParcelHere(parcelIdGiven: string, _before: FormState, form: FormData): Promise<FormState> {
   await requireOwnOrigin();
   const actor = await person();
   const input = parcelMatchSchema.safeParse(Object.fromEntries(form));
@@ -102,7 +107,7 @@ export async function matchParcelHere(parcelIdGiven: string, _before: DeskFormSt
   return refused(form, refusalInWords(matched.reason));
 }
 
-export async function closeParcelHere(parcelIdGiven: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
+export async function closeParcelHere(parcelIdGiven: string, _before: FormState, form: FormData): Promise<FormState> {
   await requireOwnOrigin();
   const actor = await person();
   const input = parcelClosingSchema.safeParse(Object.fromEntries(form));

@@ -21,35 +21,46 @@ export default async function ReturnsPage() {
   const { here, coming, strays, mayInspect, timeZone } = loaded;
   const doubted = here.filter(isInDoubt);
   const sound = here.filter((unit) => !isInDoubt(unit));
-  const atDoor = sound.filter(({ parcel }) => parcel?.at?.kind === "door");
-  const stored = sound.filter(({ parcel }) => parcel?.at?.kind !== "door");
+  const onBench = sound.filter(({ state }) => state === "on_the_bench");
+  const atDoor = sound.filter(({ state, parcel }) => state !== "on_the_bench" && parcel?.at?.kind === "door");
+  const stored = sound.filter((unit) => !onBench.includes(unit) && !atDoor.includes(unit));
   const overdue = coming.filter(({ daysOverdue }) => daysOverdue !== null);
   return (
     <DeskShell actor={actor} here="Returns">
-      <h1>{returnsInWords({ atDoor: atDoor.length, stored: stored.length, inDoubt: doubted.length, strays: strays.length, overdue: overdue.length, coming: coming.length })}</h1>
+      <h1>{returnsInWords({ onBench: onBench.length, atDoor: atDoor.length, stored: stored.length, inDoubt: doubted.length, strays: strays.length, overdue: overdue.length, coming: coming.length })}</h1>
       <ScanField />
-      <p className="no-print">
-        <Link href="/returns/scan?of=">Take in a parcel without a number</Link> &middot; <Link href="/returns/evidence">Evidence held</Link>
+      <p className={`${styles.ways} no-print`}>
+        <Link className="button plain" href="/returns/scan?of=">
+          Take in a parcel without a number
+        </Link>
+        <Link className="button plain" href="/returns/evidence">
+          Evidence held
+        </Link>
         {may(actor.role, "change the settings") ? (
-          <>
-            {" "}
-            &middot; <Link href="/returns/places">Places</Link>
-          </>
+          <Link className="button plain" href="/returns/places">
+            Places
+          </Link>
         ) : null}
       </p>
+      <Units title="On the bench" units={onBench}>
+        {(unit) => <Here unit={unit} timeZone={timeZone} mayInspect={mayInspect} />}
+      </Units>
       <Units title="At the door" empty="Nothing waits at the door." units={atDoor}>
         {(unit) => <Here unit={unit} timeZone={timeZone} mayInspect={mayInspect} />}
       </Units>
       <Units title="Another serial than the claim&rsquo;s" units={doubted}>
         {(unit) => (
           <>
-            <p className="error">{otherSerialInWords(unit)}</p>
-            <div className={styles.acts}>
+            <div className={styles.when}>
+              <p className="error">{otherSerialInWords(unit)}</p>
+              <Whereabouts unit={unit} timeZone={timeZone} />
+            </div>
+            <div className={`${styles.acts} ${styles.stacked}`}>
               <Link className="button plain" href={scanPath(unit.number)}>
                 Correct or move<span className="visually-hidden"> {unit.number}</span>
               </Link>
               <Link className="button plain" href={`/queue/${unit.claimId}#return`}>
-                Say whether it is the unit<span className="visually-hidden"> of {unit.number}</span>
+                Is it the unit?<span className="visually-hidden"> of {unit.number}</span>
               </Link>
             </div>
           </>
@@ -62,8 +73,9 @@ export default async function ReturnsPage() {
             {strays.map(({ id, number, reason, holds, serial, sender, arrivedAt, claim, handovers: [last] }) => (
               <li key={id} className={styles.unit}>
                 <div>
-                  <strong className="num">{number}</strong> {reason ? PARCEL_REASON_NAMES[reason] : ""}
-                  <br />
+                  <p className={styles.number}>
+                    <strong className="num">{number}</strong> {reason ? PARCEL_REASON_NAMES[reason] : ""}
+                  </p>
                   <span className="small">
                     {holds}
                     {serial ? `; serial ${serial}` : ""}
@@ -75,7 +87,7 @@ export default async function ReturnsPage() {
                   {claim ? (
                     <>
                       , came for{" "}
-                      <Link href={`/queue/${claim.id}#return`} className="num">
+                      <Link href={`/queue/${claim.id}#return`}>
                         {claim.reference}
                       </Link>
                     </>
@@ -91,7 +103,7 @@ export default async function ReturnsPage() {
           </ul>
         </section>
       ) : null}
-      <Units title="On bench, shelf or in quarantine" empty="No unit lies on the bench or a shelf." units={stored}>
+      <Units title="On a shelf or in quarantine" empty="No unit waits on a shelf." units={stored}>
         {(unit) => <Here unit={unit} timeZone={timeZone} mayInspect={mayInspect} />}
       </Units>
       <Units title="Expected" empty="No unit is on its way." units={coming}>
@@ -132,14 +144,13 @@ function Units<T extends ReturnedUnit>({ title, empty, units, children }: { titl
 }
 
 function Here({ unit, timeZone, mayInspect }: { unit: ReturnedUnit; timeZone: string; mayInspect: boolean }) {
-  const { parcel, receivedAt, bench } = unit;
+  const { bench } = unit;
   const [next, page] = bench.inspector ? ["Go on", "bench-inspection"] : bench.isInspected ? ["Decide", "bench-inspection/disposition"] : ["Inspect", "bench-inspection"];
   return (
     <>
       <p className={styles.when}>
-        {parcel?.at ? `${parcel.at.name} since ${momentIn(timeZone, parcel.at.since)}` : "Nobody wrote down where"}
-        {receivedAt && parcel?.at?.kind !== "door" ? <span className="small soft">; came on {dayIn(timeZone, receivedAt)}</span> : null}
         {bench.inspector ? <strong className={styles.underWay}>{bench.inspector} is inspecting it</strong> : bench.isInspected ? <strong className={styles.underWay}>Inspected, not decided</strong> : null}
+        <Whereabouts unit={unit} timeZone={timeZone} />
       </p>
       <div className={styles.acts}>
         <Link className="button plain" href={scanPath(unit.number)}>
@@ -156,15 +167,23 @@ function Here({ unit, timeZone, mayInspect }: { unit: ReturnedUnit; timeZone: st
   );
 }
 
+function Whereabouts({ unit: { parcel, receivedAt }, timeZone }: { unit: ReturnedUnit; timeZone: string }) {
+  return (
+    <>
+      {parcel?.at ? `${parcel.at.name} since ${momentIn(timeZone, parcel.at.since)}` : "Nobody wrote down where"}
+      {receivedAt && parcel?.at?.kind !== "door" ? <span className="small soft">; came on {dayIn(timeZone, receivedAt)}</span> : null}
+    </>
+  );
+}
+
 function UnitFacts({ unit }: { unit: ReturnedUnit }) {
   const pair = pairInWords(unit);
   return (
     <div>
-      <strong className="num">{unit.number}</strong>{" "}
-      <Link href={`/queue/${unit.claimId}`} className="small">
-        claim {unit.reference}
-      </Link>
-      <br />
+      <p className={styles.number}>
+        <strong className="num">{unit.number}</strong>
+        <Link href={`/queue/${unit.claimId}`}>claim {unit.reference}</Link>
+      </p>
       <span className="small">
         {unit.kit ?? "kit not known"}; {unit.vehicle ?? "vehicle not known"}
       </span>

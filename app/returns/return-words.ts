@@ -50,21 +50,21 @@ export function wayInWords({ carrier, trackingNumber }: { carrier: string | null
   return [...(carrier ? [`by ${carrier}`] : []), ...(trackingNumber ? [`number ${trackingNumber}`] : [])].join(", ");
 }
 
-const counted = (count: number, one: string, many: string) => (count === 0 ? [] : [count === 1 ? `1 ${one}` : `${count} ${many}`]);
+const counted = (count: number, one: string, many: string) => (count === 0 ? [] : [{ count, words: count === 1 ? one : many }]);
 
 /**
- * What the returns come to, as a finding: "2 units wait at the door, 1 parcel without a claim, 3 overdue".
+ * What the returns come to, as a finding: "2 units wait at the door, 1 parcel waits for a decision, 3 overdue".
  *
- * @param facts `stored`: here, but elsewhere than at the door; `coming`: on their way or still to be sent, overdue ones too
+ * @param facts `stored`: here, but neither at the door nor on the bench; `coming`: on their way or still to be sent, overdue ones too
  */
-export function returnsInWords(facts: { atDoor: number; stored: number; inDoubt: number; strays: number; overdue: number; coming: number }): string {
-  const found = [
-    ...counted(facts.atDoor, "unit waits at the door", "units wait at the door"),
-    ...counted(facts.stored, "lies on bench or shelf", "lie on bench or shelf"),
+export function returnsInWords(facts: { onBench: number; atDoor: number; stored: number; inDoubt: number; strays: number; overdue: number; coming: number }): string {
+  const here = [
+    ...counted(facts.onBench, "is on the bench", "are on the bench"),
+    ...counted(facts.atDoor, "waits at the door", "wait at the door"),
+    ...counted(facts.stored, "lies on a shelf", "lie on shelves"),
     ...counted(facts.inDoubt, "has another serial", "have another serial"),
-    ...counted(facts.strays, "parcel waits for a decision", "parcels wait for a decision"),
-    ...counted(facts.overdue, "overdue", "overdue"),
-  ];
-  if (found.length > 0) return found.join(", ");
+  ].map(({ count, words }, index) => ({ count, words: index > 0 ? words : `${count === 1 ? "unit" : "units"} ${words}` }));
+  const found = [...here, ...counted(facts.strays, "parcel waits for a decision", "parcels wait for a decision"), ...counted(facts.overdue, "overdue", "overdue")];
+  if (found.length > 0) return found.map(({ count, words }) => `${count} ${words}`).join(", ");
   return facts.coming === 0 ? "No unit is here, and none is on its way" : `No unit is here; ${facts.coming === 1 ? "one is" : `${facts.coming} are`} on the way`;
 }

@@ -1,6 +1,8 @@
 "use client";
 
 import { useEffect, useRef } from "react";
+import { NotSent } from "@/app/queue/[claimId]/bench-inspection/not-sent";
+import { useBenchForm } from "@/app/queue/[claimId]/bench-inspection/use-bench-form";
 import { lookUpScanned } from "./actions";
 import css from "./returns.module.css";
 
@@ -10,6 +12,7 @@ import css from "./returns.module.css";
  */
 export function ScanField({ open }: { open?: { parcelId: string; number: string; seen: number } | undefined }) {
   const field = useRef<HTMLInputElement>(null);
+  const { isSending, waits, tied } = useBenchForm(lookUpScanned);
   useEffect(() => {
     field.current?.focus();
     const catchTyping = ({ key, target, ctrlKey, altKey, metaKey }: KeyboardEvent) => {
@@ -20,7 +23,7 @@ export function ScanField({ open }: { open?: { parcelId: string; number: string;
     return () => document.removeEventListener("keydown", catchTyping);
   }, []);
   return (
-    <form action={lookUpScanned} className={css.scan}>
+    <form {...tied} className={css.scan}>
       {open ? (
         <>
           <input type="hidden" name="parcelId" value={open.parcelId} />
@@ -30,9 +33,10 @@ export function ScanField({ open }: { open?: { parcelId: string; number: string;
       ) : null}
       <label htmlFor="scanned">{open ? "Scan a place, or the next label" : "Scan a label, or type its number"}</label>
       <input ref={field} id="scanned" name="scanned" autoComplete="off" autoCapitalize="characters" spellCheck={false} enterKeyHint="go" maxLength={400} />
-      <button type="submit" className="button plain">
+      <button type="submit" className="button plain" aria-disabled={isSending}>
         Look up
       </button>
+      <NotSent waits={waits} className={css.across} />
     </form>
   );
 }

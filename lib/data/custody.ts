@@ -78,7 +78,7 @@ export function listCustodyOfClaim(claimId: string) {
 
 export function insertParcel(
   db: Db,
-  parcel: { number: string; returnId: string } | { number: string; reason: ParcelReason; claimId: string | null; holds: string; sender: string },
+  parcel: { number: string; returnId: string } | { id: string; number: string; reason: ParcelReason; claimId: string | null; holds: string; sender: string },
   at: { serial: string | null; receivedById: string; arrivedAt: Date },
 ): Promise<{ id: string }> {
   return db.parcel.create({ data: { ...parcel, ...at }, select: { id: true } });

@@ -36,6 +36,8 @@ export const handoverSchema = z.object({
 
 /** A parcel that is not the unit of a return, as it stands on and in it. */
 export const strayParcelSchema = z.object({
+  /** Made with the form: what is sent twice is taken in once. */
+  id: z.uuid(),
   /** Of the return it came under, if there is one. */
   returnNumber: z.string().trim().max(40).default(""),
   reason: z.enum(["no_number", "second_parcel", "wrong_part"]),

@@ -39,6 +39,8 @@ export async function handOver(actor: StaffActor, { parcelId, seen, to, found, c
     const parcel = await findParcel({ id: parcelId }, db);
     if (!parcel) return { ok: false, reason: "not-found" };
     const last = parcel.handovers.at(-1);
+    // Sent twice, since no answer to the first came: it is done.
+    if (last && last.number === seen + 1 && last.personId === actor.personId && last.to.code === to) return { ok: true, to: last.to.name };
     if (last && last.number !== seen) return { ok: false, reason: "moved-meanwhile", by: last.person.name, to: last.to.name };
     const place = await findPlace(db, to);
     const from = found ? await findPlace(db, found) : (last?.to ?? null);

@@ -1,3 +1,4 @@
+import { randomUUID } from "node:crypto";
 import { beforeAll, describe, expect, test } from "vitest";
 import type { StaffActor } from "@/lib/access/actors";
 import { database } from "@/lib/data/client";
@@ -49,6 +50,13 @@ describe("a unit at the door", () => {
     expect(await database().handover.count({ where: { parcelId } })).toBe(2);
   });
 
+  test("handed over twice by one person, since no answer came to the first, is handed over once", async () => {
+    const { parcelId } = await aUnitAtTheDoor();
+    for (const _ of ["sent", "sent again"]) expect(await handOver(bench, step(parcelId, 1, codes.bench))).toMatchObject({ ok: true });
+    expect(await database().handover.count({ where: { parcelId } })).toBe(2);
+    expect(await handOver(other, step(parcelId, 1, codes.bench))).toMatchObject({ reason: "moved-meanwhile" });
+  });
+
   test("of two who receive it at once, is received once", async () => {
     const claim = await aClaim();
     await authoriseReturn(support, claim.id, { version: 0, note: "" });
@@ -71,7 +79,7 @@ describe("a unit at the door", () => {
 });
 
 test("a parcel without a number waits in quarantine until somebody decides, once", async () => {
-  const taken = await takeInParcel(bench, { returnNumber: "", reason: "no_number", holds: "A turbocharger in a crate", serial: "", sender: "", condition: "leaking", note: "" });
+  const taken = await takeInParcel(bench, { id: randomUUID(), returnNumber: "", reason: "no_number", holds: "A turbocharger in a crate", serial: "", sender: "", condition: "leaking", note: "" });
   expect(taken).toMatchObject({ ok: true });
   const parcel = await database().parcel.findFirstOrThrow({ where: { holds: "A turbocharger in a crate" }, include: { handovers: { include: { to: true } } } });
   expect(parcel.handovers.at(-1)?.to.kind).toBe("quarantine");
@@ -81,6 +89,14 @@ test("a parcel without a number waits in quarantine until somebody decides, once
   const both = await Promise.all([closeParcel(support, parcel.id, { closing: "Sent back to the sender." }), closeParcel(support, parcel.id, { closing: "Scrapped." })]);
   expect(both.filter(({ ok }) => ok)).toHaveLength(1);
   expect(both.find(({ ok }) => !ok)).toEqual({ ok: false, reason: "decided-meanwhile" });
+});
+
+test("a parcel that is sent twice, since no answer came to the first, is taken in once and keeps its number", async () => {
+  const parcel = { id: randomUUID(), returnNumber: "", reason: "no_number", holds: "A hose", serial: "", sender: "", condition: null, note: "" } as const;
+  const first = await takeInParcel(bench, parcel);
+  expect(first).toMatchObject({ ok: true });
+  expect(await takeInParcel(bench, parcel)).toEqual(first);
+  expect(await database().parcel.count({ where: { id: parcel.id } })).toBe(1);
 });
 
 test("a place is added once under its code, and the last of its kind cannot be given up", async () => {

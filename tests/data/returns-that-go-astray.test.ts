@@ -39,7 +39,7 @@ async function aReturn(serial: string | null = null) {
 }
 
 async function aStray(serial = "") {
-  const taken = await takeInParcel(bench, { returnNumber: "", reason: "no_number", holds: "A turbocharger in a crate", serial, sender: "", condition: "sound", note: "" });
+  const taken = await takeInParcel(bench, { id: randomUUID(), returnNumber: "", reason: "no_number", holds: "A turbocharger in a crate", serial, sender: "", condition: "sound", note: "" });
   if (!taken.ok) throw new Error(`aStray: ${taken.reason}`);
   return database().parcel.findUniqueOrThrow({ where: { number: taken.number } });
 }
@@ -130,17 +130,17 @@ describe("a parcel that is not the awaited unit", () => {
   test("second under a number goes to quarantine under it, and the unit stays where it is", async () => {
     const { claimId, returnId, number } = await aReturn();
     await receiveReturn(bench, { returnId, serialSeen: "" });
-    const second = await takeInParcel(bench, { returnNumber: number, reason: "second_parcel", holds: "Two gaskets", serial: "", sender: "", condition: null, note: "" });
+    const second = await takeInParcel(bench, { id: randomUUID(), returnNumber: number, reason: "second_parcel", holds: "Two gaskets", serial: "", sender: "", condition: null, note: "" });
     expect(second).toMatchObject({ ok: true });
     const parcels = await database().parcel.findMany({ where: { claimId }, include: { handovers: { include: { to: true } } } });
     expect(parcels).toMatchObject([{ reason: "second_parcel", holds: "Two gaskets", returnId: null, handovers: [{ to: { kind: "quarantine" } }] }]);
     expect((await returnOf(returnId)).state).toBe("received");
-    expect(await takeInParcel(bench, { returnNumber: `R-${randomUUID()}`, reason: "second_parcel", holds: "Two gaskets", serial: "", sender: "", condition: null, note: "" })).toEqual({ ok: false, reason: "unknown-number" });
+    expect(await takeInParcel(bench, { id: randomUUID(), returnNumber: `R-${randomUUID()}`, reason: "second_parcel", holds: "Two gaskets", serial: "", sender: "", condition: null, note: "" })).toEqual({ ok: false, reason: "unknown-number" });
   });
 
   test("but another part leaves the unit awaited", async () => {
     const { returnId, number } = await aReturn();
-    expect(await takeInParcel(bench, { returnNumber: number, reason: "wrong_part", holds: "A starter motor", serial: "", sender: "", condition: null, note: "" })).toMatchObject({ ok: true });
+    expect(await takeInParcel(bench, { id: randomUUID(), returnNumber: number, reason: "wrong_part", holds: "A starter motor", serial: "", sender: "", condition: null, note: "" })).toMatchObject({ ok: true });
     expect((await returnOf(returnId)).state).toBe("authorised");
   });
 

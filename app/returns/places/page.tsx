@@ -29,7 +29,7 @@ export default async function PlacesPage() {
   const retired = loaded.places.filter(({ retiredAt }) => retiredAt !== null);
   return (
     <DeskShell actor={actor} here="Returns">
-      <p className="no-print">
+      <p className={`${styles.back} no-print`}>
         <Link href="/returns">All returns</Link>
       </p>
       <h1>{used.length} places a unit may lie at</h1>
@@ -50,7 +50,7 @@ export default async function PlacesPage() {
           ))}
         </ul>
       </section>
-      <section className={`sheet no-print ${styles.part}`}>
+      <section className={`sheet no-print ${styles.part} ${styles.newPlace}`}>
         <h2>Another place</h2>
         <ActForm action={addPlaceHere} fields={NEW_PLACE} label="Add it" />
       </section>

@@ -1,9 +1,9 @@
+import { randomUUID } from "node:crypto";
 import type { Metadata } from "next";
 import Link from "next/link";
 import { forbidden } from "next/navigation";
 import { TitleBlock } from "@/app/_components/title-block";
 import { DeskShell } from "@/app/_desk/desk-shell";
-import { ActForm } from "@/app/queue/[claimId]/act-form";
 import { requireStaff } from "@/lib/access/staff";
 import { PARCEL_CONDITION_NAMES, PARCEL_CONDITIONS, type Place } from "@/lib/domain/claims/custody";
 import { PARCEL_REASON_NAMES } from "@/lib/domain/claims/parcels";
@@ -21,8 +21,10 @@ import { ScanField } from "../scan-field";
 
 export const metadata: Metadata = { title: "Scan" };
 
+const capital = (words: string) => words.charAt(0).toUpperCase() + words.slice(1);
+
 const SERIAL: IntakeField = { name: "serialSeen", kind: "text", label: "Serial on the unit", hint: "Left empty where it cannot be read.", longest: LONGEST.code, signs: "code", autoComplete: "off" };
-const CONDITION: IntakeField = { name: "condition", kind: "choice", label: "Condition (optional)", options: PARCEL_CONDITIONS.map((value) => ({ value, label: PARCEL_CONDITION_NAMES[value] })) };
+const CONDITION: IntakeField = { name: "condition", kind: "choice", label: "Condition (optional)", options: PARCEL_CONDITIONS.map((value) => ({ value, label: capital(PARCEL_CONDITION_NAMES[value]) })) };
 const NOTE: IntakeField = { name: "note", kind: "text", label: "Seal, photo, what is odd (optional)", longest: LONGEST.words, lines: 2 };
 const STRAY: readonly IntakeField[] = [
   { name: "holds", kind: "text", label: "What is in it", hint: "As you see it, and in what state.", longest: LONGEST.words, missing: "Say what is in it" },
@@ -41,7 +43,7 @@ export default async function ScanPage({ searchParams }: { searchParams: Promise
   const open = scanned?.is === "here" ? { parcelId: scanned.parcelId, number: scanned.number, seen: scanned.steps.at(-1)?.number ?? 0 } : undefined;
   return (
     <DeskShell actor={actor} here="Returns">
-      <p>
+      <p className={styles.back}>
         <Link href="/returns">All returns</Link>
       </p>
       {outcome ? (
@@ -49,10 +51,29 @@ export default async function ScanPage({ searchParams }: { searchParams: Promise
           {outcome.words}
         </p>
       ) : null}
-      <h1>{scanned ? scannedInWords(scanned) : "Scan a label"}</h1>
+      <h1>{scanned ? scannedInWords(scanned) : "Nothing is scanned yet"}</h1>
       <ScanField key={open ? `${open.number}:${open.seen}` : typed} open={open} />
-      {loaded?.ok ? <Found loaded={loaded} /> : null}
+      {loaded?.ok ? <Found loaded={loaded} /> : <FirstScan />}
     </DeskShell>
+  );
+}
+
+/** What to do with a parcel, for whoever stands at the door for the first time. */
+function FirstScan() {
+  return (
+    <section className={`sheet ${styles.hand}`}>
+      <h2>A parcel has come</h2>
+      <ol className={styles.order}>
+        <li>Scan the square or the bars on its label. Whatever is scanned lands in the field above; nothing has to be touched.</li>
+        <li>Read the serial off the unit. Leave it empty where it cannot be read.</li>
+        <li>Scan the code of the place where you put it: bench, shelf or quarantine.</li>
+      </ol>
+      <p className={styles.ways}>
+        <Link className="button plain" href="/returns/scan?of=">
+          It has no number
+        </Link>
+      </p>
+    </section>
   );
 }
 
@@ -75,9 +96,10 @@ function Found({ loaded }: { loaded: LoadedScan }) {
         <section className={`sheet ${styles.hand}`}>
           <h2>Take it in to quarantine</h2>
           <p className="small soft">Nothing that comes is sent away. It gets a number of its own, and the desk finds out whose it is.</p>
-          <ActForm action={takeInParcelHere} fields={[...STRAY, CONDITION]} label="Take it in" initial={{ serial: scanned.typed }}>
+          <HandForm action={takeInParcelHere} first={[...STRAY, CONDITION]} initial={{ serial: scanned.typed }} places={[{ code: "", label: "Take it in" }]}>
+            <input type="hidden" name="id" value={randomUUID()} />
             <input type="hidden" name="reason" value="no_number" />
-          </ActForm>
+          </HandForm>
         </section>
         {scanned.expected.length > 0 ? (
           <section className={`sheet ${styles.hand}`}>
@@ -125,10 +147,11 @@ function Awaited({ unit, door, timeZone }: { unit: ReturnedUnit; door: Place | n
 
 function StrayForm({ number, reason }: { number: string; reason: "wrong_part" | "second_parcel" }) {
   return (
-    <ActForm action={takeInParcelHere} fields={STRAY} label="Put it in quarantine" isPlain>
+    <HandForm action={takeInParcelHere} first={STRAY} places={[{ code: "", label: "Put it in quarantine" }]} isAside>
+      <input type="hidden" name="id" value={randomUUID()} />
       <input type="hidden" name="returnNumber" value={number} />
       <input type="hidden" name="reason" value={reason} />
-    </ActForm>
+    </HandForm>
   );
 }
 
@@ -168,7 +191,7 @@ function Here({ thing, loaded: { mayInspect, mayDecide, timeZone } }: { thing: S
           ) : null}
           <h2>Where does it go?</h2>
           {offers.length > 0 ? (
-            <HandForm key={steps.length} action={handOverHere} first={[]} more={[CONDITION, NOTE, found]} places={offers.map(({ code, name }) => ({ code, label: name }))}>
+            <HandForm key={steps.length} action={handOverHere} more={[CONDITION, NOTE, found]} places={offers.map(({ code, name }) => ({ code, label: name }))}>
               <input type="hidden" name="parcelId" value={parcelId} />
               <input type="hidden" name="number" value={number} />
               <input type="hidden" name="seen" value={steps.at(-1)?.number ?? 0} />
@@ -186,10 +209,10 @@ function Here({ thing, loaded: { mayInspect, mayDecide, timeZone } }: { thing: S
         {unit && (unit.state === "received" || unit.state === "on_the_bench") && unit.serialMatch !== "matches" ? (
           <section className={`sheet ${styles.hand}`}>
             <h2>{unit.serialSeen ? "The serial was read wrong" : "The serial can be read after all"}</h2>
-            <ActForm action={correctSerialHere} fields={[SERIAL]} initial={{ serialSeen: unit.serialSeen ?? "" }} label="Keep the serial" isPlain>
+            <HandForm action={correctSerialHere} first={[SERIAL]} initial={{ serialSeen: unit.serialSeen ?? "" }} places={[{ code: "", label: "Keep the serial" }]} isAside>
               <input type="hidden" name="returnId" value={unit.id} />
               <input type="hidden" name="number" value={unit.number} />
-            </ActForm>
+            </HandForm>
           </section>
         ) : null}
         {unit ? (
@@ -203,22 +226,22 @@ function Here({ thing, loaded: { mayInspect, mayDecide, timeZone } }: { thing: S
         {stray && !stray.closing && mayDecide ? (
           <section className={`sheet ${styles.hand}`}>
             <h2>Whose is it?</h2>
-            <ActForm
+            <HandForm
               action={matchParcelHere.bind(null, parcelId)}
-              fields={[{ name: "reference", kind: "text", label: "Reference of the claim, or return number", longest: LONGEST.code, missing: "Write it", autoComplete: "off" }]}
-              label="It is the unit of this claim"
+              first={[{ name: "reference", kind: "text", label: "Reference of the claim, or return number", longest: LONGEST.code, missing: "Write it", autoComplete: "off" }]}
+              places={[{ code: "", label: "It is the unit of this claim" }]}
             >
               <input type="hidden" name="number" value={number} />
-            </ActForm>
+            </HandForm>
             <h3>Or nobody&rsquo;s unit</h3>
-            <ActForm
+            <HandForm
               action={closeParcelHere.bind(null, parcelId)}
-              fields={[{ name: "closing", kind: "text", label: "What becomes of it", hint: "Such as: sent back to the sender, who pays the way.", longest: LONGEST.words, lines: 2, missing: "Say what becomes of it" }]}
-              label="Let it leave the house"
-              isPlain
+              first={[{ name: "closing", kind: "text", label: "What becomes of it", hint: "Such as: sent back to the sender, who pays the way.", longest: LONGEST.words, lines: 2, missing: "Say what becomes of it" }]}
+              places={[{ code: "", label: "Let it leave the house" }]}
+              isAside
             >
               <input type="hidden" name="number" value={number} />
-            </ActForm>
+            </HandForm>
           </section>
         ) : null}
       </div>

@@ -26,7 +26,7 @@ export function FinishForm({ action, photosAt }: Props) {
         <textarea {...describedBy("note", { error: messages.note })} name="note" rows={3} defaultValue={values.note ?? ""} />
       </Field>
       <div className="acts">
-        <NotSent waits={waits} />
+        <NotSent waits={waits} className={styles.across} />
         <div role="status" className={styles.across}>
           {photos > 0 ? <p className="note">{photos === 1 ? "One photo is" : `${photos} photos are`} still on the way. Finish once {photos === 1 ? "it has" : "they have"} arrived: afterwards none can be added.</p> : null}
         </div>

@@ -55,7 +55,7 @@ export function StepForm({ action, fields, gauges, drawings, kept, asksSameUnit,
         return <GaugeField key={field.name} field={field} gauge={gauges.find(({ code }) => code === field.name) ?? null} drawing={drawings[field.name]?.asked} typed={values} error={error} copyKey={copyKey} />;
       })}
       <div className={`${styles.foot} no-print`}>
-        <NotSent waits={waits} />
+        <NotSent waits={waits} className={styles.across} />
         <button type="submit" className="button" aria-disabled={isSending}>
           {isSending ? "On its way" : "Keep and go on"}
         </button>

@@ -22,12 +22,11 @@ export function useBenchForm(action: (before: FormState, form: FormData) => Prom
   tied: { ref: RefObject<HTMLFormElement | null>; action: (form: FormData) => void; onSubmit: (event: FormEvent<HTMLFormElement>) => void };
 } {
   const form = useRef<HTMLFormElement>(null);
-  const pressed = useRef<FormDataEntryValue | null>(null);
+  const pressed = useRef<readonly [name: string, value: string] | null>(null);
   const { state, postAction, isSending, send } = useSending(action, LOST);
   const waits = state.problem === LOST;
 
   function post(data: FormData) {
-    pressed.current = data.get("go");
     send(data, { values: stringsOf(data), messages: {} });
   }
 
@@ -38,7 +37,7 @@ export function useBenchForm(action: (before: FormState, form: FormData) => Prom
       if (!form.current) return;
       // As it stands by then, with the button that was pressed.
       const data = new FormData(form.current);
-      if (pressed.current) data.set("go", pressed.current);
+      if (pressed.current) data.set(...pressed.current);
       post(data);
     };
     addEventListener("online", again);
@@ -51,6 +50,8 @@ export function useBenchForm(action: (before: FormState, form: FormData) => Prom
 
   const onSubmit = (event: FormEvent<HTMLFormElement>) => {
     event.preventDefault();
+    const button = event.nativeEvent instanceof SubmitEvent ? event.nativeEvent.submitter : null;
+    pressed.current = button instanceof HTMLButtonElement && button.name ? [button.name, button.value] : null;
     post(submitted(event));
   };
   const { problem: _, ...shown } = state;

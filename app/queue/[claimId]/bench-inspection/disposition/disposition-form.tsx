@@ -69,7 +69,7 @@ export function DispositionForm({ action, returnId, seen, keepUntil }: Props) {
         <textarea {...describedBy("reason", { error: messages.reason })} name="reason" rows={2} defaultValue={values.reason ?? ""} />
       </Field>
       <div className="acts">
-        <NotSent waits={waits} />
+        <NotSent waits={waits} className={styles.across} />
         <button type="submit" className={`button ${styles.big}`} aria-disabled={isSending}>
           Decide
         </button>
