@@ -54,7 +54,7 @@ const UNDER_WAY: readonly UnitUnderWay[] = [
         { step: "identity", facts: { plate: "same" } },
         { step: "outside", found: { F51: "absent" }, facts: { plugs: "all", oilSeen: "turbine" } },
         { step: "outlet", facts: { sealant: "none", gasket: "whole" } },
-        { step: "fore_and_aft", found: { F40: "present", F41: 0.14 }, scene: "shaft-play" },
+        { step: "fore_and_aft", found: { F40: "present", F41: 0.31 }, scene: "shaft-play" },
       ],
     },
   },

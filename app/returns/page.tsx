@@ -8,7 +8,7 @@ import { PARCEL_REASON_NAMES } from "@/lib/domain/claims/parcels";
 import { may } from "@/lib/domain/claims/permissions";
 import { scanPath } from "@/lib/domain/claims/scanned-number";
 import { isInDoubt, loadReturns, type ReturnedUnit } from "@/lib/operations/load-returns";
-import { dayIn, momentIn, otherSerialInWords, pairInWords, returnsInWords, wayInWords } from "./return-words";
+import { dayIn, momentIn, nextAtBench, otherSerialInWords, pairInWords, returnsInWords, wayInWords } from "./return-words";
 import styles from "./returns.module.css";
 import { ScanField } from "./scan-field";
 
@@ -145,7 +145,7 @@ function Units<T extends ReturnedUnit>({ title, empty, units, children }: { titl
 
 function Here({ unit, timeZone, mayInspect }: { unit: ReturnedUnit; timeZone: string; mayInspect: boolean }) {
   const { bench } = unit;
-  const [next, page] = bench.inspector ? ["Go on", "bench-inspection"] : bench.isInspected ? ["Decide", "bench-inspection/disposition"] : ["Inspect", "bench-inspection"];
+  const next = nextAtBench(unit);
   return (
     <>
       <p className={styles.when}>
@@ -157,8 +157,8 @@ function Here({ unit, timeZone, mayInspect }: { unit: ReturnedUnit; timeZone: st
           Hand over<span className="visually-hidden"> {unit.number}</span>
         </Link>
         {mayInspect ? (
-          <Link className="button" href={`/queue/${unit.claimId}/${page}`}>
-            {next}
+          <Link className="button" href={next.path}>
+            {next.words}
             <span className="visually-hidden"> {unit.number}</span>
           </Link>
         ) : null}

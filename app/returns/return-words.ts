@@ -20,6 +20,13 @@ export function pairInWords({ pairUnit, otherSerial }: { pairUnit: PairUnit | nu
   return `${named.charAt(0).toUpperCase()}${named.slice(1)}${otherSerial ? `; ${OTHER_UNIT_NAMES[pairUnit]} is ${otherSerial}` : ""}`;
 }
 
+/** What the bench does with a unit next, and where. */
+export function nextAtBench({ claimId, bench }: { claimId: string; bench: { inspector: string | null; isInspected: boolean } }): { words: string; path: string } {
+  const path = `/queue/${claimId}/bench-inspection`;
+  if (bench.inspector) return { words: "Go on", path };
+  return bench.isInspected ? { words: "Decide", path: `${path}/disposition` } : { words: "Inspect", path };
+}
+
 const AT: Readonly<Record<PlaceKind, string>> = { door: "waits at the door", bench: "is on the bench", shelf: "lies on a shelf", quarantine: "is in quarantine", supplier: "is at the supplier\u2019s", out: "has left the house" };
 /** Whose name says nothing that the kind does not say. */
 const PLAIN_NAMES = new Set(["door", "bench", "quarantine", "supplier", "out of the house"]);

@@ -14,7 +14,7 @@ import { type LoadedScan, loadScanned, type ScannedThing } from "@/lib/operation
 import { closeParcelHere, correctSerialHere, handOverHere, matchParcelHere, receiveHere, takeInParcelHere } from "../actions";
 import { CustodySteps } from "../custody-steps";
 import { HandForm } from "../hand-form";
-import { dayIn, otherSerialInWords, pairInWords, wayInWords, whereInWords } from "../return-words";
+import { dayIn, nextAtBench, otherSerialInWords, pairInWords, wayInWords, whereInWords } from "../return-words";
 import styles from "../returns.module.css";
 import { saidInWords } from "../said";
 import { ScanField } from "../scan-field";
@@ -184,8 +184,8 @@ function Here({ thing, loaded: { mayInspect, mayDecide, timeZone } }: { thing: S
           ) : null}
           {isOnBench && mayInspect ? (
             <p className={styles.places}>
-              <Link className={`button ${styles.big}`} href={`/queue/${unit.claimId}/bench-inspection`}>
-                Inspect it
+              <Link className={`button ${styles.big}`} href={nextAtBench(unit).path}>
+                {nextAtBench(unit).words}
               </Link>
             </p>
           ) : null}
