@@ -27,13 +27,16 @@ export type Season =
 const MONTHS_A_YEAR = 12;
 /** Chance at which what comes back each year is no longer put down to chance. */
 const SIGNIFICANT = 0.01;
+/** Standard errors by which the years without any one of them must show the wave of that one: one in fifty by chance (judgement). */
+const BY_THE_REST = 2.05;
 /** Standard errors by which each single year must agree with the others: one in ten by chance (judgement). */
 const AGREEING = 1.28;
 
 /**
  * Whether claims come with the season, so that a winter is not taken for a change: one wave a year in the logarithm of the
- * rate, each year at its own level. It must stand out over all years together, and each year must show it by itself at
- * the time of year that the other years tell; a change happens in one year only.
+ * rate, each year at its own level. It must stand out over all years together and, whichever year is left out, in the rest at
+ * that year's time; a change happens in one year only. Each year must show it by itself too, but for one with so few claims
+ * that a wave like that of the others would stay hidden in it in more than one of ten cases: that one may not speak against it.
  *
  * Source: the score test of a Poisson log-linear model with one annual harmonic, after J. H. Edwards, "The recognition and
  * estimation of cyclic trends", Annals of Human Genetics 25 (1961) (from memory); that years must agree is our judgement.
@@ -53,13 +56,22 @@ export function seasonOf(months: readonly CountedMonth[], widening: number): Sea
   if (!(determinant > 0)) return { kind: "none", years };
   const score = (all.sinSin * all.cos ** 2 - 2 * all.cosSin * all.cos * all.sin + all.cosCos * all.sin ** 2) / determinant;
   const pValue = chiSquarePValue(Math.max(0, score) / spread ** 2, 2);
+  const without = (year: number) => waves.filter((_, other) => other !== year).reduce(added, NO_SCORE);
   const agrees = waves.every((own, year) => {
-    const others = waves.filter((_, other) => other !== year).reduce(added, NO_SCORE);
-    const [cos, sin] = direction(others);
-    const variance = own.cosCos * cos ** 2 + 2 * own.cosSin * cos * sin + own.sinSin * sin ** 2;
-    return variance > 0 && (own.cos * cos + own.sin * sin) / Math.sqrt(variance) / spread > AGREEING;
+    const others = without(year);
+    const towards = direction(others);
+    const [mine, theirs] = [along(own, towards), along(others, towards)];
+    if (!(mine.information > 0)) return true;
+    const error = Math.sqrt(mine.information) / spread;
+    const found = (mine.slope / mine.information) * error;
+    const due = (theirs.slope / theirs.information) * error;
+    return found > AGREEING || (found > -AGREEING && due < 2 * AGREEING);
   });
-  if (pValue > SIGNIFICANT || !agrees) return { kind: "none", years };
+  const isOfOneYear = waves.some((own, year) => {
+    const rest = along(without(year), direction(own));
+    return !(rest.information > 0 && rest.slope / Math.sqrt(rest.information) / spread > BY_THE_REST);
+  });
+  if (pValue > SIGNIFICANT || isOfOneYear || !agrees) return { kind: "none", years };
   const factors = factorsOf(blocks.flat());
   const peak = factors.indexOf(Math.max(...factors));
   const trough = factors.indexOf(Math.min(...factors));
@@ -112,11 +124,16 @@ function added(a: Score, b: Score): Score {
   return { cos: a.cos + b.cos, sin: a.sin + b.sin, cosCos: a.cosCos + b.cosCos, cosSin: a.cosSin + b.cosSin, sinSin: a.sinSin + b.sinSin };
 }
 
+/** The same along one direction alone. */
+function along({ cos, sin, cosCos, cosSin, sinSin }: Score, [toCos, toSin]: readonly [number, number]): { slope: number; information: number } {
+  return { slope: cos * toCos + sin * toSin, information: cosCos * toCos ** 2 + 2 * cosSin * toCos * toSin + sinSin * toSin ** 2 };
+}
+
 /** Where the wave points, as a step of length 1. */
 function direction({ cos, sin, cosCos, cosSin, sinSin }: Score): readonly [number, number] {
-  const along: readonly [number, number] = [sinSin * cos - cosSin * sin, cosCos * sin - cosSin * cos];
-  const length = Math.hypot(...along);
-  return length > 0 ? [along[0] / length, along[1] / length] : [1, 0];
+  const step: readonly [number, number] = [sinSin * cos - cosSin * sin, cosCos * sin - cosSin * cos];
+  const length = Math.hypot(...step);
+  return length > 0 ? [step[0] / length, step[1] / length] : [1, 0];
 }
 
 const ROUNDS = 50;

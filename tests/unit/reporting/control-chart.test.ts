@@ -71,6 +71,17 @@ describe("a change", () => {
 });
 
 describe("a season", () => {
+  it("is told though the first year had too few claims to show it", () => {
+    const first = [0, 1, 1, 1, 2, 1, 0, 1, 0, 0, 0, 0];
+    const later = [10, 2, 2, 2, 0, 2, 0, 0, 0, 0, 0, 0, 19, 8, 4, 0, 1, 0, 0, 0, 0, 1, 0, 0];
+    const sizes = [5, 14, 20, 24, 31, 36, 37, 36, 36, 36, 38, 39, 38, 37, 37, 38, 44, 48, 49, 48, 48, 46, 49, 50, 48, 47, 47, 48, 55, 61, 61, 61, 59, 57, 59, 22];
+    const counted = (counts: readonly number[]) => eachMonthOf({ from: "2023-12", to: "2026-11" }).map((month, place) => ({ month, count: counts[place] ?? 0, size: sizes[place] ?? 0 }));
+    expect(seasonOf(counted([...first, ...later]), 1.4)).toMatchObject({ kind: "season", years: 3, peak: 1 });
+    // A year with claims enough to show it must.
+    const level = sizes.slice(0, 12).map((size) => Math.round(size / 5));
+    expect(seasonOf(counted([...level, ...later]), 1.4).kind).toBe("none");
+  });
+
   it("of each winter is named, and is no change", () => {
     const next = luck(3);
     for (let world = 0; world < 20; world += 1) {

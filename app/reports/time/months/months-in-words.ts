@@ -46,7 +46,7 @@ export function seasonInWords(season: Extract<Season, { kind: "season" }>, month
   const about = [season.peak + 10, season.peak - 1, season.peak].map((place) => place % 12);
   const total = months.reduce((sum, { claims }) => sum + claims, 0);
   const inSeason = months.reduce((sum, { month, claims }) => sum + (about.includes(Number(month.slice(5)) - 1) ? claims : 0), 0);
-  return `${count(inSeason)} of ${claimsInWords(total)} fall into ${MONTH_NAMES[about[0] ?? 0]} to ${MONTH_NAMES[about[2] ?? 0]}, in each of ${season.years} years`;
+  return `${count(inSeason)} of ${claimsInWords(total)} fall into ${MONTH_NAMES[about[0] ?? 0]} to ${MONTH_NAMES[about[2] ?? 0]}, ${season.years} years running`;
 }
 
 function monthsInWords(months: number): string {

@@ -78,7 +78,7 @@ function Months({ filter, report }: { filter: MonthsFilter; report: MonthsReport
               </li>
             ))}
             {season.kind === "season" ? <li>A season, and no change: {seasonInWords(season, months)}. Limits and changes are reckoned by season.</li> : null}
-            {season.kind === "none" ? <li>No season: nothing comes back in each of {season.years} years beyond chance.</li> : null}
+            {season.kind === "none" ? <li>No season: over {season.years} years nothing comes back each year beyond chance.</li> : null}
             {season.kind === "too-short" ? <li>Under two years: a season, such as frost, cannot be told from a change yet.</li> : null}
             {outside.length > 0 ? <li>Out of the ordinary by itself: {outside.map(({ month, outside: side }) => `${monthInWords(month)} (${side})`).join(", ")}.</li> : null}
           </ul>
