@@ -25,7 +25,7 @@ export function EntryPage({ actor, heading, said, removable, children }: Props) 
       </p>
       <h1>{heading}</h1>
       <Said said={said} />
-      {children}
+      <div className={styles.sheets}>{children}</div>
       {removable ? (
         <details className={`no-print ${styles.out}`}>
           <summary>Take it out of the catalogue</summary>

@@ -3,6 +3,8 @@ import type { DispositionKind } from "@/lib/domain/claims/dispositions";
 import { type Db, database } from "./client";
 import { moveReturn } from "./move-return";
 
+const MAKER = { select: { supplier: { select: { name: true, address: true } } } } as const;
+
 const STATES_HERE = ["received", "on_the_bench", "dispositioned"] as const;
 
 /** The unit of a claim that came in last, with what speaks for or against a disposition; null when none ever came. */
@@ -17,7 +19,7 @@ export async function findUnitToDispose(claimId: string, db: Db = database()) {
       inspections: { select: { inspectedAt: true } },
       parcel: { select: { handovers: { orderBy: { number: "desc" }, take: 1, select: { to: { select: { name: true } } } } } },
       dispositions: { orderBy: { decidedAt: "desc" }, select: { id: true, kind: true, reason: true, keepUntil: true, decidedAt: true, supersededAt: true, decidedBy: { select: { name: true } } } },
-      claim: { select: { reference: true, unit: { select: { serial: true } }, serial: true, verdicts: { where: { supersededAt: null }, select: { attribution: true } } } },
+      claim: { select: { reference: true, unit: { select: { serial: true, turboModel: MAKER } }, kitRevision: { select: { kit: { select: { turboModel: MAKER } } } }, serial: true, verdicts: { where: { supersededAt: null }, select: { attribution: true } } } },
     },
   });
   return (
@@ -27,6 +29,8 @@ export async function findUnitToDispose(claimId: string, db: Db = database()) {
       reference: row.claim.reference,
       serial: row.claim.unit?.serial ?? row.claim.serial,
       place: row.parcel?.handovers[0]?.to.name ?? null,
+      /** Who makes such units, and where one sent to them goes. */
+      maker: (row.claim.unit?.turboModel ?? row.claim.kitRevision?.kit.turboModel)?.supplier ?? null,
       isInspected: row.inspections.some(({ inspectedAt }) => inspectedAt !== null),
       isBeingInspected: row.inspections.some(({ inspectedAt }) => inspectedAt === null),
       attribution: row.claim.verdicts[0]?.attribution ?? null,

@@ -33,6 +33,42 @@ test("an administrator brings in shipments: corrects what is wrong, then takes t
   }
 });
 
+test("an administrator says who makes the parts of a kit, by a page of the catalogue", async ({ page }, { project }) => {
+  const supplier = `Works of ${project.name}`;
+  const takeOut = async () => {
+    await page.getByText("Take it out of the catalogue").click();
+    await page.getByRole("button", { name: /^Take out/ }).click();
+  };
+  await signIn(page, "admin");
+  await page.goto("/catalogue/suppliers/new");
+  await page.getByLabel("Code").fill(`E2E-${project.name}`);
+  await page.getByLabel("Name").fill(supplier);
+  await page.getByRole("button", { name: "Add it" }).click();
+  await expect(page.getByRole("link", { name: "Write an e-mail address" })).toBeVisible();
+  await page.getByLabel("Mail for claims").fill("claims@works.example");
+  await page.getByRole("button", { name: "Add it" }).click();
+  await expect(page.getByRole("heading", { level: 1 })).toHaveText(`${supplier} makes nothing yet`);
+  const address = page.url();
+
+  await page.goto("/catalogue/kits/new");
+  await page.getByLabel("Code").fill(`E2E-${project.name}`);
+  await page.getByLabel("Name").fill("Hoses");
+  await page.getByLabel("Who makes its parts").selectOption(supplier);
+  await page.getByRole("button", { name: "Add it" }).click();
+  await expect(page.getByRole("status")).toHaveText("Kept.");
+  const kit = page.url();
+
+  await page.goto(address);
+  await expect(page.getByRole("heading", { level: 1 })).toHaveText(`${supplier} makes the parts of one kit`);
+  await takeOut();
+  await expect(page.getByRole("status")).toContainText("It stays");
+  for (const entry of [kit, address]) {
+    await page.goto(entry);
+    await takeOut();
+    await expect(page.getByRole("status")).toHaveText("Taken out of the catalogue.");
+  }
+});
+
 test("a file that is none, or from another site, is refused by its own answer", async ({ page, baseURL }) => {
   await signIn(page, "admin");
   const post = (buffer: Buffer, headers: Record<string, string> = {}) => page.request.post("/api/figures", { headers: { origin: baseURL ?? "", ...headers }, multipart: { kind: "kits", file: { name: "kits.csv", mimeType: "text/csv", buffer } } });

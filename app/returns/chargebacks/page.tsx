@@ -40,6 +40,7 @@ export default async function ChargebacksPage() {
           <Chargebacks chargebacks={chargebacks} timeZone={timeZone} />
         </section>
       ) : null}
+      <Unmade unmade={unmade} mayCorrect={may(actor.role, "change the catalogue")} />
       {open.map((supplier) => (
         <section key={supplier.id} className={`sheet ${styles.part}`}>
           <h2>
@@ -50,7 +51,6 @@ export default async function ChargebacksPage() {
           </BeginForm>
         </section>
       ))}
-      <Unmade unmade={unmade} mayCorrect={may(actor.role, "change the catalogue")} />
     </DeskShell>
   );
 }

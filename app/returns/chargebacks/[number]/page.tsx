@@ -47,7 +47,8 @@ export default async function ChargebackPage({ params, searchParams }: { params:
           { name: "Begun", value: `${dayIn(timeZone, chargeback.madeAt)}, ${chargeback.madeBy.name}` },
           { name: "Sent", value: chargeback.sentAt ? dayIn(timeZone, chargeback.sentAt) : "not yet" },
           { name: "Answer due", value: chargeback.answerDueOn ? `${dayIn("UTC", chargeback.answerDueOn)}${chargeback.isOverdue ? ", overdue" : ""}` : "not sent" },
-          { name: "To", value: supplier.address ? `${supplier.email}; ${supplier.address}` : supplier.email },
+          { name: "To", value: supplier.email },
+          ...(supplier.address ? [{ name: "Address", value: supplier.address }] : []),
         ]}
       />
       {chargeback.note ? <p className="note">{chargeback.note}</p> : null}

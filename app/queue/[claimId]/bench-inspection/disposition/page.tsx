@@ -44,6 +44,7 @@ export default async function DispositionPage({ params, searchParams }: { params
           { name: "Serial", value: unit.serial ?? "not known" },
           { name: "Lies at", value: unit.place ?? "nobody wrote down where" },
           ...(standing?.keepUntil ? [{ name: "Kept until", value: dayIn("UTC", standing.keepUntil) }] : []),
+          ...(unit.maker ? [{ name: "Made by", value: [unit.maker.name, unit.maker.address].filter(Boolean).join(", ") }] : []),
           { name: "Inspected", value: unit.isBeingInspected ? "under way" : unit.isInspected ? "yes" : "no" },
           { name: "Verdict", value: unit.attribution ? ATTRIBUTION_WORDS[unit.attribution] : "none yet" },
         ]}
