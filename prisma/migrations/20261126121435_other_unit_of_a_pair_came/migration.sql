@@ -1,0 +1,2 @@
+-- AlterTable
+ALTER TABLE "return" ADD COLUMN     "other_serial_seen" TEXT;
