@@ -4,7 +4,7 @@ import type { FindingCode } from "@/lib/domain/diagnosis/knowledge";
 import type { Screen } from "@/lib/domain/intake/answers";
 import type { Say } from "@/lib/domain/say";
 import { Drawing, Pictures } from "./drawing";
-import { FINDING_DRAWINGS, SCREEN_DRAWINGS, type Shapes } from "./finding-drawings";
+import { FIELD_DRAWINGS, FINDING_DRAWINGS, SCREEN_DRAWINGS, type Shapes } from "./finding-drawings";
 
 export type FieldDrawings = Omit<DrawnField, "help">;
 
@@ -18,7 +18,7 @@ function worded(name: string, Shape: Shapes, say: Say): ReactNode {
 
 /** What is drawn of a finding, for its field in a form. */
 export function drawingsOf(code: FindingCode, say: Say): FieldDrawings {
-  const drawn = FINDING_DRAWINGS[code];
+  const drawn = FINDING_DRAWINGS[code] ?? FIELD_DRAWINGS[code];
   return {
     asked: drawn?.asked ? worded(code, drawn.asked, say) : null,
     options: Object.fromEntries(Object.entries(drawn?.options ?? {}).map(([value, shapes]) => [value, <Pictures key={value} shapes={shapes} />])),

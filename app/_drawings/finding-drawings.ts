@@ -1,6 +1,7 @@
 import type { ReactNode } from "react";
 import type { FindingCode } from "@/lib/domain/diagnosis/knowledge";
 import type { Screen } from "@/lib/domain/intake/answers";
+import { PAIR_UNIT } from "@/lib/domain/intake/screens";
 import {
   AngleOfOutlet,
   BoreOfDrain,
@@ -25,7 +26,7 @@ import {
   SmallRises,
   SmallSags,
 } from "./drain-drawings";
-import { DepressionAtInlet, FilterClean, FilterDirty, FilterSmall, LargeOfPair, NumberOnFilter, OilAheadOfWheel, SingleUnit, SmallOfPair } from "./intake-drawings";
+import { BothOfPair, DepressionAtInlet, FilterClean, FilterDirty, FilterSmall, LargeOfPair, NumberOnFilter, OilAheadOfWheel, SingleUnit, SmallOfPair } from "./intake-drawings";
 import {
   BladesNicked,
   BladesSmooth,
@@ -143,6 +144,9 @@ export const NOT_DRAWN: Readonly<Record<FindingCode, string>> = {
   F62: "a word in the unit's data",
   F63: "worked out, nobody is asked",
 };
+
+/** Fields that ask for something other than findings, by their name. */
+export const FIELD_DRAWINGS: typeof FINDING_DRAWINGS = { [PAIR_UNIT]: { options: { large: [LargeOfPair], small: [SmallOfPair], both: [BothOfPair] } } };
 
 /** Screens that ask for something other than findings and have something to show. */
 export const SCREEN_DRAWINGS: Readonly<Partial<Record<Screen, Shapes>>> = { serial: SerialPlate };

@@ -1,3 +1,4 @@
+import type { PairUnit } from "@/lib/domain/claims/pair-units";
 import { PressureGauge } from "./instruments";
 import { Letter, Movement } from "./strokes";
 
@@ -95,13 +96,13 @@ export function DepressionAtInlet() {
 }
 
 /** A pair in the way of the air: the large unit first, then the small one; the one that is meant is hatched. */
-function Pair({ meant }: { meant: "large" | "small" }) {
+function Pair({ meant }: { meant: PairUnit }) {
   return (
     <>
       <path className="open" d="M40 38H92" />
-      <circle className={meant === "large" ? "cut" : "body"} cx="36" cy="40" r="27" />
+      <circle className={meant !== "small" ? "cut" : "body"} cx="36" cy="40" r="27" />
       <circle className="body" cx="36" cy="40" r="9" />
-      <circle className={meant === "small" ? "cut" : "body"} cx="96" cy="40" r="17" />
+      <circle className={meant !== "large" ? "cut" : "body"} cx="96" cy="40" r="17" />
       <circle className="body" cx="96" cy="40" r="6" />
     </>
   );
@@ -109,6 +110,7 @@ function Pair({ meant }: { meant: "large" | "small" }) {
 
 export const LargeOfPair = () => <Pair meant="large" />;
 export const SmallOfPair = () => <Pair meant="small" />;
+export const BothOfPair = () => <Pair meant="both" />;
 
 export function SingleUnit() {
   return (

@@ -10,7 +10,7 @@ import { forgetTyped, keepTyped, restoreTyped } from "@/app/_components/typed-co
 import { submitted, useSending } from "@/app/_components/use-sending";
 import { useSay } from "@/app/_language/browser-words";
 import type { Screen } from "@/lib/domain/intake/answers";
-import { type IntakeScreen, isShown, unitField } from "@/lib/domain/intake/fields";
+import { type IntakeScreen, unitField } from "@/lib/domain/intake/fields";
 import { stringsOf } from "@/lib/inputs/form";
 import css from "./intake.module.css";
 
@@ -114,7 +114,7 @@ export function ScreenForm({ screen, reference, described, values, drawn, action
             unit={typed[unitField(field.name)] ?? ""}
             error={messages[field.name]}
             typed={held}
-            isHeading={described.fields.filter((other) => isShown(other, {})).length === 1 && field.label === described.title}
+            isHeading={field.label === described.title}
             drawn={drawn[field.name]}
           />
         ))}

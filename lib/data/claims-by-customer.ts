@@ -28,6 +28,8 @@ export async function findClaimForCustomer(claimId: string, db: Db = database())
       description: true,
       answers: true,
       serial: true,
+      pairUnit: true,
+      otherSerial: true,
       vehicleWords: true,
       vehicle: true,
       kitRevision: { select: { revision: true, kit: { select: { code: true, name: true } } } },

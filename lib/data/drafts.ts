@@ -21,6 +21,9 @@ export interface Draft {
   unit: { serial: string } | null;
 }
 
+/** The kits of compound pairs. */
+const OF_PAIRS = { kit: { turboModel: { staging: { not: "single" } } } } as const;
+
 const WITH_PURCHASE = {
   id: true,
   reference: true,
@@ -33,7 +36,7 @@ const WITH_PURCHASE = {
   kitRevisionId: true,
   kitRevision: { select: { kitId: true, kit: { select: { turboModel: { select: { staging: true } } } } } },
   vehicleId: true,
-  vehicle: { select: { fuel: true } },
+  vehicle: { select: { fuel: true, fitments: { where: OF_PAIRS, take: 1, select: { kitId: true } } } },
 } as const;
 
 export async function insertDraft(db: Db, draft: { reference: string; filingKey: string; language: Language; units: UnitSystem; answers: IntakeAnswers }): Promise<{ id: string }> {
@@ -58,6 +61,7 @@ export async function findDraft(claimId: string, db: Db = database()): Promise<D
       vehicleId: row.vehicleId,
       fuel: row.vehicle?.fuel ?? null,
       staging: row.kitRevision?.kit.turboModel?.staging ?? null,
+      vehicleTakesPairs: (row.vehicle?.fitments.length ?? 0) > 0,
       matchingShipments: Number(answers.order?.matches ?? 0),
     },
   };

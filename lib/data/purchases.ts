@@ -1,4 +1,5 @@
 import "server-only";
+import type { Staging } from "@/lib/domain/catalogue/entries";
 import { modelName } from "@/lib/domain/reporting/catalogue";
 import { database } from "./client";
 
@@ -39,6 +40,13 @@ export async function findShipmentOfUnit(serial: string) {
 export async function listKits(): Promise<{ id: string; code: string; name: string }[]> {
   const kits = await database().kit.findMany({ orderBy: { code: "asc" }, select: { id: true, code: true, name: true } });
   return kits.map(({ id, code, name }) => ({ id, code, name: `${code} ${name}` }));
+}
+
+/** What each kit says about pairs: how its unit works, null where it holds none; and the vehicles that kits of pairs are sold for. */
+export async function listPairs(): Promise<{ kits: readonly { id: string; staging: Staging | null }[]; vehicles: readonly string[] }> {
+  const kits = await database().kit.findMany({ orderBy: { code: "asc" }, select: { id: true, turboModel: { select: { staging: true } }, fitments: { select: { vehicleId: true } } } });
+  const told = kits.map(({ id, turboModel, fitments }) => ({ id, staging: turboModel?.staging ?? null, fitments }));
+  return { kits: told, vehicles: told.flatMap(({ staging, fitments }) => (staging === null || staging === "single" ? [] : fitments.map(({ vehicleId }) => vehicleId))) };
 }
 
 /** The vehicles a kit is sold for; every vehicle when the kit is not known. */

@@ -18,6 +18,7 @@ import { fieldsForCaller } from "@/lib/domain/intake/call-fields";
 import { parseTypedNumber, unitField } from "@/lib/domain/intake/fields";
 import { findingsFromAnswers } from "@/lib/domain/intake/findings-from-answers";
 import { type Basis, firstOpenScreen, screensToAsk } from "@/lib/domain/intake/intake-path";
+import { pairTold } from "@/lib/domain/intake/pair-told";
 import { standingAnswers } from "@/lib/domain/intake/questions";
 import { stopFromAnswers } from "@/lib/domain/intake/stop-from-answers";
 import { screenSchema } from "@/lib/inputs/intake";
@@ -134,7 +135,7 @@ async function purchaseColumns(draft: Draft, answers: IntakeAnswers, now: Date) 
   const picked = draft.shipmentId === null && draft.purchase.kitId !== null ? await findRevisionSoldOn(draft.purchase.kitId, fittedOn ? new Date(fittedOn) : now) : null;
   return {
     orderNumber: answer(answers, "order", "number") ?? null,
-    serial: draft.unit?.serial ?? answer(answers, "serial", "serial") ?? null,
+    ...pairTold({ ...draft, answers }, draft.unit?.serial ?? answer(answers, "serial", "serial") ?? null),
     vehicleWords: answer(answers, "vehicle", "words") ?? null,
     fittedOn: fittedOn ? new Date(fittedOn) : null,
     ...(picked ? { kitRevisionId: picked.id } : {}),

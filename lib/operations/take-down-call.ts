@@ -10,10 +10,10 @@ import { FIRST_UNIT_SYSTEM } from "@/lib/domain/claims/unit-systems";
 import type { Caution } from "@/lib/domain/diagnosis/cautions";
 import { answer, type IntakeAnswers, type Screen, SCREENS } from "@/lib/domain/intake/answers";
 import { fieldsForCaller, namedByScreen, typedOfScreen } from "@/lib/domain/intake/call-fields";
-import type { IntakeField } from "@/lib/domain/intake/fields";
-import { firstOpenScreen, screensToAsk, withTurn } from "@/lib/domain/intake/intake-path";
+import { type IntakeField, isShown } from "@/lib/domain/intake/fields";
+import { screensToAsk, withTurn } from "@/lib/domain/intake/intake-path";
 import { applies } from "@/lib/domain/intake/questions";
-import { screenName } from "@/lib/domain/intake/screens";
+import { PAIR_UNIT, screenName } from "@/lib/domain/intake/screens";
 import { valuesOf, withoutChecksOf } from "@/lib/domain/intake/told-checks";
 import { messagesOf, screenSchema, typedValues } from "@/lib/inputs/intake";
 import { sayIn } from "@/lib/messages/words";
@@ -103,12 +103,17 @@ export async function loadCall(actor: StaffActor, claimId: string): Promise<Load
   const sections = await Promise.all(
     screens.map(async (screen): Promise<CallSection> => {
       const described = await describeForDraft(screen, draft, STAFF_READER);
-      const fields = namedByScreen(screen, fieldsForCaller(screen, described.fields, draft.answers[screen] ?? {}));
-      return { screen, name: screenName(screen, sayIn(STAFF_READER.language)), lead: described.lead ?? null, fields, isAnswered: draft.answers[screen] !== undefined };
+      const fields = fieldsForCaller(screen, described.fields, draft.answers[screen] ?? {});
+      return { screen, name: screenName(screen, sayIn(STAFF_READER.language)), lead: described.lead ?? null, fields: namedByScreen(screen, fields), isAnswered: isAnswered(fields, draft.answers[screen]) };
     }),
   );
   const values = Object.fromEntries(screens.flatMap((screen) => Object.entries(valuesOf(screen, draft.answers)).map(([name, value]) => [`${screen}.${name}`, value])));
-  return { ok: true, reference: draft.reference, language: found.language, sections, values, stop: stopInWords(draft, basis.edition, STAFF_READER.language), isReady: firstOpenScreen(draft, basis) === null };
+  return { ok: true, reference: draft.reference, language: found.language, sections, values, stop: stopInWords(draft, basis.edition, STAFF_READER.language), isReady: sections.every(({ isAnswered }) => isAnswered) };
+}
+
+/** Whether nothing is missing any more, also of what is asked only since the screen was answered. */
+function isAnswered(fields: readonly IntakeField[], typed: Readonly<Record<string, string>> | undefined): boolean {
+  return typed !== undefined && fields.every((field) => !field.missing || !isShown(field, typed) || Boolean(typed[field.name]));
 }
 
 /** The questions are read out by staff. */
@@ -143,7 +148,7 @@ export async function saveCall(actor: StaffActor, claimId: string, typed: Readon
     if (!own || applies(screen, draft, edition) !== true) continue;
     const isEmpty = Object.entries(own).every(([name, value]) => value === "" || name.endsWith("-unit"));
     if (isEmpty && !isWhole) continue;
-    const fields = fieldsForCaller(screen, (await describeForDraft(screen, draft, STAFF_READER)).fields, own);
+    const fields = fieldsForCaller(screen, (await describeForDraft(screen, draft, STAFF_READER)).fields, own).map((field) => (field.name === PAIR_UNIT ? notYetMissing(field) : field));
     const parsed = screenSchema(fields, sayIn(STAFF_READER.language)).safeParse(typedValues(fields, formOf(own)));
     if (!parsed.success) {
       for (const [field, message] of Object.entries(messagesOf(parsed.error))) messages[`${screen}.${field}`] = message;
@@ -157,6 +162,11 @@ export async function saveCall(actor: StaffActor, claimId: string, typed: Readon
     draft = (await findDraft(id)) ?? { ...draft, version };
   }
   return Object.keys(messages).length > 0 ? { ok: false, reason: "refused", messages } : { ok: true };
+}
+
+/** That it is one of a pair may be known only since this page was sent: then it asks, and filing insists. */
+function notYetMissing({ missing: _, ...field }: IntakeField): IntakeField {
+  return field;
 }
 
 function formOf(values: Readonly<Record<string, string>>): FormData {

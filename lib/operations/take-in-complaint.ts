@@ -6,6 +6,7 @@ import { database } from "@/lib/data/client";
 import { findClaimByFilingKey } from "@/lib/data/drafts";
 import type { Language } from "@/lib/domain/claims/languages";
 import { type Screen, SCREENS } from "@/lib/domain/intake/answers";
+import { DONT_KNOW, PAIR_UNIT } from "@/lib/domain/intake/screens";
 import type { SentComplaint } from "@/lib/inputs/kept-complaint";
 import { newFollowingKey } from "./claim-links";
 import { fileClaim } from "./file-claim";
@@ -65,7 +66,8 @@ async function writerOf({ filingKey, reference, answers }: SentComplaint, here: 
 /** Keeps one screen's answers; false when they have to be sent again later. What is refused is asked again, on its screen. */
 async function keepAnswer(draft: CustomerActor, screen: Screen, values: Readonly<Record<string, string>> | undefined, caller: string): Promise<boolean> {
   if (!values) return true;
-  const saved = await saveAnswer(draft, screen, formOf(values), caller);
+  // What the device could not know to ask is not known.
+  const saved = await saveAnswer(draft, screen, formOf({ [PAIR_UNIT]: DONT_KNOW, ...values }), caller);
   if (saved.ok) return true;
   // Nobody is there to correct it: the kit that was picked beside it counts.
   if (saved.reason === "no-such-order" || saved.reason === "no-such-serial") return (await saveAnswer(draft, screen, formOf({ ...values, goesOnWithout: "yes" }), caller)).ok;

@@ -34,7 +34,7 @@ function answersTo(screen: Screen, complaint: Complaint, place: number): Record<
 }
 
 function purchaseOf({ shipment: { kit, vehicle } }: Complaint): KnownPurchase {
-  return { kitId: kit.code, vehicleId: vehicle.key, fuel: vehicle.fuel, staging: kit.turbo?.staging ?? null, matchingShipments: 1 };
+  return { ...NOTHING_KNOWN, kitId: kit.code, vehicleId: vehicle.key, fuel: vehicle.fuel, staging: kit.turbo?.staging ?? null, matchingShipments: 1 };
 }
 
 function leaderOf(state: IntakeState): string | undefined {

@@ -7,6 +7,7 @@ import { TitleBlock } from "@/app/_components/title-block";
 import { requireCustomer } from "@/lib/access/customer";
 import { currentWords } from "@/lib/access/language";
 import { transition } from "@/lib/domain/claims/lifecycle";
+import { serialsOfPair } from "@/lib/domain/claims/pair-units";
 import { isAwaited } from "@/lib/domain/claims/return-lifecycle";
 import { messageFields, objectionFields } from "@/lib/inputs/customer";
 import { dayInWords, momentInWords } from "@/lib/messages/dates";
@@ -82,6 +83,7 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
             ...(claim.contactEmail ? [{ name: words("claim.facts.email"), value: claim.contactEmail }] : []),
             ...(claim.kitRevision ? [{ name: words("claim.facts.kit"), value: `${claim.kitRevision.kit.code} ${claim.kitRevision.kit.name}` }] : []),
             ...(mine.vehicle ? [{ name: words("claim.facts.vehicle"), value: mine.vehicle }] : []),
+            ...(claim.pairUnit ? [{ name: words("claim.facts.pair"), value: [words(`intake.pair.${claim.pairUnit}`), ...serialsOfPair(claim)].join(", ") }] : []),
           ]}
         />
       </div>

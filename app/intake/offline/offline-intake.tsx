@@ -161,12 +161,13 @@ function placeOf(kept: KeptComplaint | null, { asked }: Questions): Place {
 }
 
 /** A screen as it is put to this person; a date may name the device's own today at the latest. */
-function asAsked(screen: Screen, answers: IntakeAnswers, { screens }: Questions): IntakeScreen {
+function asAsked(screen: Screen, answers: IntakeAnswers, { screens, pairs }: Questions): IntakeScreen {
   const known = screens.find((one) => one.screen === screen);
   if (!known) throw new Error(`asAsked needs a screen of the questions, not ${screen}`);
   const described = answers.who?.who === "technician" ? known.technician : known.owner;
   const today = new Date().toISOString().slice(0, 10);
-  return { ...described, fields: described.fields.map((field) => (field.kind === "date" ? { ...field, latest: today } : field)) };
+  const pair = screen === "oil" ? pairs.find(({ kits, vehicles }) => kits.includes(answers.kit?.kit ?? "") && (vehicles === null || vehicles.includes(answers.vehicle?.vehicle ?? ""))) : null;
+  return { ...described, fields: [...described.fields, ...(pair?.fields ?? [])].map((field) => (field.kind === "date" ? { ...field, latest: today } : field)) };
 }
 
 function Answers({ screen, described: { fields }, values, say }: { screen: Screen; described: IntakeScreen; values: Readonly<Record<string, string>>; say: Say }) {

@@ -1,6 +1,7 @@
 import type { Edition, FindingCode } from "../diagnosis/knowledge";
 import { WITHOUT_WORDS } from "../say";
 import { answer, type IntakeAnswers, oilPlace, type Screen } from "./answers";
+import { pairAnswer, type PairAnswer } from "./pair-told";
 import { FINDINGS_ASKED, type IntakeState, standingAnswers } from "./questions";
 import { DONT_KNOW, findingField, SITES } from "./screens";
 import { checksTold } from "./told-checks";
@@ -43,12 +44,18 @@ function sitesFrom(place: ReturnType<typeof oilPlace>, othersAreDry: boolean): T
   return (Object.keys(SITES) as (keyof typeof SITES)[]).map((site) => ({ code: SITES[site], answer: wet.includes(site) ? "present" : others, measured: null }));
 }
 
-/** The catalogue tells which unit of a set a kit holds, so that the customer is not asked. */
-function stagingFrom({ purchase }: IntakeState, edition: Edition): ToldFinding[] {
-  const told = purchase.staging?.replace("_", "-");
-  const isWorded = edition.findings.some(({ code, options }) => code === STAGING && options.some(({ value }) => value === told));
-  return told && isWorded ? [{ code: STAGING, answer: told, measured: null, note: FROM_CATALOGUE }] : [];
+/**
+ * Which unit of a set it is: as the customer said of a pair, else as the catalogue tells of the kit, so that nobody else is
+ * asked. Of both it says nothing: what is normal in the one is not in the other.
+ */
+function stagingFrom(state: IntakeState, edition: Edition): ToldFinding[] {
+  const said = pairAnswer(state);
+  const told = said === undefined ? state.purchase.staging?.replace("_", "-") : AS_STAGING[said];
+  const isWorded = edition.findings.some(({ code, options }) => code === STAGING && (told === DONT_KNOW || options.some(({ value }) => value === told)));
+  return told && isWorded ? [{ code: STAGING, answer: told, measured: null, ...(said === undefined ? { note: FROM_CATALOGUE } : {}) }] : [];
 }
+
+const AS_STAGING: Readonly<Record<PairAnswer, string | null>> = { large: "low-pressure", small: "high-pressure", both: null, single: "single", unknown: DONT_KNOW };
 
 const STAGING: FindingCode = "F37";
 

@@ -1,3 +1,4 @@
+import type { Staging } from "../catalogue/entries";
 import type { Edition, FindingCode, FindingDefinition } from "../diagnosis/knowledge";
 import { answer, type IntakeAnswers, observerOf, type Screen, SCREENS } from "./answers";
 
@@ -6,16 +7,23 @@ export interface KnownPurchase {
   kitId: string | null;
   vehicleId: string | null;
   fuel: "diesel" | "petrol" | null;
-  staging: "single" | "low_pressure" | "high_pressure" | null;
+  staging: Staging | null;
+  /** Kits for one unit of a compound pair are sold for the vehicle. */
+  vehicleTakesPairs: boolean;
   /** Shipments that match the order number and e-mail; with more than one, the customer says which. */
   matchingShipments: number;
 }
 
-export const NOTHING_KNOWN: KnownPurchase = { kitId: null, vehicleId: null, fuel: null, staging: null, matchingShipments: 0 };
+export const NOTHING_KNOWN: KnownPurchase = { kitId: null, vehicleId: null, fuel: null, staging: null, vehicleTakesPairs: false, matchingShipments: 0 };
 
 export interface IntakeState {
   answers: IntakeAnswers;
   purchase: KnownPurchase;
+}
+
+/** Whether it may be one of a compound pair, so that the customer says which: by the kit's unit, or by the vehicle where that is not known. */
+export function mayBeOfPair({ staging, vehicleTakesPairs }: KnownPurchase): boolean {
+  return staging === null ? vehicleTakesPairs : staging !== "single";
 }
 
 /** Findings a screen asks for, beside what only it knows. Each tells apart causes that the others leave open. */
@@ -100,7 +108,7 @@ export function applies(screen: Screen, { answers, purchase }: IntakeState, edit
       if (answers.vehicle) return true;
       return allOf(purchase.vehicleId === null, by === undefined ? undefined : true);
     case "two-stage":
-      return allOf(purchase.staging === null, worded(screen, answers, edition));
+      return allOf(purchase.staging === null && !purchase.vehicleTakesPairs, worded(screen, answers, edition));
     case "vent-hose":
       // A vent that is open or capped has no hose to measure.
       return allOf(byTechnician(answers), ledThroughHose(answers), worded(screen, answers, edition));

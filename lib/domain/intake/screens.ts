@@ -1,9 +1,10 @@
+import type { Staging } from "../catalogue/entries";
 import type { CautionCode, Edition, FindingCode, FindingDefinition, MeasuredUnit } from "../diagnosis/knowledge";
 import { CUBIC_METRES_PER, CUBIC_METRES_PER_SECOND_PER, METRES_PER, PASCALS_PER } from "../physics/user-units";
 import type { Say } from "../say";
 import type { Screen } from "./answers";
 import { type FieldUnit, type IntakeField, type IntakeScreen, LONGEST } from "./fields";
-import { FINDINGS_ASKED, isAskedAsOwner, type IntakeState } from "./questions";
+import { FINDINGS_ASKED, isAskedAsOwner, type IntakeState, mayBeOfPair } from "./questions";
 
 /** What can be picked from the catalogue on a screen. */
 export interface Choices {
@@ -204,7 +205,7 @@ function plainScreen(screen: Screen, state: IntakeState, edition: Edition, choic
         ],
       };
     case "oil":
-      return oilScreen(edition, say);
+      return oilScreen(edition, mayBeOfPair(state.purchase) ? pairFields(state.purchase.staging, say) : [], say);
     case "fitting":
       return {
         title: say("intake.fitting.title"),
@@ -261,7 +262,7 @@ function plainScreen(screen: Screen, state: IntakeState, edition: Edition, choic
 /** The codes of the three places where oil can be. */
 export const SITES = { turbine: "F01", compressor: "F02", outside: "F05" } as const satisfies Record<string, FindingCode>;
 
-function oilScreen(edition: Edition, say: Say): IntakeScreen {
+function oilScreen(edition: Edition, pair: readonly IntakeField[], say: Say): IntakeScreen {
   const site = edition.findings.find(({ code }) => code === SITES.turbine);
   return {
     title: say("intake.oil.title"),
@@ -294,6 +295,37 @@ function oilScreen(edition: Edition, say: Say): IntakeScreen {
           { value: "unseen", label: say("intake.oil.notLooked") },
         ],
       },
+      ...pair,
     ],
   };
+}
+
+/** The field by which a customer says which unit of a compound pair it is, and the one for the serial of the unit that was not bought. */
+export const PAIR_UNIT = "pairUnit";
+export const OTHER_SERIAL = "otherSerial";
+/** Said where the kit is not known: the vehicle has one unit alone. */
+export const NO_PAIR = "single";
+
+/**
+ * Which unit of a compound pair it is about. The second serial is asked for where it is both, and the catalogue tells which of
+ * them the first serial is of.
+ */
+export function pairFields(bought: Staging | null, say: Say): IntakeField[] {
+  const unit: IntakeField = {
+    name: PAIR_UNIT,
+    kind: "choice",
+    label: say("intake.pair.unit"),
+    hint: say("intake.pair.hint"),
+    missing: say("intake.pair.missing"),
+    options: [
+      { value: "large", label: say("intake.pair.large"), detail: say("intake.pair.largeDetail") },
+      { value: "small", label: say("intake.pair.small"), detail: say("intake.pair.smallDetail") },
+      { value: "both", label: say("intake.pair.both") },
+      ...(bought === null ? [{ value: NO_PAIR, label: say("intake.pair.single") }] : []),
+      { value: DONT_KNOW, label: say("answers.dontKnow") },
+    ],
+  };
+  if (bought === null) return [unit];
+  const other = say(bought === "low_pressure" ? "intake.pair.smallSerial" : "intake.pair.largeSerial");
+  return [unit, { name: OTHER_SERIAL, kind: "text", ...optional(other, say), longest: LONGEST.code, signs: "code", shownWhen: { field: PAIR_UNIT, values: ["both"] } }];
 }

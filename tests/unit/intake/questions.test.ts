@@ -11,7 +11,7 @@ import { sayIn } from "@/lib/messages/words";
 
 const CHOICES = { kits: [{ id: "kit", name: "KH-110 kit" }], vehicles: [{ id: "vehicle", name: "Halvorn Carrow" }], items: [{ id: "item", name: "KH-110" }] };
 const BASIS: Basis = { edition: edition1, stakes: USUAL_STAKES };
-const FROM_ORDER: KnownPurchase = { kitId: "kit", vehicleId: "vehicle", fuel: "diesel", staging: "single", matchingShipments: 1 };
+const FROM_ORDER: KnownPurchase = { ...NOTHING_KNOWN, kitId: "kit", vehicleId: "vehicle", fuel: "diesel", staging: "single", matchingShipments: 1 };
 
 /** Every field of a screen filled in, the choices as chosen. */
 function answered(screen: Screen, state: IntakeState, choose: (options: readonly string[], field: string) => string): Record<string, string> {
