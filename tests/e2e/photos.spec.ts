@@ -101,16 +101,18 @@ test("each bad photo is refused in words of its own, and the good one among them
   await expect(attached(page)).toHaveCount(12);
 });
 
-test("a photo stands upright and tells neither place nor camera", async ({ page, context, baseURL }) => {
+test("a photo is shrunk on the device, stands upright and tells neither place nor camera", async ({ page, context, baseURL }) => {
   await upToThePhotos(page);
-  const buffer = await sharp({ create: { width: 600, height: 300, channels: 3, background: "#a60" } })
+  const buffer = await sharp({ create: { width: 3200, height: 1600, channels: 3, background: "#a60", noise: { type: "gaussian", mean: 128, sigma: 20 } } })
     .withExif({ IFD0: { Make: "Camera", Orientation: "6" }, IFD3: { GPSLatitude: "52/1 31/1 0/1" } })
     .withMetadata({ orientation: 6 })
     .jpeg()
     .toBuffer();
+  const sent = page.waitForRequest((request) => request.method() === "PUT");
   await choose(page, { name: "turned.jpg", mimeType: "image/jpeg", buffer });
+  expect(Number(new URL((await sent).url()).searchParams.get("bytes"))).toBeLessThan(buffer.length / 2);
   const source = await attached(page).first().getAttribute("src");
   const kept = await context.request.get(`${baseURL}${(source ?? "").split("?")[0]}`);
   const { width, height, exif } = await sharp(await kept.body()).metadata();
-  expect([width, height, exif]).toEqual([300, 600, undefined]);
+  expect([width, height, exif]).toEqual([1000, 2000, undefined]);
 });

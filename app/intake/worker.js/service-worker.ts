@@ -1,12 +1,13 @@
 /**
  * The service worker's script. It keeps one page, `/intake/offline`, fetched without cookies so that nothing in it is about
- * anybody, and the scripts, styles and fonts it is made of. Without a signal every page of the intake is answered by it;
- * with one it stays out of the way.
+ * anybody, the scripts, styles and fonts it is made of, and the worker that shrinks photos. Without a signal every page of
+ * the intake is answered by it; with one it stays out of the way.
  */
 export function serviceWorker(version: string, language: string): string {
   return `
 const CACHE = ${JSON.stringify(`fit-or-fault.${version}`)};
 const PAGE = "/intake/offline";
+const SHRINKER = "/photo-shrinker.js";
 const PARTS = /\\/_next\\/static\\/[\\w.~/-]+\\.(?:js|css|woff2)/g;
 
 async function keepPart(cache, part) {
@@ -23,7 +24,7 @@ async function keepPage() {
   const page = await fetch(PAGE, { credentials: "omit", cache: "no-store", headers: { "accept-language": ${JSON.stringify(language)} } });
   if (!page.ok) throw new Error(PAGE);
   const parts = new Set((await page.clone().text()).match(PARTS) ?? []);
-  await Promise.all([...parts].map((part) => keepPart(cache, part)));
+  await Promise.all([...parts, SHRINKER].map((part) => keepPart(cache, part)));
   await cache.put(PAGE, page);
 }
 
@@ -64,7 +65,7 @@ self.addEventListener("fetch", (event) => {
   const url = new URL(request.url);
   if (request.method !== "GET" || url.origin !== location.origin) return;
   if (request.mode === "navigate") event.respondWith(answerPage(request));
-  else if (url.pathname.startsWith("/_next/static/")) event.respondWith(answerPart(request));
+  else if (url.pathname === SHRINKER || url.pathname.startsWith("/_next/static/")) event.respondWith(answerPart(request));
 });
 
 // What the page has fetched before the worker stood by.
