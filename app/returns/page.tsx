@@ -8,7 +8,7 @@ import { PARCEL_REASON_NAMES } from "@/lib/domain/claims/parcels";
 import { may } from "@/lib/domain/claims/permissions";
 import { scanPath } from "@/lib/domain/claims/scanned-number";
 import { isInDoubt, loadReturns, type ReturnedUnit } from "@/lib/operations/load-returns";
-import { dayIn, momentIn, nextAtBench, otherSerialInWords, pairInWords, returnsInWords, wayInWords } from "./return-words";
+import { cameOfPairInWords, dayIn, momentIn, nextAtBench, otherSerialInWords, pairInWords, returnsInWords, wayInWords } from "./return-words";
 import styles from "./returns.module.css";
 import { ScanField } from "./scan-field";
 
@@ -178,6 +178,7 @@ function Whereabouts({ unit: { parcel, receivedAt }, timeZone }: { unit: Returne
 
 function UnitFacts({ unit }: { unit: ReturnedUnit }) {
   const pair = pairInWords(unit);
+  const came = cameOfPairInWords(unit);
   return (
     <div>
       <p className={styles.number}>
@@ -191,6 +192,7 @@ function UnitFacts({ unit }: { unit: ReturnedUnit }) {
       <span className="small soft">
         serial {unit.serialExpected ?? "not known"}
         {pair ? `. ${pair}` : ""}
+        {came ? `. ${came}` : ""}
       </span>
     </div>
   );

@@ -1,6 +1,9 @@
 import type { Place, PlaceKind } from "@/lib/domain/claims/custody";
 import { OTHER_UNIT_NAMES, PAIR_UNIT_NAMES, type PairUnit } from "@/lib/domain/claims/pair-units";
+import { compareSerials, matchSerials, type ReturnSerials } from "@/lib/domain/claims/serials";
 import type { PlayReading } from "@/lib/domain/claims/play-readings";
+
+const capital = (words: string) => words.charAt(0).toUpperCase() + words.slice(1);
 
 /** What is wrong with a unit that came in under another serial; who may not read free text is not told which. */
 export function otherSerialInWords({ serialSeen, serialExpected }: { serialSeen: string | null; serialExpected: string | null }): string {
@@ -16,8 +19,31 @@ export const STANDING_WORDS: Readonly<Record<PlayReading["standing"], string>> =
  */
 export function pairInWords({ pairUnit, otherSerial }: { pairUnit: PairUnit | null; otherSerial: string | null }): string | null {
   if (!pairUnit) return null;
-  const named = PAIR_UNIT_NAMES[pairUnit];
-  return `${named.charAt(0).toUpperCase()}${named.slice(1)}${otherSerial ? `; ${OTHER_UNIT_NAMES[pairUnit]} is ${otherSerial}` : ""}`;
+  return `${capital(PAIR_UNIT_NAMES[pairUnit])}${otherSerial ? `; ${OTHER_UNIT_NAMES[pairUnit]} is ${otherSerial}` : ""}`;
+}
+
+/**
+ * Which unit of a pair has come, as far as the serials tell: one return may hold both. Null where it is no pair, nothing was
+ * read, or the awaited one has come, alone as it should.
+ *
+ * @example cameOfPairInWords of a claim about both, with the small one here: "The small, high-pressure unit has come; the large, low-pressure unit has not been seen yet"
+ */
+export function cameOfPairInWords(unit: ReturnSerials & { pairUnit: PairUnit | null }): string | null {
+  const { pairUnit, serialSeen, otherSerialSeen, serialExpected, otherSerial } = unit;
+  if (!pairUnit || (!serialSeen && !otherSerialSeen)) return null;
+  const match = matchSerials(unit);
+  if (otherSerialSeen) {
+    const second = compareSerials(otherSerialSeen, match === "other-of-pair" ? serialExpected : otherSerial);
+    if (second === "differs" && compareSerials(otherSerialSeen, serialExpected) !== "matches") return `Two units have come; the second has another serial than the pair: ${otherSerialSeen}`;
+    return `Both units have come: ${serialSeen ?? "one whose serial cannot be read"} and ${otherSerialSeen}`;
+  }
+  const [first, other] = [PAIR_UNIT_NAMES[pairUnit === "small" ? "small" : "large"], OTHER_UNIT_NAMES[pairUnit]];
+  if (match === "matches" && pairUnit !== "both") return null;
+  if (match === "matches" || match === "other-of-pair") {
+    const [came, missing] = match === "matches" ? [first, other] : [other, first];
+    return `${capital(came)} has come; ${pairUnit === "both" ? `${missing} has not been seen yet` : `the claim is about ${missing}`}`;
+  }
+  return pairUnit === "both" ? `One unit has come, ${serialSeen}; no serial tells which of the two it is` : null;
 }
 
 /** What the bench does with a unit next, and where. */

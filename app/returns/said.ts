@@ -3,9 +3,11 @@ import { RETURN_REFUSALS, type ReturnRefusal } from "./refusals";
 /** What was just done at the door or the bench, named in the address after a redirect. */
 const SAID = {
   "received-matches": "Taken in. The serial is the one of the claim.",
+  "received-other-of-pair": "Taken in. It is the other unit of the pair, and belongs to the claim.",
   "received-differs": "Taken in, but with another serial than the claim\u2019s. The desk has to say whether it is the unit.",
   "received-nothing-to-compare": "Taken in. There was no serial to compare.",
   "corrected-matches": "Corrected. The serial is the one of the claim.",
+  "corrected-other-of-pair": "Corrected. It is the other unit of the pair, and belongs to the claim.",
   "corrected-differs": "Corrected, and it is still another serial than the claim\u2019s.",
   "corrected-nothing-to-compare": "Corrected. There is no serial to compare.",
   brought: "Handed over.",

@@ -1,5 +1,6 @@
 import "server-only";
 import type { DispositionKind } from "@/lib/domain/claims/dispositions";
+import { serialAwaited } from "@/lib/domain/claims/serials";
 import { type Db, database } from "./client";
 import { moveReturn } from "./move-return";
 
@@ -74,7 +75,7 @@ export async function listEvidence(today: Date) {
             claimId: true,
             number: true,
             serialSeen: true,
-            claim: { select: { reference: true, stage: true, serial: true, unit: { select: { serial: true } } } },
+            claim: { select: { reference: true, stage: true, serial: true, otherSerial: true, unit: { select: { serial: true } } } },
             parcel: { select: { handovers: { orderBy: { number: "desc" }, take: 1, select: { to: { select: { name: true } } } } } },
           },
         },
@@ -88,7 +89,7 @@ export async function listEvidence(today: Date) {
     number,
     reference: claim.reference,
     stage: claim.stage,
-    serial: serialSeen ?? claim.unit?.serial ?? claim.serial,
+    serial: serialSeen ?? serialAwaited(claim),
     place: parcel?.handovers[0]?.to.name ?? null,
     keepUntil,
     isPast: keepUntil !== null && keepUntil < today,

@@ -3,6 +3,7 @@ import type { PairUnit } from "@/lib/domain/claims/pair-units";
 import type { PlayLimits } from "@/lib/domain/claims/play-readings";
 import type { DispositionKind } from "@/lib/domain/claims/dispositions";
 import type { PlaceKind } from "@/lib/domain/claims/custody";
+import { serialAwaited } from "@/lib/domain/claims/serials";
 import type { ReturnState } from "@/lib/domain/claims/stages";
 import { type Db, database } from "./client";
 import type { Prisma } from "./generated/client";
@@ -34,6 +35,8 @@ export interface ExpectedUnit {
   expiresAt: Date;
   receivedAt: Date | null;
   serialSeen: string | null;
+  /** Of the other unit of a pair, where that has come too. */
+  otherSerialSeen: string | null;
   /** When somebody said that it is the unit of the claim though its serial is another. */
   sameUnitAt: Date | null;
   /** How they know. */
@@ -78,7 +81,7 @@ function expectedUnit({ claim, parcel, inspections, dispositions: [disposition],
     bench: { inspector: inspections.find(({ inspectedAt }) => inspectedAt === null)?.inspectedBy.name ?? null, isInspected: inspections.some(({ inspectedAt }) => inspectedAt !== null) },
     disposition: disposition ?? null,
     reference: claim.reference,
-    serialExpected: claim.unit?.serial ?? claim.serial,
+    serialExpected: serialAwaited(claim),
     pairUnit: claim.pairUnit,
     otherSerial: claim.otherSerial,
     kit: claim.kitRevision ? `${claim.kitRevision.kit.code} ${claim.kitRevision.kit.name}, rev ${claim.kitRevision.revision}` : null,
@@ -109,12 +112,12 @@ export async function findUnitOnBench(claimId: string, db?: Db): Promise<Expecte
   return row ? expectedUnit(row) : null;
 }
 
-/** A return with the serial its claim leads one to expect, by its id or its number. */
+/** A return with the serials its claim leads one to expect, by its id or its number. */
 export async function findReturn(db: Db, where: { id: string } | { number: string }) {
-  const row = await db.return.findUnique({ where, include: { claim: { select: { stage: true, reference: true, serial: true, unit: { select: { serial: true } } } } } });
+  const row = await db.return.findUnique({ where, include: { claim: { select: { stage: true, reference: true, serial: true, otherSerial: true, unit: { select: { serial: true } } } } } });
   if (!row) return null;
   const { claim, ...kept } = row;
-  return { ...kept, reference: claim.reference, stage: claim.stage, serialExpected: claim.unit?.serial ?? claim.serial };
+  return { ...kept, reference: claim.reference, stage: claim.stage, serialExpected: serialAwaited(claim), otherSerial: claim.otherSerial };
 }
 
 /** The return of a claim that is not yet done with, also one that has run out, or null; a claim has one at most. */
@@ -122,11 +125,12 @@ export function findOpenReturn(db: Db, claimId: string) {
   return db.return.findFirst({ where: { claimId, state: { not: "dispositioned" } }, select: { id: true, number: true, state: true, receivedAt: true } });
 }
 
-/** The returns whose unit is still expected and has this serial; letters and digits alone count. */
+/** The returns whose unit is still expected and has this serial, or the other one of its pair; letters and digits alone count. */
 export function listExpectedBySerial(serial: string): Promise<{ number: string; reference: string }[]> {
   return database().$queryRaw<{ number: string; reference: string }[]>`
     SELECT r."number", c."reference" FROM "return" r JOIN "claim" c ON c."id" = r."claim_id" LEFT JOIN "unit" u ON u."id" = c."unit_id"
-    WHERE r."state" IN ('authorised', 'in_carriage', 'expired') AND regexp_replace(upper(coalesce(u."serial", c."serial")), '[^[:alnum:]]', '', 'g') = regexp_replace(upper(${serial}), '[^[:alnum:]]', '', 'g')
+    WHERE r."state" IN ('authorised', 'in_carriage', 'expired') AND regexp_replace(upper(${serial}), '[^[:alnum:]]', '', 'g') IN
+      (SELECT regexp_replace(upper(known), '[^[:alnum:]]', '', 'g') FROM unnest(ARRAY[u."serial", c."serial", c."other_serial"]) AS known)
     ORDER BY r."authorised_at" DESC LIMIT 5`;
 }
 
@@ -155,9 +159,9 @@ export async function updateReturn(db: Db, returnId: string, changes: Prisma.Ret
   await db.return.update({ where: { id: returnId }, data: changes });
 }
 
-/** Another serial was read on a unit that is here; false when it is not here, or was inspected meanwhile. */
-export async function updateSerialSeen(db: Db, returnId: string, serialSeen: string | null): Promise<boolean> {
-  const { count } = await db.return.updateMany({ where: { id: returnId, state: { in: ["received", "on_the_bench"] } }, data: { serialSeen } });
+/** Other serials were read on what is here; false when it is not here, or was inspected meanwhile. */
+export async function updateSerialsSeen(db: Db, returnId: string, seen: { serialSeen: string | null; otherSerialSeen?: string | null }): Promise<boolean> {
+  const { count } = await db.return.updateMany({ where: { id: returnId, state: { in: ["received", "on_the_bench"] } }, data: seen });
   return count === 1;
 }
 

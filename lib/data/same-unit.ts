@@ -7,7 +7,7 @@ import { Prisma } from "./generated/client";
 const bare = (serial: Prisma.Sql) => Prisma.sql`regexp_replace(upper(${serial}), '[^[:alnum:]]', '', 'g')`;
 
 /** The serials that a claim `c` with its unit `u` names, by letters and digits alone; the signs of none are no serial. */
-const SERIALS = Prisma.sql`array_remove(ARRAY[${bare(Prisma.sql`coalesce(u.serial, c.serial)`)}, ${bare(Prisma.sql`c.other_serial`)}], '')`;
+const SERIALS = Prisma.sql`array_remove(ARRAY[${bare(Prisma.sql`u.serial`)}, ${bare(Prisma.sql`c.serial`)}, ${bare(Prisma.sql`c.other_serial`)}], '')`;
 
 /** The claims that name one of the serials of `mine`. */
 const SAME = Prisma.sql`SELECT c.id FROM claim AS c WHERE ${bare(Prisma.sql`c.serial`)} = ANY(mine.serials)

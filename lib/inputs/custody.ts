@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { PARCEL_CONDITIONS, PLACE_KINDS } from "@/lib/domain/claims/custody";
+import { compareSerials } from "@/lib/domain/claims/serials";
 import { LONGEST } from "@/lib/domain/intake/fields";
 import { lineSchema, linesSchema } from "./text";
 
@@ -15,13 +16,17 @@ const note = z.string().default("").pipe(linesSchema(LONGEST.words));
 /** What was scanned or typed into the one field. */
 export const scannedSchema = z.string().max(400);
 
-/** The unit is here, with the serial that is read on it, its condition and, in words, its seal or what a photo shows. */
-export const receiptSchema = z.object({
-  returnId: z.uuid(),
-  serialSeen: lineSchema(LONGEST.code),
-  condition: condition.optional(),
-  note: note.optional(),
-});
+/** The unit is here, with the serial that is read on it, and of a pair that of the other unit where both have come, its condition and, in words, its seal or what a photo shows. */
+export const receiptSchema = z
+  .object({
+    returnId: z.uuid(),
+    serialSeen: lineSchema(LONGEST.code),
+    /** Of the other unit of a compound pair. */
+    otherSerialSeen: z.string().pipe(lineSchema(LONGEST.code)).optional(),
+    condition: condition.optional(),
+    note: note.optional(),
+  })
+  .refine(({ serialSeen, otherSerialSeen }) => compareSerials(serialSeen, otherSerialSeen ?? null) !== "matches", { path: ["otherSerialSeen"], message: "This is the serial of the first unit" });
 
 export const handoverSchema = z.object({
   parcelId: z.uuid(),

@@ -8,7 +8,7 @@ import { inTransaction } from "@/lib/data/client";
 import { lockClaim } from "@/lib/data/lock-claim";
 import { moveClaim } from "@/lib/data/move-claim";
 import { findUnitOnBench } from "@/lib/data/returns";
-import { compareSerials } from "@/lib/domain/claims/serials";
+import { matchSerials } from "@/lib/domain/claims/serials";
 import type { finishSchema } from "@/lib/inputs/bench-inspection";
 import { auditActor, refuse, type Refusal } from "./refusal";
 
@@ -36,7 +36,7 @@ export async function finishInspection(actor: StaffActor, claimId: string, { not
     const open = unit && (await findOpenInspection(unit.id, db));
     if (!unit || !open) return { ok: false, reason: "not-on-the-bench" };
     if (open.inspectedBy.id !== actor.personId) return { ok: false, reason: "held-by-another", holder: open.inspectedBy.name };
-    const serial = compareSerials(unit.serialSeen, unit.serialExpected);
+    const serial = matchSerials(unit);
     if (serial === "differs" && !unit.sameUnitAt) return { ok: false, reason: "another-unit" };
     const findings = await countFindings(db, open.id);
     if (findings === 0 && note === "" && (await listSteps(open.id, db)).every(({ typed }) => !typed.note)) return { ok: false, reason: "nothing-found" };

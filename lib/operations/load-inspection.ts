@@ -7,7 +7,7 @@ import { findUnitOnBench, listBenchInspections, type TurboLimits } from "@/lib/d
 import { loadSettings } from "@/lib/data/settings";
 import { type BenchStep, benchSteps } from "@/lib/domain/claims/bench-steps";
 import { type PlayRange, playRange } from "@/lib/domain/claims/play-readings";
-import { compareSerials } from "@/lib/domain/claims/serials";
+import { matchSerials } from "@/lib/domain/claims/serials";
 import type { Accuracy, CautionCode, FindingCode, FindingDefinition } from "@/lib/domain/diagnosis/knowledge";
 import type { IntakeField } from "@/lib/domain/intake/fields";
 import { stepFields } from "@/lib/inputs/bench-inspection";
@@ -79,7 +79,7 @@ export async function loadInspection(actor: StaffActor, claimId: string): Promis
   const finished = inspections.find(({ returnId, inspectedAt }) => returnId === unit.id && inspectedAt !== null);
   return {
     ok: true,
-    unit: { ...unit, serialMatch: compareSerials(unit.serialSeen, unit.serialExpected), isOverdue: false },
+    unit: { ...unit, serialMatch: matchSerials(unit), isOverdue: false },
     steps,
     open: open && { holder: open.inspectedBy.name, isMine: open.inspectedBy.id === actor.personId, startedAt: open.startedAt, move: before && kept.some(({ leaderAfter, unitAfter }) => leaderAfter !== null || unitAfter !== null) ? { ...before, leaderBefore: causeName(before.leaderBefore), unitAfter: leader.unitProbability, leaderAfter: causeName(leader.leaderCause) } : null },
     finished: finished?.inspectedAt ? { by: finished.inspectedBy.name, at: finished.inspectedAt } : null,

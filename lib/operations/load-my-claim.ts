@@ -19,7 +19,7 @@ import type { OilPathPart } from "@/lib/domain/diagnosis/oil-path";
 import { stakesOf } from "@/lib/domain/diagnosis/stakes";
 import { stopEngineFor } from "@/lib/domain/diagnosis/stop-engine";
 import type { IntakeField } from "@/lib/domain/intake/fields";
-import { FROM_CATALOGUE } from "@/lib/domain/intake/findings-from-answers";
+import { CONCLUDED } from "@/lib/domain/intake/findings-from-answers";
 import { shownFinding } from "@/lib/domain/intake/shown-answers";
 import { sayIn } from "@/lib/messages/words";
 import { type AdvisedField, withField } from "./advised-field";
@@ -84,7 +84,7 @@ export async function loadMyClaim(actor: CustomerActor): Promise<MyClaim | null>
     stop: stop && stopEngineInWords(stop.reason, say),
     told: findings.flatMap((finding) => {
       const definition = definitionOf(finding.code);
-      const shown = definition && finding.observer === observer && finding.note !== FROM_CATALOGUE ? shownFinding(definition, finding, say) : null;
+      const shown = definition && finding.observer === observer && !CONCLUDED.has(finding.note) ? shownFinding(definition, finding, say) : null;
       return definition && shown !== null ? [{ code: finding.code, part: definition.part, question: definition.question, answer: shown, isSeen: finding.answer === "present" }] : [];
     }),
     asked: open.flatMap(({ id, note, findingCode }) => {

@@ -10,7 +10,7 @@ import { type PlayReading, playReadings } from "@/lib/domain/claims/play-reading
 import type { ParcelReason } from "@/lib/domain/claims/parcels";
 import { daysOverdue } from "@/lib/domain/claims/return-dates";
 import { isAwaited, isHere } from "@/lib/domain/claims/return-lifecycle";
-import { compareSerials, type SerialMatch } from "@/lib/domain/claims/serials";
+import { matchSerials, type SerialMatch } from "@/lib/domain/claims/serials";
 import { refuse, type Refusal } from "./refusal";
 import { type ShownStep, shownSteps } from "./shown-custody";
 
@@ -22,7 +22,7 @@ export interface ReturnedUnit extends ExpectedUnit {
 
 export const returnedUnit = (unit: ExpectedUnit, now: Date): ReturnedUnit => ({
   ...unit,
-  serialMatch: compareSerials(unit.serialSeen, unit.serialExpected),
+  serialMatch: matchSerials(unit),
   isOverdue: daysOverdue(unit, now) !== null,
 });
 
@@ -60,7 +60,7 @@ export async function loadReturns(actor: StaffActor, now: Date = new Date()): Pr
 }
 
 /** What people typed of a unit, for a role that may not read free text. */
-const NOT_SAID = { serialSeen: null, serialExpected: null, otherSerial: null, vehicle: null, carrier: null, trackingNumber: null, sameUnitNote: "" };
+const NOT_SAID = { serialSeen: null, otherSerialSeen: null, serialExpected: null, otherSerial: null, vehicle: null, carrier: null, trackingNumber: null, sameUnitNote: "" };
 
 export type Inspection = Awaited<ReturnType<typeof listBenchInspections>>[number] & {
   /** What was measured against the limits of the unit's model; null where the model is not known. */

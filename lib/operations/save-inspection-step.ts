@@ -6,9 +6,9 @@ import { type Db, inTransaction } from "@/lib/data/client";
 import { loadEditionInForce } from "@/lib/data/editions";
 import { type FindingToInsert, insertFinding } from "@/lib/data/findings";
 import { lockClaim } from "@/lib/data/lock-claim";
-import { type ExpectedUnit, findUnitOnBench, updateReturn, updateSerialSeen } from "@/lib/data/returns";
+import { type ExpectedUnit, findUnitOnBench, updateReturn, updateSerialsSeen } from "@/lib/data/returns";
 import { type BenchStep, benchSteps, CLOSED_OUTLET, observerAtBench, type StepFindings } from "@/lib/domain/claims/bench-steps";
-import { compareSerials, SAME_UNIT } from "@/lib/domain/claims/serials";
+import { matchSerials, SAME_UNIT } from "@/lib/domain/claims/serials";
 import type { Edition, FindingDefinition } from "@/lib/domain/diagnosis/knowledge";
 import { type IntakeField, isShown, unitField } from "@/lib/domain/intake/fields";
 import { DONT_KNOW } from "@/lib/domain/intake/screens";
@@ -59,7 +59,7 @@ export async function saveInspectionStep(actor: StaffActor, claimId: string, ste
       await keep(null);
       return identify(db, actor, claimId, unit, typed, form.get(SAME_UNIT) === "yes", now);
     }
-    if (compareSerials(unit.serialSeen, unit.serialExpected) === "differs" && !unit.sameUnitAt) return { ok: false, reason: "another-unit" };
+    if (matchSerials(unit) === "differs" && !unit.sameUnitAt) return { ok: false, reason: "another-unit" };
     const found = changedFindings(asked, fields, edition, typed, before?.typed ?? {});
     for (const finding of found) await insertFinding(db, { ...finding, claimId, personId: actor.personId, benchInspectionId: inspectionId });
     await keep(found.length > 0 ? await rankAndCompare(db, claimId) : null);
@@ -103,9 +103,9 @@ function shownOnly(fields: readonly IntakeField[], typed: TypedStep): TypedStep 
 /** The plate, held against the claim: the serial that is read on it is kept with the return. */
 async function identify(db: Db, actor: StaffActor, claimId: string, unit: ExpectedUnit, typed: TypedStep, isSameUnit: boolean, now: Date): Promise<SaveStepResult> {
   const read = typed.plate === "other" ? (typed.serialRead ?? null) : typed.plate === "same" ? (unit.serialSeen ?? unit.serialExpected) : unit.serialSeen;
-  const serial = compareSerials(read, unit.serialExpected);
+  const serial = matchSerials({ ...unit, serialSeen: read });
   if (read !== unit.serialSeen) {
-    await updateSerialSeen(db, unit.id, read);
+    await updateSerialsSeen(db, unit.id, { serialSeen: read });
     await appendAudit(db, { actor: auditActor(actor), action: "correct_serial", claimId, detail: { serial } });
   }
   if (serial !== "differs" || unit.sameUnitAt) return { ok: true, recorded: [] };

@@ -11,7 +11,7 @@ import { findReturn, updateReturn } from "@/lib/data/returns";
 import { loadSettings } from "@/lib/data/settings";
 import { makeReference } from "@/lib/domain/claims/reference";
 import { isHere } from "@/lib/domain/claims/return-lifecycle";
-import { compareSerials } from "@/lib/domain/claims/serials";
+import { matchSerials } from "@/lib/domain/claims/serials";
 import type { serialDecisionSchema } from "@/lib/inputs/custody";
 import { auditActor, refuse, type Refusal } from "./refusal";
 
@@ -45,7 +45,7 @@ export async function setUnitAside(actor: StaffActor, { returnId, note }: z.outp
     const { claimId, serialSeen } = doubted.unit;
     const parcel = await findParcel({ returnId }, db);
     const expiresAt = new Date(now.getTime() + returnWithinDays * 86_400_000);
-    if (!parcel || !(await moveReturn(db, returnId, "set_aside", { receivedAt: null, serialSeen: null, expiresAt, remindedAt: null })).ok) return { ok: false, reason: "not-in-doubt" };
+    if (!parcel || !(await moveReturn(db, returnId, "set_aside", { receivedAt: null, serialSeen: null, otherSerialSeen: null, expiresAt, remindedAt: null })).ok) return { ok: false, reason: "not-in-doubt" };
     await takeParcelFromReturn(db, parcel.id, { number: `P-${makeReference(randomBytes(64))}`, reason: "other_unit", claimId, holds: note, serial: serialSeen });
     await appendAudit(db, { actor: auditActor(actor), action: "set_unit_aside", claimId, detail: { reason: note } });
     return { ok: true };
@@ -57,6 +57,6 @@ async function lockDoubted(db: Db, returnId: string) {
   if (!claimId) return { ok: false, reason: "not-found" } as const;
   await lockClaim(db, claimId);
   const unit = await findReturn(db, { id: returnId });
-  const isDoubted = unit && isHere(unit.state) && unit.sameUnitAt === null && compareSerials(unit.serialSeen, unit.serialExpected) === "differs";
+  const isDoubted = unit && isHere(unit.state) && unit.sameUnitAt === null && matchSerials(unit) === "differs";
   return isDoubted ? ({ ok: true, unit } as const) : ({ ok: false, reason: "not-in-doubt" } as const);
 }

@@ -1,6 +1,6 @@
 import Link from "next/link";
 import { CustodySteps } from "@/app/returns/custody-steps";
-import { dayIn, otherSerialInWords, pairInWords, STANDING_WORDS, wayInWords } from "@/app/returns/return-words";
+import { cameOfPairInWords, dayIn, otherSerialInWords, pairInWords, STANDING_WORDS, wayInWords } from "@/app/returns/return-words";
 import { DISPOSITION_NAMES } from "@/lib/domain/claims/dispositions";
 import { PARCEL_REASON_NAMES } from "@/lib/domain/claims/parcels";
 import { isAwaited, isHere } from "@/lib/domain/claims/return-lifecycle";
@@ -31,7 +31,7 @@ export function ReturnSection({ claimId, loaded }: { claimId: string; loaded: Re
             <strong className="num">{unit.number}</strong> {RETURN_STATE_NAMES[unit.state]}
             {whereItIs(unit, timeZone)}
           </p>
-          {unit.pairUnit ? <p className="small">{pairInWords(unit)}</p> : null}
+          {unit.pairUnit ? <p className="small">{[pairInWords(unit), cameOfPairInWords(unit)].filter(Boolean).join(". ")}</p> : null}
           <Doubt claimId={claimId} unit={unit} mayDecide={mayDecide} />
           {isAwaited(unit.state) || unit.state === "expired" ? <Awaited claimId={claimId} unit={unit} loaded={loaded} /> : null}
           {custody[unit.id] ? (

@@ -14,7 +14,7 @@ import { type LoadedScan, loadScanned, type ScannedThing } from "@/lib/operation
 import { closeParcelHere, correctSerialHere, handOverHere, matchParcelHere, receiveHere, takeInParcelHere } from "../actions";
 import { CustodySteps } from "../custody-steps";
 import { HandForm } from "../hand-form";
-import { dayIn, nextAtBench, otherSerialInWords, pairInWords, wayInWords, whereInWords } from "../return-words";
+import { cameOfPairInWords, dayIn, nextAtBench, otherSerialInWords, pairInWords, wayInWords, whereInWords } from "../return-words";
 import styles from "../returns.module.css";
 import { saidInWords } from "../said";
 import { ScanField } from "../scan-field";
@@ -24,6 +24,8 @@ export const metadata: Metadata = { title: "Scan" };
 const capital = (words: string) => words.charAt(0).toUpperCase() + words.slice(1);
 
 const SERIAL: IntakeField = { name: "serialSeen", kind: "text", label: "Serial on the unit", hint: "Left empty where it cannot be read.", longest: LONGEST.code, signs: "code", autoComplete: "off" };
+const OTHER_SERIAL: IntakeField = { name: "otherSerialSeen", kind: "text", label: "Serial on the other unit of the pair", hint: "Left empty where one alone has come.", longest: LONGEST.code, signs: "code", autoComplete: "off" };
+const serialFields = ({ pairUnit }: ReturnedUnit) => (pairUnit ? [SERIAL, OTHER_SERIAL] : [SERIAL]);
 const CONDITION: IntakeField = { name: "condition", kind: "choice", label: "Condition (optional)", options: PARCEL_CONDITIONS.map((value) => ({ value, label: capital(PARCEL_CONDITION_NAMES[value]) })) };
 const NOTE: IntakeField = { name: "note", kind: "text", label: "Seal, photo, what is odd (optional)", longest: LONGEST.words, lines: 2 };
 const STRAY: readonly IntakeField[] = [
@@ -129,7 +131,7 @@ function Awaited({ unit, door, timeZone }: { unit: ReturnedUnit; door: Place | n
         <p>
           {unit.sentAt ? `On its way since ${dayIn(timeZone, unit.sentAt)} ${wayInWords(unit)}.` : "Nobody has said yet that it is on its way."} Due by {dayIn(timeZone, unit.expiresAt)}.
         </p>
-        <HandForm action={receiveHere} first={[SERIAL]} more={[CONDITION, NOTE]} places={[{ code: door?.code ?? "", label: "Take it in" }]}>
+        <HandForm action={receiveHere} first={serialFields(unit)} more={[CONDITION, NOTE]} places={[{ code: door?.code ?? "", label: "Take it in" }]}>
           <input type="hidden" name="returnId" value={unit.id} />
           <input type="hidden" name="number" value={unit.number} />
         </HandForm>
@@ -206,10 +208,10 @@ function Here({ thing, loaded: { mayInspect, mayDecide, timeZone } }: { thing: S
           <h2>Where it has been</h2>
           <CustodySteps steps={steps} timeZone={timeZone} />
         </section>
-        {unit && (unit.state === "received" || unit.state === "on_the_bench") && unit.serialMatch !== "matches" ? (
+        {unit && (unit.state === "received" || unit.state === "on_the_bench") && isSerialOpen(unit) ? (
           <section className={`sheet ${styles.hand}`}>
-            <h2>{unit.serialSeen ? "The serial was read wrong" : "The serial can be read after all"}</h2>
-            <HandForm action={correctSerialHere} first={[SERIAL]} initial={{ serialSeen: unit.serialSeen ?? "" }} places={[{ code: "", label: "Keep the serial" }]} isAside>
+            <h2>{unit.pairUnit && unit.serialSeen ? "The other unit of the pair has come too, or a serial was read wrong" : unit.serialSeen ? "The serial was read wrong" : "The serial can be read after all"}</h2>
+            <HandForm action={correctSerialHere} first={serialFields(unit)} initial={{ serialSeen: unit.serialSeen ?? "", otherSerialSeen: unit.otherSerialSeen ?? "" }} places={[{ code: "", label: "Keep the serial" }]} isAside>
               <input type="hidden" name="returnId" value={unit.id} />
               <input type="hidden" name="number" value={unit.number} />
             </HandForm>
@@ -249,8 +251,12 @@ function Here({ thing, loaded: { mayInspect, mayDecide, timeZone } }: { thing: S
   );
 }
 
+/** Whether there is a serial to put right, or the other unit of a pair may still come. */
+const isSerialOpen = ({ serialMatch, pairUnit, otherSerialSeen }: ReturnedUnit) => serialMatch !== "matches" || (pairUnit !== null && otherSerialSeen === null);
+
 function UnitBlock({ unit }: { unit: ReturnedUnit }) {
   const pair = pairInWords(unit);
+  const came = cameOfPairInWords(unit);
   return (
     <TitleBlock
       facts={[
@@ -261,6 +267,7 @@ function UnitBlock({ unit }: { unit: ReturnedUnit }) {
         { name: "Serial expected", value: unit.serialExpected ?? "not known" },
         ...(pair ? [{ name: "Of a pair", value: pair }] : []),
         ...(unit.serialSeen ? [{ name: "Serial on the unit", value: unit.serialSeen }] : []),
+        ...(came ? [{ name: "Has come", value: came }] : []),
       ]}
     />
   );

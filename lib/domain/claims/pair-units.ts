@@ -11,9 +11,11 @@ export const PAIR_UNIT_NAMES: Readonly<Record<PairUnit, string>> = {
   both: "both units of the pair",
 };
 
-/** The serials of what a claim about a pair is about, as far as they are known: of one unit its own, of both, the large one's first. */
+/** The serials of what a claim about a pair is about: of one unit its own, of both, the large one's first; none where one of them is not known. */
 export function serialsOfPair({ pairUnit, serial, otherSerial }: { pairUnit: PairUnit | null; serial: string | null; otherSerial: string | null }): string[] {
-  return [serial, pairUnit === "both" ? otherSerial : null].filter((known) => known !== null);
+  const needed = pairUnit === "both" ? [serial, otherSerial] : [serial];
+  const known = needed.filter((one) => one !== null);
+  return known.length === needed.length ? known : [];
 }
 
 /** What the second serial of a claim belongs to, where the first is that of the unit complained of; of both, the large one stands first. */

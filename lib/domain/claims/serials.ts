@@ -1,5 +1,33 @@
-/** What the serial on a unit says about whether it is the one that was expected. */
-export type SerialMatch = "matches" | "differs" | "nothing-to-compare";
+/** What the serial on a unit says about whether it is the one that was expected; of a compound pair, the other unit is no stranger. */
+export type SerialMatch = "matches" | "other-of-pair" | "differs" | "nothing-to-compare";
+
+/** The serials that a claim leads one to expect, and those read on what came; of a compound pair there may be two of each. */
+export interface ReturnSerials {
+  serialExpected: string | null;
+  otherSerial: string | null;
+  serialSeen: string | null;
+  otherSerialSeen: string | null;
+}
+
+/**
+ * Compares what came with what a claim is about. A unit of the pair that came without the awaited one is said to be that;
+ * which of the two was read first does not matter.
+ *
+ * @example of a claim about BK-1 whose pair has BK-2 too: seen BK-2 gives "other-of-pair", BK-2 and BK-1 give "matches"
+ */
+export function matchSerials({ serialExpected, otherSerial, serialSeen, otherSerialSeen }: ReturnSerials): SerialMatch {
+  const cameFirst = compareSerials(serialSeen, serialExpected);
+  if (compareSerials(serialSeen, otherSerial) !== "matches") return cameFirst;
+  return compareSerials(otherSerialSeen, serialExpected) === "matches" ? "matches" : "other-of-pair";
+}
+
+/**
+ * The serial of what a claim is about: of the unit as it was sold, or as the customer read it. Of a compound pair the unit
+ * that was sold may be the other one.
+ */
+export function serialAwaited({ unit, serial, otherSerial }: { unit: { serial: string } | null; serial: string | null; otherSerial: string | null }): string | null {
+  return unit === null || compareSerials(unit.serial, otherSerial) === "matches" ? serial : unit.serial;
+}
 
 /** Name of the tick by which somebody says that a unit with another serial is the one of the claim all the same. */
 export const SAME_UNIT = "isThisUnit";

@@ -44,20 +44,21 @@ function sitesFrom(place: ReturnType<typeof oilPlace>, othersAreDry: boolean): T
   return (Object.keys(SITES) as (keyof typeof SITES)[]).map((site) => ({ code: SITES[site], answer: wet.includes(site) ? "present" : others, measured: null }));
 }
 
-/**
- * Which unit of a set it is: as the customer said of a pair, else as the catalogue tells of the kit, so that nobody else is
- * asked. Of both it says nothing: what is normal in the one is not in the other.
- */
+/** Which unit of a set it is: as the customer said of a pair, else as the catalogue tells of the kit, so that it is not asked again. */
 function stagingFrom(state: IntakeState, edition: Edition): ToldFinding[] {
   const said = pairAnswer(state);
   const told = said === undefined ? state.purchase.staging?.replace("_", "-") : AS_STAGING[said];
   const isWorded = edition.findings.some(({ code, options }) => code === STAGING && (told === DONT_KNOW || options.some(({ value }) => value === told)));
-  return told && isWorded ? [{ code: STAGING, answer: told, measured: null, ...(said === undefined ? { note: FROM_CATALOGUE } : {}) }] : [];
+  return told && isWorded ? [{ code: STAGING, answer: told, measured: null, ...(said === undefined ? { note: FROM_CATALOGUE } : said === "both" ? { note: OF_BOTH } : {}) }] : [];
 }
 
-const AS_STAGING: Readonly<Record<PairAnswer, string | null>> = { large: "low-pressure", small: "high-pressure", both: null, single: "single", unknown: DONT_KNOW };
+/** Of both, the small one is ranked: the film that is normal in the large one does not explain why the small one leaks. */
+const AS_STAGING: Readonly<Record<PairAnswer, string>> = { large: "low-pressure", small: "high-pressure", both: "high-pressure", single: "single", unknown: DONT_KNOW };
 
 const STAGING: FindingCode = "F37";
 
-/** Note of a finding that the catalogue told. */
-export const FROM_CATALOGUE = "from the catalogue";
+const FROM_CATALOGUE = "from the catalogue";
+const OF_BOTH = "both units leak: ranked for the small one, since a film is normal in the large one alone";
+
+/** Notes of findings that were concluded, and not told in these words. */
+export const CONCLUDED: ReadonlySet<string> = new Set([FROM_CATALOGUE, OF_BOTH]);

@@ -7,7 +7,7 @@ import { percent } from "@/app/_components/scale";
 import { TitleBlock } from "@/app/_components/title-block";
 import { DeskShell } from "@/app/_desk/desk-shell";
 import { drawingsOf, ScreenDrawing } from "@/app/_drawings/asked-drawing";
-import { dayIn, otherSerialInWords } from "@/app/returns/return-words";
+import { cameOfPairInWords, dayIn, otherSerialInWords, pairInWords } from "@/app/returns/return-words";
 import { requireStaff } from "@/lib/access/staff";
 import { BENCH_STEP_WORDS, BENCH_STEPS, type BenchStep } from "@/lib/domain/claims/bench-steps";
 import { firstValues, type QueryParameters } from "@/lib/inputs/query";
@@ -112,6 +112,7 @@ function Start({ sheet: { unit, steps, finished, timeZone, standing } }: { sheet
 const Identity = ({ unit }: { unit: InspectionSheet["unit"] }) => (
   <TitleBlock
     facts={[
+      ...[pairInWords(unit), cameOfPairInWords(unit)].flatMap((value) => (value ? [{ name: "Of a pair", value }] : [])),
       { name: "Serial expected", value: unit.serialExpected ?? "not known" },
       { name: "Serial on the unit", value: unit.serialSeen ?? "not read" },
       { name: "Model", value: unit.turbo?.name ?? "not known" },
