@@ -72,6 +72,17 @@ test("oil in the air side of a diesel says at once to leave the engine off", asy
   await expect(page.locator(".caution").first()).toContainText(/run|start/i);
 });
 
+test("whoever has one kit of a compound pair says that both leak, and is read back both", async ({ page }, { project }) => {
+  test.skip(project.name !== "phone", "one walk is enough");
+  await answerIntake(page, { kit: "KH-820", bothOfPair: "VT66L-PAIR-7", oil: "In the air side" });
+  await expect(page.locator("dl > div", { hasText: "Which of the two turbos leaks?" }).getByText("Both", { exact: true })).toBeVisible();
+  await expect(page.getByText("VT66L-PAIR-7")).toBeVisible();
+  await page.getByRole("button", { name: /^Send/ }).click();
+  await page.waitForURL(/\/claim\/[2-9A-Z]/);
+  await expect(page.locator("dl", { hasText: "Of the two turbos" }).getByText("Both", { exact: true })).toBeVisible();
+  await expect(page.getByText("Single or two-stage set")).toHaveCount(0);
+});
+
 test("what is wrong is said at the field, and what was typed stays", async ({ page }) => {
   await page.goto("/intake/who");
   await page.getByRole("button", { name: "Continue" }).click();

@@ -5,6 +5,10 @@ export interface Complaint {
   who?: "I own the vehicle" | "I work on vehicles";
   order?: { number: string; email: string };
   serial?: string;
+  /** Number of the kit, picked from the list. */
+  kit?: string;
+  /** Both units of a compound pair leak: the serial of the one that was not bought. */
+  bothOfPair?: string;
   oil?: "In the exhaust side" | "In the air side" | "In both" | "Only on the outside" | "I cannot see it from here";
   drain?: "It runs level, rises or sags somewhere" | "It falls all the way";
   vent?: "Into the intake, ahead of the compressor" | "To the open air" | "Into a catch can" | "Nowhere: it is capped";
@@ -62,7 +66,7 @@ export async function answerScreen(page: Page, screen: string, complaint: Compla
     case "serial":
       return page.getByLabel("Serial number").fill(complaint.serial ?? "");
     case "kit":
-      await page.getByLabel("Kit").selectOption({ index: 1 });
+      await page.getByLabel("Kit").selectOption(complaint.kit ? await page.getByRole("option", { name: complaint.kit }).getAttribute("value") : { index: 1 });
       return;
     case "vehicle": {
       // Without a kit to tell which it fits, there are too many to choose among at sight.
@@ -74,6 +78,10 @@ export async function answerScreen(page: Page, screen: string, complaint: Compla
     }
     case "oil":
       await choose(complaint.oil ?? "In the exhaust side");
+      if (complaint.bothOfPair) {
+        await choose(/^Both/);
+        await page.getByLabel(/^Serial number of the (large|small) one/).fill(complaint.bothOfPair);
+      }
       break;
     case "drain":
       return choose(complaint.drain ?? DONT_KNOW);
