@@ -45,6 +45,7 @@ export function findClaimToActOn(claimId: string, db: Db = database()) {
       language: true,
       units: true,
       serial: true,
+      pairUnit: true,
       mergedIntoId: true,
       firstAnswerAt: true,
       assignedToId: true,

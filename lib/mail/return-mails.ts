@@ -1,4 +1,5 @@
 import "server-only";
+import type { PairUnit } from "@/lib/domain/claims/pair-units";
 import { returnInstructions } from "@/lib/domain/claims/return-instructions";
 import { sayIn, type Words } from "@/lib/messages/words";
 import { type ComposedMail, composeMail } from "./compose";
@@ -27,9 +28,9 @@ function mail({ name, link, seller }: ReturnMailFacts, words: Words, subject: st
 }
 
 /** To the customer who is to send the unit in. */
-export function returnMail(facts: ReturnMailFacts & { note: string }, words: Words): ComposedMail {
-  const { reference, number, until, note, seller } = facts;
-  const { whereTo, steps } = returnInstructions({ number, sendBy: until, seller }, sayIn(words.language));
+export function returnMail(facts: ReturnMailFacts & { note: string; pairUnit: PairUnit | null }, words: Words): ComposedMail {
+  const { reference, number, until, note, pairUnit, seller } = facts;
+  const { whereTo, steps } = returnInstructions({ number, sendBy: until, pairUnit, seller }, sayIn(words.language));
   return mail(facts, words, words("mail.return.subject", { number }), [words("mail.return.need", { reference }), whereTo, ...steps, words("sendIn.caution.text"), ...(note ? [note] : [])]);
 }
 

@@ -60,7 +60,7 @@ export async function authoriseReturn(actor: StaffActor, claimId: string, { vers
     else await insertReturn(db, { claimId, number, authorisedById: actor.personId, authorisedAt: now, expiresAt });
     if (note) await insertStaffMessage(db, { claimId, personId: actor.personId, body: note });
     const facts = await returnMailFacts(db, claim, { number, expiresAt }, seller, now);
-    await queueMail(db, { onceKey: `return:${number}:${moved.version}`, claimId, to, ...returnMail({ ...facts, note }, wordsIn(claim.language)) });
+    await queueMail(db, { onceKey: `return:${number}:${moved.version}`, claimId, to, ...returnMail({ ...facts, note, pairUnit: claim.pairUnit }, wordsIn(claim.language)) });
     return { ok: true, number };
   });
 }

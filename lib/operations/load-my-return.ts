@@ -49,7 +49,7 @@ export async function loadMyReturn(actor: CustomerActor): Promise<MyReturn | nul
     receivedOn: last.receivedAt && day(last.receivedAt),
     carrier: last.carrier,
     trackingNumber: last.trackingNumber,
-    ...returnInstructions({ number, sendBy, seller }, sayIn(actor.language)),
+    ...returnInstructions({ number, sendBy, pairUnit: claim.pairUnit, seller }, sayIn(actor.language)),
     sender: { name: senderName ?? claim.contactName ?? "", street: senderStreet ?? "", postcode: senderPostcode ?? "", place: senderPlace ?? "" },
     label: senderName && senderStreet ? { number, url: `${env.APP_ORIGIN}${scanPath(number)}`, to: postalAddress(seller), from: [senderName, senderStreet, `${senderPostcode} ${senderPlace}`] } : null,
   };

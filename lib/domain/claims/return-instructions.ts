@@ -1,10 +1,13 @@
 import type { Say } from "../say";
+import type { PairUnit } from "./pair-units";
 
 export interface ReturnFacts {
   /** Of the return, `R-` and a reference. */
   number: string;
   /** The day by which the unit should be here, in words. */
   sendBy: string;
+  /** Which unit of a compound pair is wanted; null where it is no pair. */
+  pairUnit: PairUnit | null;
   seller: { name: string; returnAddress: string };
 }
 
@@ -17,10 +20,10 @@ const STEPS = ["sendIn.steps.cool", "sendIn.steps.oil", "sendIn.steps.leave", "s
  * Oil that runs is let out, since carriers stop what leaks; beyond that the unit is left as it came off, because where oil
  * lies and how hard it has baked is what the bench reads (common practice).
  */
-export function returnInstructions({ number, sendBy, seller }: ReturnFacts, say: Say): { whereTo: string; steps: readonly string[] } {
+export function returnInstructions({ number, sendBy, pairUnit, seller }: ReturnFacts, say: Say): { whereTo: string; steps: readonly string[] } {
   return {
     whereTo: say("sendIn.whereTo", { day: sendBy, address: postalAddress(seller).join("\n") }),
-    steps: [...STEPS.map((step) => say(step)), say("sendIn.steps.number", { number })],
+    steps: [...(pairUnit ? [say(`sendIn.which.${pairUnit}`)] : []), ...STEPS.map((step) => say(step)), say("sendIn.steps.number", { number })],
   };
 }
 
