@@ -29,7 +29,7 @@ beforeAll(async () => {
   seen = output;
 }, 120_000);
 
-test("imports point one way only, and in no circle", () => {
+test("imports point one way only and in no circle, and the whole domain is in use", () => {
   expect(seen.summary.violations.map(({ rule, from, to }) => `${rule.name}: ${from} -> ${to}`)).toEqual([]);
 });
 

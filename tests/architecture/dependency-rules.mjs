@@ -38,6 +38,13 @@ export default {
       from: { path: layer("domain") },
       to: { dependencyTypesNot: ["local", "aliased", "aliased-tsconfig", "type-only", "type-import"], pathNot: ["node_modules/(@stdlib/|d3-array/)", "^lib/domain/"] },
     },
+    {
+      name: "domain-is-used",
+      comment: "What only tests reach is no part of the product.",
+      severity: "error",
+      from: { path: ["^app/", layer("cli", "jobs")] },
+      to: { path: layer("domain"), reachable: false },
+    },
     only("inputs-import-domain", layer("inputs"), layer("inputs", "domain"), "Schemas are shared with the browser."),
     only("messages-import-domain", layer("messages"), layer("messages", "domain"), "Texts know no page and no record."),
     only("data-imports-domain", layer("data"), [layer("data", "domain"), ROOT_MODULES]),

@@ -1,6 +1,6 @@
 import { GRAVITY_M_S2 } from "./standard-gravity";
 
-/** Of hot engine oil, for a head; at worst 5 % off: by `oil-density.ts` one of 870 at 15 degC has 810 at 110 degC. */
+/** Of hot engine oil, for a head; at worst 5 % off: one of 870 at 15 degC has 810 at 110 degC (ASTM D1250). */
 export const HOT_OIL_DENSITY_KG_M3 = 850;
 
 /**

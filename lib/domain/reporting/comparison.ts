@@ -1,5 +1,5 @@
 import type { Interval } from "../statistics/poisson-interval";
-import { expectedCount } from "../statistics/standardised-ratio";
+import { expectedCount } from "../statistics/expected-count";
 import type { SharedCohort } from "./cohorts";
 import { countOver } from "./figures";
 import type { Month } from "./month";

@@ -1,4 +1,4 @@
-import { boundWithoutFailure } from "../statistics/exponential-rate";
+import { boundWithoutFailure } from "../statistics/bound-without-failure";
 import type { Lifetime } from "../statistics/lifetimes";
 import type { Interval } from "../statistics/poisson-interval";
 import { type SurvivalCurve, survivalAt, survivalCurve } from "../statistics/survival-curve";

@@ -1,5 +1,4 @@
-import { startOfRise } from "./cusum";
-import { poissonCusum } from "./poisson-cusum";
+import { poissonCusum, startOfRise } from "./poisson-cusum";
 import { atLeastOfUncertain } from "./predictive-count";
 
 /** What came in a month, and what was to be expected of it if nothing had changed. */

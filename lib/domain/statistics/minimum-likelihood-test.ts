@@ -45,7 +45,7 @@ export function minimumLikelihoodPValue(observed: number, distribution: CountDis
  *
  * @param start a count on that side of the mode
  */
-export function tailFrom(start: number, towards: 1 | -1, { logProbability, largest }: CountDistribution): number {
+function tailFrom(start: number, towards: 1 | -1, { logProbability, largest }: CountDistribution): number {
   let total = 0;
   for (let count = start; count >= 0 && count <= largest; count += towards) {
     const term = Math.exp(logProbability(count));

@@ -20,12 +20,3 @@ export function normalDeviate(confidence: number): number {
 export function normalProbability(deviate: number): number {
   return erfc(-deviate / Math.SQRT2) / 2;
 }
-
-/**
- * Two-sided p-value of a deviate counted in standard errors.
- *
- * @example normalPValue(1.9599...) // 0.05
- */
-export function normalPValue(deviate: number): number {
-  return erfc(Math.abs(deviate) / Math.SQRT2);
-}

@@ -1,4 +1,3 @@
-import { runningSums, startOfRise } from "./cusum";
 import type { Rate } from "./rate-ratio";
 
 export interface PoissonCusum {
@@ -38,4 +37,22 @@ export function poissonCusum(months: readonly Rate[], { usualRate, raisedRate, l
  */
 function allowedRatio(raisedRatio: number): number {
   return (raisedRatio - 1) / Math.log(raisedRatio);
+}
+
+/** Adds up what comes, never below 0. */
+function runningSums(steps: readonly number[]): readonly number[] {
+  let sum = 0;
+  return steps.map((step) => {
+    sum = Math.max(0, sum + step);
+    return sum;
+  });
+}
+
+/**
+ * The place after the last 0 before a signal: the likely start of the change.
+ *
+ * Source: E. S. Page, "Continuous inspection schemes", Biometrika 41 (1954) (from memory).
+ */
+export function startOfRise(sums: readonly number[], signal: number): number {
+  return sums.slice(0, signal).findLastIndex((sum) => sum === 0) + 1;
 }

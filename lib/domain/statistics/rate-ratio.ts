@@ -1,7 +1,6 @@
 import gammaln from "@stdlib/math-base-special-gammaln";
 import betaQuantile from "@stdlib/stats-base-dists-beta-quantile";
 import { minimumLikelihoodPValue } from "./minimum-likelihood-test";
-import { normalDeviate } from "./normal";
 
 export interface Rate {
   /** Events, a whole number from 0. */
@@ -44,25 +43,6 @@ export function rateRatio(first: Rate, second: Rate, confidence: number): RateRa
     upper: second.count === 0 ? "infinite" : oddsAt(1 - tail, first.count + 1, second.count) * perOdds,
     pValue: binomialTest(first.count, total, first.exposure / (first.exposure + second.exposure)),
   };
-}
-
-/**
- * The same by the normal approximation on the logarithm, for counts above some ten.
- *
- * @example rateRatioOfLargeCounts({ count: 17, exposure: 4200 }, { count: 41, exposure: 18250 }, 0.95) // 1.80, 1.02 to 3.17
- * @returns null where one of them has no event
- */
-export function rateRatioOfLargeCounts(
-  first: Rate,
-  second: Rate,
-  confidence: number,
-): { ratio: number; lower: number; upper: number; logStandardError: number } | null {
-  needRates(first, second, confidence);
-  if (first.count === 0 || second.count === 0) return null;
-  const ratio = first.count / first.exposure / (second.count / second.exposure);
-  const logStandardError = Math.sqrt(1 / first.count + 1 / second.count);
-  const reach = Math.exp(normalDeviate(confidence) * logStandardError);
-  return { ratio, lower: ratio / reach, upper: ratio * reach, logStandardError };
 }
 
 /**

@@ -1,7 +1,12 @@
 import digamma from "@stdlib/math-base-special-digamma";
 import gammaln from "@stdlib/math-base-special-gammaln";
 import gammaCdf from "@stdlib/stats-base-dists-gamma-cdf";
-import type { GammaPrior } from "./gamma-poisson";
+
+/** A gamma distribution; of what was seen before, `shape` counts as events and `rate` as exposure. */
+export interface GammaPrior {
+  shape: number;
+  rate: number;
+}
 
 /** Most cells are usual, some stand out: how ratios of observed to expected counts spread. */
 export interface TwoGammaPrior {

@@ -1,32 +1,17 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { forecastByAge } from "@/lib/domain/statistics/age-rate-forecast";
+import { boundWithoutFailure } from "@/lib/domain/statistics/bound-without-failure";
 import { chainLadder } from "@/lib/domain/statistics/chain-ladder";
-import { exactShareInterval } from "@/lib/domain/statistics/clopper-pearson-interval";
 import { cohenKappa } from "@/lib/domain/statistics/cohen-kappa";
-import { costOfQuality, type QualityCost } from "@/lib/domain/statistics/cost-of-quality";
-import { cumulativeHazard } from "@/lib/domain/statistics/cumulative-hazard";
-import { cusum } from "@/lib/domain/statistics/cusum";
-import { ewmaChart, widestReach } from "@/lib/domain/statistics/ewma-chart";
-import { boundWithoutFailure, meanTimeBetweenFailures } from "@/lib/domain/statistics/exponential-rate";
-import { falseDiscoveryRates } from "@/lib/domain/statistics/false-discovery";
-import { fleissKappa } from "@/lib/domain/statistics/fleiss-kappa";
-import { chanceAbove, shrunkenRate } from "@/lib/domain/statistics/gamma-poisson";
-import { fitGammaPoisson } from "@/lib/domain/statistics/gamma-poisson-fit";
-import { homogeneity } from "@/lib/domain/statistics/homogeneity";
+import { discreteFalseDiscoveryRates } from "@/lib/domain/statistics/discrete-false-discovery";
+import { expectedCount } from "@/lib/domain/statistics/expected-count";
 import type { Lifetime } from "@/lib/domain/statistics/lifetimes";
-import { logRankTest } from "@/lib/domain/statistics/log-rank-test";
-import { meanCumulativeFunction } from "@/lib/domain/statistics/mean-cumulative-function";
-import { differenceOfShares } from "@/lib/domain/statistics/newcombe-difference";
-import { pareto } from "@/lib/domain/statistics/pareto";
 import { poissonCusum } from "@/lib/domain/statistics/poisson-cusum";
 import { poissonInterval } from "@/lib/domain/statistics/poisson-interval";
-import { poissonTest } from "@/lib/domain/statistics/poisson-rate-test";
-import { poissonTrend } from "@/lib/domain/statistics/poisson-trend";
-import { rateRatio, rateRatioOfLargeCounts } from "@/lib/domain/statistics/rate-ratio";
+import { atLeastOfUncertain } from "@/lib/domain/statistics/predictive-count";
+import { rateRatio } from "@/lib/domain/statistics/rate-ratio";
 import { adjustForDelay } from "@/lib/domain/statistics/reporting-delay";
-import { cusumRunLength, ewmaRunLength } from "@/lib/domain/statistics/run-length";
-import { expectedCount, standardisedRatio } from "@/lib/domain/statistics/standardised-ratio";
 import { survivalAt, survivalCurve } from "@/lib/domain/statistics/survival-curve";
 import { shrunkenRatio } from "@/lib/domain/statistics/two-gamma-shrinkage";
 import { laneyChart, uChart } from "@/lib/domain/statistics/u-chart";
@@ -38,18 +23,15 @@ interface Inputs {
   [name: string]: unknown;
   count: number; exposure: number; confidence: number; counts: number[]; exposures: number[]; nullRate: number;
   observed: number; stratumRates: number[]; stratumExposures: number[];
-  shape: number; rate: number; interval: number; threshold: number;
   expected: number[]; hyperparameters: { alpha1: number; beta1: number; alpha2: number; beta2: number; P: number };
   pValues: number[]; q: number;
-  sigmas: number; sizes: number[]; values: number[]; lambda: number; start: number; sigma: number; width: number;
-  target: number; k: number; h: number; inControlMean: number; outOfControlMean: number; inControlRate: number; outOfControlRate: number;
-  cusum: { k: number; h: number }; ewma: { lambda: number; width: number }; shifts: number[];
-  times: number[]; events: number[]; group: number[]; at: number[]; units: { censor: number; events: number[] }[];
-  failures: number; totalTime: number;
+  sigmas: number; sizes: number[];
+  h: number; inControlMean: number; outOfControlMean: number; inControlRate: number; outOfControlRate: number;
+  times: number[]; events: number[]; at: number[];
+  totalTime: number;
   cumulativeTriangle: number[][]; unitsShipped: number[]; claimsByAge: number[][]; horizonMonths: number; countsByEventMonthAndDelay: number[][];
-  successes: number; trials: number; successes1: number; trials1: number; successes2: number; trials2: number;
-  table: number[][]; month: number[];
-  lastCategory: string; entries: Record<QualityCost, number[]>; sales: number;
+  successes: number; trials: number;
+  table: number[][];
 }
 interface Case {
   id: string;
@@ -79,6 +61,9 @@ const weibull = (inputs: Inputs) => {
   };
 };
 
+/** A test that can come out with any p-value. */
+const continuous = (pValue: number) => ({ pValue, attainableUpTo: (line: number) => line });
+
 /** How we answer each method the reports use, in the words of the file. */
 const ANSWERS: Readonly<Record<string, (inputs: Inputs) => unknown>> = {
   poisson_exact_interval: ({ count, exposure, confidence }) => {
@@ -89,31 +74,15 @@ const ANSWERS: Readonly<Record<string, (inputs: Inputs) => unknown>> = {
     const got = rateRatio({ count: x, exposure: e }, { count: y, exposure: f }, confidence);
     return { ...got, ratio: inWords(got?.ratio), upper: inWords(got?.upper) };
   },
-  rate_ratio_wald: ({ counts: [x = 0, y = 0], exposures: [e = 0, f = 0], confidence }) => rateRatioOfLargeCounts({ count: x, exposure: e }, { count: y, exposure: f }, confidence),
+  // No count below is as unlikely as this one above: both sides are the one that the signals look at.
   poisson_rate_test: ({ count, exposure, nullRate }) => {
     const { estimate, ...limits } = poissonInterval(count, exposure, 0.95);
-    return { rate: estimate, ...limits, log10PValue: Math.log10(poissonTest(count, exposure * nullRate)) };
+    return { rate: estimate, ...limits, log10PValue: Math.log10(atLeastOfUncertain(count, exposure * nullRate, 0)) };
   },
   standardised_ratio: ({ observed, stratumRates, stratumExposures, confidence }) => {
     const expected = expectedCount(stratumRates.map((rate, index) => ({ rate, exposure: stratumExposures[index] ?? 0 })));
-    const { estimate, ...limits } = standardisedRatio(observed, expected, confidence);
+    const { estimate, ...limits } = poissonInterval(observed, expected, confidence);
     return { expectedCount: expected, ratio: estimate, ...limits };
-  },
-  gamma_poisson_posterior: ({ count, exposure, shape, rate, interval, threshold }) => {
-    const { mean, median, lower, upper } = shrunkenRate({ count, exposure }, { shape, rate }, interval);
-    return { posteriorMean: mean, posteriorMedian: median, lower, upper, probabilityRateAbove: chanceAbove(threshold, { count, exposure }, { shape, rate }) };
-  },
-  gamma_poisson_fit: ({ counts, exposures }) => {
-    const fit = fitGammaPoisson(rates(counts, exposures));
-    if (fit.kind !== "fitted") return null;
-    const { prior, logLikelihood } = fit;
-    const posteriorMeans = rates(counts, exposures).map((rate) => shrunkenRate(rate, prior, 0.9).mean);
-    return { ...prior, priorMean: prior.shape / prior.rate, logLikelihood, posteriorMeans };
-  },
-  gamma_poisson_fit_degenerate: ({ counts, exposures }) => {
-    const fit = fitGammaPoisson(rates(counts, exposures));
-    if (fit.kind !== "not-overdispersed") return null;
-    return { overdispersed: false, pooledRate: fit.pooledRate, pearsonChiSquare: fit.chiSquare, degreesOfFreedom: fit.degreesOfFreedom };
   },
   ebgm: ({ counts, expected, hyperparameters: { alpha1, beta1, alpha2, beta2, P } }) => {
     const prior = { first: { shape: alpha1, rate: beta1 }, second: { shape: alpha2, rate: beta2 }, weightOfFirst: P };
@@ -126,7 +95,7 @@ const ANSWERS: Readonly<Record<string, (inputs: Inputs) => unknown>> = {
     };
   },
   benjamini_hochberg: ({ pValues, q }) => {
-    const adjusted = falseDiscoveryRates(pValues);
+    const adjusted = discreteFalseDiscoveryRates(pValues.map(continuous), 1);
     return { adjusted, rejected: adjusted.filter((rate) => rate <= q).length };
   },
   c_chart: ({ counts, sigmas }) => {
@@ -141,18 +110,6 @@ const ANSWERS: Readonly<Record<string, (inputs: Inputs) => unknown>> = {
     const chart = laneyChart(months(counts, sizes), 3);
     return { center: chart?.center, z: chart?.deviations, sigmaZ: chart?.widening, upper: chart?.points.map((point) => point?.upper), lower: chart?.points.map((point) => point?.lower) };
   },
-  ewma: ({ values, lambda: weight, start, sigma, width }) => {
-    const points = ewmaChart(values, { weight, start, sigma, width });
-    const reach = widestReach({ weight, sigma, width });
-    return {
-      ewma: points.map(({ average }) => average),
-      upper: points.map(({ upper }) => upper),
-      lower: points.map(({ lower }) => lower),
-      asymptoticUpper: start + reach,
-      asymptoticLower: start - reach,
-    };
-  },
-  cusum_tabular: ({ values, target, k, h }) => cusum(values, { target, allowance: k, limit: h }),
   cusum_poisson: ({ counts, inControlMean, outOfControlMean, h }) => {
     const { allowedRate, sums, firstSignal } = poissonCusum(rates(counts, counts.map(() => 1)), { usualRate: inControlMean, raisedRate: outOfControlMean, limit: h });
     return { k: allowedRate, high: sums, firstSignal };
@@ -161,10 +118,6 @@ const ANSWERS: Readonly<Record<string, (inputs: Inputs) => unknown>> = {
     const { allowedRate, sums, firstSignal } = poissonCusum(rates(counts, exposures), { usualRate: inControlRate, raisedRate: outOfControlRate, limit: h });
     return { k: allowedRate, high: sums, firstSignal };
   },
-  average_run_length: ({ cusum: { k, h }, ewma: { lambda, width }, shifts }) => ({
-    cusum: shifts.map((shift) => cusumRunLength({ allowance: k, limit: h }, shift)),
-    ewma: shifts.map((shift) => ewmaRunLength({ weight: lambda, width }, shift)),
-  }),
   kaplan_meier: (inputs) => {
     const { steps, median } = survivalCurve(lifetimes(inputs), inputs.confidence);
     return {
@@ -187,23 +140,7 @@ const ANSWERS: Readonly<Record<string, (inputs: Inputs) => unknown>> = {
       numberOfEvents: curve.steps.reduce((sum, { failures }) => sum + failures, 0),
     };
   },
-  log_rank: (inputs) => {
-    const group = (wanted: number) => lifetimes(inputs).filter((_, index) => inputs.group[index] === wanted);
-    return logRankTest(group(1), group(2));
-  },
-  nelson_aalen: (inputs) => {
-    const steps = cumulativeHazard(lifetimes(inputs));
-    return { eventTimes: steps.map(({ time }) => time), cumulativeHazard: steps.map((step) => step.cumulativeHazard), standardError: steps.map((step) => step.standardError) };
-  },
-  mean_cumulative_function: ({ units }) => {
-    const steps = meanCumulativeFunction(units.map(({ censor, events }) => ({ watchedTo: censor, events })));
-    return { eventTimes: steps.map(({ age }) => age), atRisk: steps.map(({ atRisk }) => atRisk), mcf: steps.map(({ mean }) => mean), robustStdError: steps.map(({ standardError }) => standardError) };
-  },
   weibull_mle: weibull,
-  exponential_rate: ({ failures, totalTime, confidence }) => {
-    const got = meanTimeBetweenFailures(failures, totalTime, confidence);
-    return { mtbf: got?.estimate, lower: got?.lower, upper: got?.upper };
-  },
   exponential_zero_failure_bound: ({ totalTime, confidence }) => {
     const { rateUpper, meanTimeLower } = boundWithoutFailure(totalTime, confidence);
     return { rateUpper, mtbfLower: meanTimeLower };
@@ -226,11 +163,6 @@ const ANSWERS: Readonly<Record<string, (inputs: Inputs) => unknown>> = {
     return { cdf: shareWithin, reported, adjusted, adjustedTotal: adjusted.reduce<number>((sum, claims) => sum + (claims ?? 0), 0) };
   },
   wilson_interval: ({ successes, trials, confidence }) => wilsonInterval(successes, trials, confidence),
-  clopper_pearson: ({ successes, trials, confidence }) => exactShareInterval(successes, trials, confidence),
-  newcombe_difference: ({ successes1, trials1, successes2, trials2, confidence }) => {
-    const { estimate, ...limits } = differenceOfShares({ successes: successes1, trials: trials1 }, { successes: successes2, trials: trials2 }, confidence);
-    return { difference: estimate, ...limits };
-  },
   cohen_kappa: ({ table }) => cohenKappa(table, "exact"),
   cohen_kappa_weighted: ({ table }) => ({
     ...cohenKappa(table, "exact"),
@@ -238,24 +170,6 @@ const ANSWERS: Readonly<Record<string, (inputs: Inputs) => unknown>> = {
     weightedStandardError: cohenKappa(table, "linear")?.standardError,
     weightedKappaQuadratic: cohenKappa(table, "quadratic")?.kappa,
   }),
-  fleiss_kappa: ({ counts }) => fleissKappa(counts as unknown as number[][]),
-  poisson_trend: ({ month, counts, exposures, confidence }) => {
-    const fit = poissonTrend(month.map((number, index) => ({ month: number, count: counts[index] ?? 0, exposure: exposures[index] ?? 0 })), confidence);
-    if (fit.kind !== "fitted") return null;
-    const { estimate, lower, upper } = fit.ratioPerMonth;
-    return { ...fit, rateRatioPerMonth: estimate, lower, upper };
-  },
-  poisson_homogeneity: ({ counts, exposures }) => homogeneity(rates(counts, exposures)),
-  pareto: ({ counts, lastCategory }) => {
-    const lines = pareto(Object.entries(counts as unknown as Record<string, number>).map(([name, count]) => ({ name, count })), { last: lastCategory, vitalShare: 0.8 });
-    return {
-      order: lines.map(({ name }) => name),
-      counts: lines.map(({ count }) => count),
-      cumulativeShare: lines.map(({ cumulativeShare }) => cumulativeShare),
-      vitalFew: lines.filter(({ isVital }) => isVital).map(({ name }) => name),
-    };
-  },
-  cost_of_quality: ({ entries, sales }) => costOfQuality(entries, sales),
 };
 
 /** Methods of the file that nothing of ours uses. */
@@ -263,11 +177,30 @@ const NOT_USED: Readonly<Record<string, string>> = {
   prr: "Reporting ratios compare the mix of causes, without exposure; the reports compare rates.",
   expected_counts: "Expected counts come of units in service and the margins of kit and vehicle, not of a table of causes.",
   multiple_adjust: "Holm, Bonferroni and Benjamini-Yekutieli guard against more than a list to look through needs.",
+  rate_ratio_wald: "Before and after a change are compared by the exact interval, whatever the counts.",
+  gamma_poisson_posterior: "Cells are shrunken as ratios to what is expected of them, with two gammas: see ebgm.",
+  gamma_poisson_fit: "The two gammas are not fitted: one prior for all months keeps signals comparable.",
+  gamma_poisson_fit_degenerate: "Likewise.",
+  poisson_homogeneity: "Cells differ by kit and vehicle as they should; each is held against what is expected of it.",
+  poisson_trend: "A rise is looked for as a step with a start, by the cumulative sum, not as a slope.",
+  ewma: "One chart tells of small lasting rises: the cumulative sum of counts, which also tells since when.",
+  cusum_tabular: "Months are counts on different exposures: see cusum_poisson and cusum_poisson_exposure.",
+  average_run_length: "The limit of the sum is not a run length but the exact chance of the last sum.",
+  log_rank: "Kits are shown each with its curve and band; no test is made between two.",
+  nelson_aalen: "Time to claim is read from the survival curve; what the hazard does, from the Weibull's shape.",
+  mean_cumulative_function: "Claims are counted per shipment; no report follows one unit through several claims.",
+  exponential_rate: "The Weibull says whether failures come at random; a mean time alone would hide it.",
+  clopper_pearson: "Shares are read, not promised: Wilson's interval is the one of all reports.",
+  newcombe_difference: "Changes are told as ratios of rates; no report takes one share from another.",
+  fleiss_kappa: "A blind sample is judged by two, the first decision and one other.",
+  pareto: "A cell's causes have no catch-all to stand last and no line between the vital few and the rest.",
+  cost_of_quality: "The tool knows what claims cost, neither what prevention and inspection do nor the sales.",
+  dirichlet_update: "Causes are learned one by one, for several may be present at once.",
 };
 /** Held against the file in calibration-reference.test.ts. */
 const IN_CALIBRATION = [
   "auc", "beta_binomial_fit", "beta_update", "brier_decomposition", "calibration_error", "calibration_regression", "calibration_test",
-  "dirichlet_update", "log_loss", "multiclass_scores", "noisy_or_link_mle", "pooled_beta",
+  "log_loss", "multiclass_scores", "noisy_or_link_mle", "pooled_beta",
 ];
 
 function expectSame(got: unknown, expected: unknown, tolerance: Case["tolerance"], at: string): void {
@@ -287,7 +220,7 @@ describe("statistics agree with R and scipy", () => {
   it("in every case but those of methods that are not used", () => {
     const elsewhere = cases.filter(({ method }) => IN_CALIBRATION.includes(method));
     const left = cases.filter(({ method }) => method in NOT_USED);
-    expect([cases.length, ours.length, elsewhere.length, left.length]).toEqual([80, 62, 14, 4]);
+    expect([cases.length, ours.length, elsewhere.length, left.length]).toEqual([80, 42, 13, 25]);
     expect(new Set(ours.map(({ method }) => method))).toEqual(new Set(Object.keys(ANSWERS)));
   });
 
