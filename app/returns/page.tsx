@@ -24,10 +24,9 @@ export default async function ReturnsPage() {
   const onBench = sound.filter(({ state }) => state === "on_the_bench");
   const atDoor = sound.filter(({ state, parcel }) => state !== "on_the_bench" && parcel?.at?.kind === "door");
   const stored = sound.filter((unit) => !onBench.includes(unit) && !atDoor.includes(unit));
-  const overdue = coming.filter(({ daysOverdue }) => daysOverdue !== null);
   return (
     <DeskShell actor={actor} here="Returns">
-      <h1>{returnsInWords({ onBench: onBench.length, atDoor: atDoor.length, stored: stored.length, inDoubt: doubted.length, strays: strays.length, overdue: overdue.length, coming: coming.length })}</h1>
+      <h1>{returnsInWords({ onBench: onBench.length, atDoor: atDoor.length, stored: stored.length, inDoubt: doubted.length, strays: strays.length, overdue: coming.overdue, coming: coming.total })}</h1>
       <ScanField />
       <p className={`${styles.ways} no-print`}>
         <Link className="button plain" href="/returns/scan?of=">
@@ -106,7 +105,7 @@ export default async function ReturnsPage() {
       <Units title="On a shelf or in quarantine" empty="No unit waits on a shelf." units={stored}>
         {(unit) => <Here unit={unit} timeZone={timeZone} mayInspect={mayInspect} />}
       </Units>
-      <Units title="Expected" empty="No unit is on its way." units={coming}>
+      <Units title="Expected" empty="No unit is on its way." units={coming.units} total={coming.total}>
         {(unit) => (
           <>
             <p className={styles.when}>
@@ -125,12 +124,18 @@ export default async function ReturnsPage() {
   );
 }
 
-function Units<T extends ReturnedUnit>({ title, empty, units, children }: { title: string; empty?: string; units: readonly T[]; children: (unit: T) => ReactNode }) {
+/** @param total of which those given are the first; all of them where it is left out */
+function Units<T extends ReturnedUnit>({ title, empty, units, total = units.length, children }: { title: string; empty?: string; units: readonly T[]; total?: number; children: (unit: T) => ReactNode }) {
   if (units.length === 0 && empty === undefined) return null;
   return (
     <section className={`sheet ${styles.part}`}>
       <h2>{title}</h2>
       {units.length === 0 ? <p className="soft">{empty}</p> : null}
+      {units.length < total ? (
+        <p className="soft">
+          The {units.length} of {total} that are due first. The others are found by their number.
+        </p>
+      ) : null}
       <ul className={styles.units}>
         {units.map((unit) => (
           <li key={unit.id} className={styles.unit}>

@@ -18,8 +18,6 @@ export interface ChargeableVerdict {
   verdictId: string;
   claimId: string;
   reference: string;
-  /** What it is laid to, as the catalogue knows it; null where the claim tells of none. */
-  made: Made | null;
   serial: string | null;
   batch: string | null;
   cause: CauseCode;
@@ -32,15 +30,47 @@ export interface ChargeableVerdict {
 
 const MADE = { id: true, code: true, supplierId: true } as const;
 
+/** What tells who made what a verdict is laid to. */
+const MAKERS = { unit: { select: { serial: true, batch: true, turboModel: { select: MADE } } }, kitRevision: { select: { kit: { select: { ...MADE, turboModel: { select: MADE } } } } } } as const;
+
 /**
- * Verdicts that could be charged back in this currency, oldest first. A claim that was charged under an earlier verdict
- * is not charged again.
+ * Verdicts that could be charged back to a supplier, or that nobody has said the maker of. A claim that was charged under
+ * an earlier verdict is not charged again.
  */
-export async function listChargeable(currency: string, narrowed: Prisma.VerdictWhereInput = {}, db: Db = database()): Promise<ChargeableVerdict[]> {
+const chargeableTo = (supplierId: string | null): Prisma.VerdictWhereInput => ({
+  supersededAt: null,
+  claim: { stage: { in: ["decided", "settled"] }, verdicts: { every: { chargedOn: null } } },
+  // As `madeOf` has it.
+  OR: [
+    { attribution: "kit", claim: { kitRevision: { kit: { supplierId } } } },
+    { attribution: "unit", claim: { unit: { turboModel: { supplierId } } } },
+    { attribution: "unit", claim: { unitId: null, kitRevision: { kit: { turboModel: { supplierId } } } } },
+  ],
+});
+
+/** How many verdicts could be charged back to a supplier. */
+export function countChargeable(supplierId: string): Promise<number> {
+  return database().verdict.count({ where: chargeableTo(supplierId) });
+}
+
+/** What nobody has said the maker of, with how many verdicts lay defects to it, the most first. */
+export async function listUnmade(): Promise<(Made & { verdicts: number })[]> {
+  const rows = await database().verdict.findMany({ where: chargeableTo(null), select: { attribution: true, claim: { select: MAKERS } } });
+  const unmade = new Map<string, Made & { verdicts: number }>();
+  for (const { attribution, claim } of rows) {
+    const made = madeOf(attribution, claim.unit?.turboModel, claim.kitRevision?.kit);
+    if (made) unmade.set(made.id, { ...made, verdicts: (unmade.get(made.id)?.verdicts ?? 0) + 1 });
+  }
+  return [...unmade.values()].sort((a, b) => b.verdicts - a.verdicts || a.code.localeCompare(b.code));
+}
+
+/** Verdicts that could be charged back to a supplier in this currency, oldest first. */
+export async function listChargeable(supplierId: string, currency: string, narrowed: { most: number } | { verdicts: string[]; batches: string[] }, db: Db = database()): Promise<ChargeableVerdict[]> {
+  const named: Prisma.VerdictWhereInput = "most" in narrowed ? {} : { OR: [{ id: { in: narrowed.verdicts } }, { claim: { unit: { batch: { in: narrowed.batches } } } }] };
   const rows = await db.verdict.findMany({
-    where: { AND: narrowed, supersededAt: null, attribution: { in: ["unit", "kit"] }, claim: { stage: { in: ["decided", "settled"] }, verdicts: { every: { chargedOn: null } } } },
+    where: { AND: [chargeableTo(supplierId), named] },
+    ...("most" in narrowed ? { take: narrowed.most } : {}),
     orderBy: [{ decidedAt: "asc" }, { id: "asc" }],
-    take: 1_000,
     select: {
       id: true,
       claimId: true,
@@ -49,9 +79,8 @@ export async function listChargeable(currency: string, narrowed: Prisma.VerdictW
       decidedAt: true,
       claim: {
         select: {
+          ...MAKERS,
           reference: true,
-          unit: { select: { serial: true, batch: true, turboModel: { select: MADE } } },
-          kitRevision: { select: { kit: { select: { ...MADE, turboModel: { select: MADE } } } } },
           settlements: { select: { kind: true, currency: true, sellerMinor: true, supplierMinor: true } },
           returns: { select: { inspections: { select: { startedAt: true, inspectedAt: true } } } },
         },
@@ -59,9 +88,9 @@ export async function listChargeable(currency: string, narrowed: Prisma.VerdictW
     },
   });
   return rows.map(({ id, claimId, primaryCause, attribution, decidedAt, claim }): ChargeableVerdict => {
-    const { unit, kitRevision } = claim;
+    const { unit } = claim;
     const minutes = benchMinutes(claim.returns.flatMap(({ inspections }) => inspections));
-    return { verdictId: id, claimId, reference: claim.reference, made: madeOf(attribution, unit?.turboModel, kitRevision?.kit), serial: unit?.serial ?? null, batch: unit?.batch ?? null, cause: primaryCause, attribution, decidedAt, ...costOfRemedy(claim.settlements, currency), benchMinutes: minutes };
+    return { verdictId: id, claimId, reference: claim.reference, serial: unit?.serial ?? null, batch: unit?.batch ?? null, cause: primaryCause, attribution, decidedAt, ...costOfRemedy(claim.settlements, currency), benchMinutes: minutes };
   });
 }
 
@@ -95,9 +124,18 @@ const shaped = ({ lines, ...chargeback }: Row) => ({
 });
 export type KeptChargeback = ReturnType<typeof shaped>;
 
-/** Every chargeback with its lines, the newest first. */
-export async function listChargebacks(): Promise<KeptChargeback[]> {
-  return (await database().chargeback.findMany({ orderBy: { number: "desc" }, take: 200, include: WHOLE })).map(shaped);
+/** Every chargeback that is open and the last of those that are closed, with their lines, the newest first. */
+export async function listChargebacks(mostClosed: number): Promise<KeptChargeback[]> {
+  const db = database();
+  const [open, closed] = await Promise.all([
+    db.chargeback.findMany({ where: { state: { not: "closed" } }, include: WHOLE }),
+    db.chargeback.findMany({ where: { state: "closed" }, orderBy: { number: "desc" }, take: mostClosed, include: WHOLE }),
+  ]);
+  return [...open, ...closed].sort((a, b) => b.number - a.number).map(shaped);
+}
+
+export function countClosedChargebacks(): Promise<number> {
+  return database().chargeback.count({ where: { state: "closed" } });
 }
 
 export async function findChargeback(number: number, db: Db = database()): Promise<KeptChargeback | null> {

@@ -61,9 +61,9 @@ export function findParcel(where: { id: string } | { number: string } | { return
 }
 export type KeptParcel = NonNullable<Awaited<ReturnType<typeof findParcel>>>;
 
-/** Parcels about which somebody has to decide, the longest here first. */
+/** Parcels about which somebody has to decide, the longest here first: as many as the house holds. */
 export function listStrayParcels() {
-  return database().parcel.findMany({ where: { returnId: null, closedAt: null }, orderBy: { arrivedAt: "asc" }, take: 200, include: { claim: { select: { id: true, reference: true } }, handovers: { orderBy: { number: "desc" }, take: 1, include: { to: true } } } });
+  return database().parcel.findMany({ where: { returnId: null, closedAt: null }, orderBy: { arrivedAt: "asc" }, include: { claim: { select: { id: true, reference: true } }, handovers: { orderBy: { number: "desc" }, take: 1, include: { to: true } } } });
 }
 
 /** Parcels that came about a claim and are not its unit, newest first. */

@@ -3,14 +3,15 @@ import type { PairUnit } from "@/lib/domain/claims/pair-units";
 import type { PlayLimits } from "@/lib/domain/claims/play-readings";
 import type { DispositionKind } from "@/lib/domain/claims/dispositions";
 import type { PlaceKind } from "@/lib/domain/claims/custody";
+import { CARRIAGE_DAYS } from "@/lib/domain/claims/return-dates";
 import { serialAwaited } from "@/lib/domain/claims/serials";
 import type { ReturnState } from "@/lib/domain/claims/stages";
 import { type Db, database } from "./client";
 import type { Prisma } from "./generated/client";
 import { vehicleName } from "./purchases";
 
-/** States in which a unit is on its way or here. */
-const OPEN = ["authorised", "in_carriage", "received", "on_the_bench"] as const satisfies readonly ReturnState[];
+/** States in which a unit is here. */
+const HERE = ["received", "on_the_bench"] as const satisfies readonly ReturnState[];
 
 const KIT = { select: { revision: true, kit: { select: { code: true, name: true, turboModel: true } } } } as const;
 const CLAIM = { select: { reference: true, stage: true, serial: true, pairUnit: true, otherSerial: true, vehicleWords: true, vehicle: true, kitRevision: KIT, unit: { select: { serial: true, batch: true, turboModel: true } } } } as const;
@@ -63,12 +64,10 @@ export interface ExpectedUnit {
 
 type Row = Awaited<ReturnType<typeof rows>>[number];
 
-function rows(where: { claimId?: string; number?: string; open?: boolean }, db: Db = database()) {
-  const { claimId, number, open } = where;
+function rows(where: Prisma.ReturnWhereInput, db: Db = database()) {
   return db.return.findMany({
-    where: { ...(claimId ? { claimId } : {}), ...(number ? { number } : {}), ...(open ? { state: { in: [...OPEN] } } : {}) },
+    where,
     orderBy: [{ receivedAt: { sort: "asc", nulls: "last" } }, { expiresAt: "asc" }],
-    take: 200,
     include: { claim: CLAIM, parcel: { select: { id: true, handovers: { orderBy: { number: "desc" }, take: 1, include: { to: true } } } }, inspections: { select: { inspectedAt: true, inspectedBy: { select: { name: true } } } }, dispositions: { where: { supersededAt: null }, select: { kind: true, keepUntil: true, decidedAt: true } } },
   });
 }
@@ -90,9 +89,27 @@ function expectedUnit({ claim, parcel, inspections, dispositions: [disposition],
   };
 }
 
-/** The units that are expected or here: those here first, the longest here first. */
-export async function listOpenReturns(): Promise<ExpectedUnit[]> {
-  return (await rows({ open: true })).map(expectedUnit);
+/** The units that are here, the longest here first: as many as the house holds. */
+export async function listUnitsHere(): Promise<ExpectedUnit[]> {
+  return (await rows({ state: { in: [...HERE] } })).map(expectedUnit);
+}
+
+export interface AwaitedUnits {
+  total: number;
+  overdue: number;
+  /** No more than were asked for, what is due first first. */
+  units: readonly ExpectedUnit[];
+}
+
+/** The units that may still come. Due is what `daysOverdue` of the domain counts from. */
+export async function listAwaitedUnits(now: Date, most: number): Promise<AwaitedUnits> {
+  const first = await database().$queryRaw<{ id: string; total: number; overdue: number }[]>`
+    SELECT "id", count(*) OVER ()::int AS "total", count(*) FILTER (WHERE "due" < ${now}) OVER ()::int AS "overdue" FROM
+      (SELECT "id", CASE WHEN "state" = 'in_carriage' AND "sent_at" IS NOT NULL THEN "sent_at" + ${CARRIAGE_DAYS} * interval '24 hours' ELSE "expires_at" END AS "due"
+       FROM "return" WHERE "state" IN ('authorised', 'in_carriage')) AS awaited
+    ORDER BY "due", "id" LIMIT ${most}`;
+  const units = new Map((await rows({ id: { in: first.map(({ id }) => id) } })).map((row) => [row.id, expectedUnit(row)]));
+  return { total: first[0]?.total ?? 0, overdue: first[0]?.overdue ?? 0, units: first.flatMap(({ id }) => units.get(id) ?? []) };
 }
 
 /** Every return of a claim, with what the bench wrote. */
@@ -108,7 +125,7 @@ export async function findUnitByNumber(number: string): Promise<ExpectedUnit | n
 
 /** The return of a claim whose unit is here and not yet done with, or null. */
 export async function findUnitOnBench(claimId: string, db?: Db): Promise<ExpectedUnit | null> {
-  const [row] = (await rows({ claimId, open: true }, db)).filter(({ state }) => state === "received" || state === "on_the_bench");
+  const [row] = await rows({ claimId, state: { in: [...HERE] } }, db);
   return row ? expectedUnit(row) : null;
 }
 
@@ -161,7 +178,7 @@ export async function updateReturn(db: Db, returnId: string, changes: Prisma.Ret
 
 /** Other serials were read on what is here; false when it is not here, or was inspected meanwhile. */
 export async function updateSerialsSeen(db: Db, returnId: string, seen: { serialSeen: string | null; otherSerialSeen?: string | null }): Promise<boolean> {
-  const { count } = await db.return.updateMany({ where: { id: returnId, state: { in: ["received", "on_the_bench"] } }, data: seen });
+  const { count } = await db.return.updateMany({ where: { id: returnId, state: { in: [...HERE] } }, data: seen });
   return count === 1;
 }
 

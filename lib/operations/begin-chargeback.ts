@@ -24,10 +24,8 @@ export async function beginChargeback(actor: StaffActor, { supplierId, verdicts,
   const { currency, benchMinute } = await loadSettings();
   try {
     return await inTransaction(async (db) => {
-      const chargeable = await listChargeable(currency, { OR: [{ id: { in: verdicts } }, { claim: { unit: { batch: { in: batches } } } }] }, db);
-      const lines = chargeable
-        .filter((verdict) => verdict.made?.supplierId === supplierId)
-        .map(({ verdictId, serial, batch, cause, remedyMinor, carriageMinor, benchMinutes }) => ({ verdictId, serial, batch, cause, remedyMinor, carriageMinor, benchMinutes, benchMinor: toMinor(benchMinutes * benchMinute, currency) }));
+      const chargeable = await listChargeable(supplierId, currency, { verdicts, batches }, db);
+      const lines = chargeable.map(({ verdictId, serial, batch, cause, remedyMinor, carriageMinor, benchMinutes }) => ({ verdictId, serial, batch, cause, remedyMinor, carriageMinor, benchMinutes, benchMinor: toMinor(benchMinutes * benchMinute, currency) }));
       if (lines.length === 0) return { ok: false, reason: "nothing-to-charge" };
       const { number } = await insertChargeback(db, { supplierId, currency, benchMinute, madeById: actor.personId, madeAt: now }, lines);
       await appendAudit(db, { actor: auditActor(actor), action: "begin_chargeback", detail: { number, lines: lines.length } });

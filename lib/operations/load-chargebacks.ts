@@ -1,6 +1,6 @@
 import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
-import { type ChargeableVerdict, findChargeback, type KeptChargeback, listChargeable, listChargebacks, listSuppliers, type Made } from "@/lib/data/chargebacks";
+import { type ChargeableVerdict, countChargeable, countClosedChargebacks, findChargeback, type KeptChargeback, listChargeable, listChargebacks, listSuppliers, listUnmade, type Made } from "@/lib/data/chargebacks";
 import { loadCausesEverInForce } from "@/lib/data/editions";
 import { loadSettings } from "@/lib/data/settings";
 import { type ChargebackTotals, chargebackTotals, type ChargedAmounts } from "@/lib/domain/claims/chargeback";
@@ -15,6 +15,9 @@ export interface Chargeable extends ChargeableVerdict, ChargedAmounts {
 export interface SupplierWithVerdicts {
   id: string;
   name: string;
+  /** How many there are in all. */
+  total: number;
+  /** The oldest of them. */
   verdicts: readonly Chargeable[];
 }
 
@@ -29,31 +32,38 @@ export interface ChargebacksSheet {
   open: readonly SupplierWithVerdicts[];
   /** What nobody has said the maker of, though verdicts lay defects to it, the most first. */
   unmade: readonly (Made & { verdicts: number })[];
+  /** All that are open, and the last that were closed. */
   chargebacks: readonly ChargebackOnSheet[];
+  /** Closed ones that are older than those. */
+  older: number;
   /** Without one nothing can be charged, whatever was confirmed. */
   hasSuppliers: boolean;
   currency: string;
   timeZone: string;
 }
 
-/** What could be charged back to each supplier, and every chargeback so far. */
+/** Verdicts of one supplier on the sheet; the others come up as these are charged. */
+const MOST_VERDICTS = 1_000;
+const MOST_CLOSED = 100;
+
+/** What could be charged back to each supplier, and the chargebacks so far. */
 export async function loadChargebacks(actor: StaffActor, now: Date = new Date()): Promise<ChargebacksSheet | Refusal> {
   const refused = await refuse(actor, "write to a supplier");
   if (refused) return refused;
   const { currency, timeZone, benchMinute } = await loadSettings();
-  const [verdicts, suppliers, chargebacks, causes] = await Promise.all([listChargeable(currency), listSuppliers(), listChargebacks(), loadCausesEverInForce()]);
-  const open = suppliers.map(({ id, name }) => ({
-    id,
-    name,
-    verdicts: verdicts.filter(({ made }) => made?.supplierId === id).map((verdict): Chargeable => ({ ...verdict, benchMinor: toMinor(verdict.benchMinutes * benchMinute, currency), causeName: causes.find(({ code }) => code === verdict.cause)?.name ?? verdict.cause })),
-  }));
-  return { ok: true, open: open.filter((supplier) => supplier.verdicts.length > 0), unmade: unmadeOf(verdicts), chargebacks: chargebacks.map((chargeback) => onSheet(chargeback, now)), hasSuppliers: suppliers.length > 0, currency, timeZone };
-}
-
-function unmadeOf(verdicts: readonly ChargeableVerdict[]): ChargebacksSheet["unmade"] {
-  const unmade = new Map<string, Made & { verdicts: number }>();
-  for (const { made } of verdicts) if (made?.supplierId === null) unmade.set(made.id, { ...made, verdicts: (unmade.get(made.id)?.verdicts ?? 0) + 1 });
-  return [...unmade.values()].sort((a, b) => b.verdicts - a.verdicts || a.code.localeCompare(b.code));
+  const [suppliers, unmade, chargebacks, closed, causes] = await Promise.all([listSuppliers(), listUnmade(), listChargebacks(MOST_CLOSED), countClosedChargebacks(), loadCausesEverInForce()]);
+  const open: SupplierWithVerdicts[] = [];
+  for (const { id, name } of suppliers) {
+    const verdicts = await listChargeable(id, currency, { most: MOST_VERDICTS });
+    if (verdicts.length === 0) continue;
+    open.push({
+      id,
+      name,
+      total: verdicts.length < MOST_VERDICTS ? verdicts.length : await countChargeable(id),
+      verdicts: verdicts.map((verdict) => ({ ...verdict, benchMinor: toMinor(verdict.benchMinutes * benchMinute, currency), causeName: causes.find(({ code }) => code === verdict.cause)?.name ?? verdict.cause })),
+    });
+  }
+  return { ok: true, open, unmade, chargebacks: chargebacks.map((chargeback) => onSheet(chargeback, now)), older: Math.max(0, closed - MOST_CLOSED), hasSuppliers: suppliers.length > 0, currency, timeZone };
 }
 
 export interface LoadedChargeback {

@@ -2,14 +2,14 @@ import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
 import { findClaimToActOn } from "@/lib/data/claims-for-staff";
 import { listCustodyOfClaim, listParcelsOfClaim, listStrayParcels } from "@/lib/data/custody";
-import { type ExpectedUnit, listBenchInspections, listOpenReturns, listReturnsOfClaim } from "@/lib/data/returns";
+import { type ExpectedUnit, listAwaitedUnits, listBenchInspections, listReturnsOfClaim, listUnitsHere } from "@/lib/data/returns";
 import { loadSettings } from "@/lib/data/settings";
 import { transition } from "@/lib/domain/claims/lifecycle";
 import { may } from "@/lib/domain/claims/permissions";
 import { type PlayReading, playReadings } from "@/lib/domain/claims/play-readings";
 import type { ParcelReason } from "@/lib/domain/claims/parcels";
 import { daysOverdue } from "@/lib/domain/claims/return-dates";
-import { isAwaited, isHere } from "@/lib/domain/claims/return-lifecycle";
+import { isHere } from "@/lib/domain/claims/return-lifecycle";
 import { matchSerials, type SerialMatch } from "@/lib/domain/claims/serials";
 import { refuse, type Refusal } from "./refusal";
 import { type ShownStep, shownSteps } from "./shown-custody";
@@ -29,11 +29,14 @@ export const returnedUnit = (unit: ExpectedUnit, now: Date): ReturnedUnit => ({
 /** Whether it came under another serial, and nobody has said yet what that means. */
 export const isInDoubt = ({ serialMatch, sameUnitAt, state }: ReturnedUnit): boolean => serialMatch === "differs" && sameUnitAt === null && isHere(state);
 
+/** Of those that are expected so many are shown; the others are found by their number. */
+const MOST_COMING = 200;
+
 export interface Returns {
   ok: true;
   here: readonly ReturnedUnit[];
-  /** The longest overdue first, then by their last day. */
-  coming: readonly (ReturnedUnit & { daysOverdue: number | null })[];
+  /** How many are expected in all and overdue, and of them those due first. */
+  coming: { total: number; overdue: number; units: readonly (ReturnedUnit & { daysOverdue: number | null })[] };
   /** Parcels about which somebody has to decide. */
   strays: Awaited<ReturnType<typeof listStrayParcels>>;
   mayDecide: boolean;
@@ -45,13 +48,11 @@ export interface Returns {
 export async function loadReturns(actor: StaffActor, now: Date = new Date()): Promise<Returns | Refusal> {
   const refused = await refuse(actor, "hand over a unit");
   if (refused) return refused;
-  const [open, strays, { timeZone }] = await Promise.all([listOpenReturns(), listStrayParcels(), loadSettings()]);
-  const units = open.map((unit) => returnedUnit(unit, now));
-  const coming = units.filter(({ state }) => isAwaited(state)).map((unit) => ({ ...unit, daysOverdue: daysOverdue(unit, now) }));
+  const [here, awaited, strays, { timeZone }] = await Promise.all([listUnitsHere(), listAwaitedUnits(now, MOST_COMING), listStrayParcels(), loadSettings()]);
   return {
     ok: true,
-    here: units.filter(({ state }) => isHere(state)),
-    coming: coming.toSorted((a, b) => (b.daysOverdue ?? -1) - (a.daysOverdue ?? -1) || a.expiresAt.getTime() - b.expiresAt.getTime()),
+    here: here.map((unit) => returnedUnit(unit, now)),
+    coming: { ...awaited, units: awaited.units.map((unit) => ({ ...returnedUnit(unit, now), daysOverdue: daysOverdue(unit, now) })) },
     strays,
     mayDecide: may(actor.role, "authorise a return"),
     mayInspect: may(actor.role, "inspect a unit"),

@@ -2,6 +2,7 @@ import { randomUUID } from "node:crypto";
 import { beforeAll, describe, expect, test } from "vitest";
 import type { StaffActor } from "@/lib/access/actors";
 import { database } from "@/lib/data/client";
+import { countChargeable, listChargeable } from "@/lib/data/chargebacks";
 import { lineTotal } from "@/lib/domain/claims/chargeback";
 import { beginChargeback } from "@/lib/operations/begin-chargeback";
 import { bookSupplierAnswers, closeChargeback, dropChargeback, sendChargeback, takeOutLine } from "@/lib/operations/change-chargeback";
@@ -73,6 +74,15 @@ describe("a chargeback", () => {
     const after = await loadChargebacks(product);
     expect(after.ok && after.unmade.some(({ id }) => id === model)).toBe(false);
     expect(await beginChargeback(product, input)).toMatchObject({ ok: true, lines: 2 });
+  });
+
+  test("is offered the oldest verdicts where there are more than are shown, and they are counted", async () => {
+    const { supplierId } = await aBatch([50_000, 30_000, 20_000]);
+    const { currency } = await database().sellerSettings.findUniqueOrThrow({ where: { id: 1 } });
+    const all = await listChargeable(supplierId, currency, { most: 10 });
+    expect(all.map(({ remedyMinor }) => remedyMinor)).toEqual([50_000, 30_000, 20_000]);
+    expect(await listChargeable(supplierId, currency, { most: 2 })).toEqual(all.slice(0, 2));
+    expect(await countChargeable(supplierId)).toBe(3);
   });
 
   test("of another supplier's verdicts is not begun", async () => {

@@ -113,7 +113,7 @@ describe("who carries the parcel", () => {
     expect(await database().return.findFirst({ where: { claimId: customer.claimId } })).toMatchObject({ state: "in_carriage", carrier: "Coriolis", trackingNumber: "77-2", sentAt });
     expect(await loadMyReturn(customer)).toMatchObject({ state: "in_carriage", trackingNumber: "77-2" });
     const late = await loadReturns(bench, daysAfter(sentAt, CARRIAGE_DAYS + 2.5));
-    expect(late.ok && late.coming.find(({ claimId }) => claimId === customer.claimId)?.daysOverdue).toBe(2);
+    expect(late.ok && late.coming.units.find(({ claimId }) => claimId === customer.claimId)?.daysOverdue).toBe(2);
   });
 
   test("said after the time ran out lets the claim wait again, and of a unit that is here is not taken", async () => {

@@ -2,9 +2,11 @@ import { randomUUID } from "node:crypto";
 import { beforeAll, describe, expect, test } from "vitest";
 import type { StaffActor } from "@/lib/access/actors";
 import { database } from "@/lib/data/client";
+import { listAwaitedUnits } from "@/lib/data/returns";
 import { may } from "@/lib/domain/claims/permissions";
 import { parseReference } from "@/lib/domain/claims/reference";
 import { postalAddress } from "@/lib/domain/claims/return-instructions";
+import { daysOverdue } from "@/lib/domain/claims/return-dates";
 import { ROLES } from "@/lib/domain/claims/roles";
 import { authoriseReturn } from "@/lib/operations/authorise-return";
 import { correctSerialSeen } from "@/lib/operations/correct-serial-seen";
@@ -13,6 +15,7 @@ import { receiveReturn } from "@/lib/operations/receive-return";
 import { aClaim } from "@/tests/builders/a-claim";
 import { aStaffActor } from "@/tests/builders/a-person";
 
+const DAY_MS = 86_400_000;
 const ASKED = { version: 0, note: "" };
 
 let support: StaffActor;
@@ -114,7 +117,30 @@ describe("a return", () => {
   test("is listed as overdue after its last day", async () => {
     const { number } = await aReturn();
     const later = await loadReturns(bench, new Date(Date.now() + 365 * 86_400_000));
-    expect(later.ok && later.coming.find((unit) => unit.number === number)?.isOverdue).toBe(true);
+    expect(later.ok && later.coming.units.find((unit) => unit.number === number)?.isOverdue).toBe(true);
+  });
+
+  test("past those that are listed is counted still, and those due first are listed", async () => {
+    const now = Date.now();
+    const states = [
+      { state: "authorised", expiresAt: new Date(now - 40 * DAY_MS) },
+      { state: "in_carriage", sentAt: new Date(now - 45 * DAY_MS) },
+      { state: "in_carriage", sentAt: new Date(now - 2 * DAY_MS), expiresAt: new Date(now - 60 * DAY_MS) },
+      { state: "authorised" },
+    ] as const;
+    const ids: string[] = [];
+    for (const data of states) {
+      const { returnId } = await aReturn();
+      await database().return.update({ where: { id: returnId }, data: { authorisedAt: new Date(now - 90 * DAY_MS), ...data } });
+      ids.push(returnId);
+    }
+    const all = await listAwaitedUnits(new Date(now), 100_000);
+    expect(all.units.map(({ id }) => id).filter((id) => ids.includes(id))).toEqual([ids[0], ids[1], ids[2], ids[3]]);
+    const late = all.units.filter((unit) => daysOverdue(unit, new Date(now)) !== null);
+    expect(late.map(({ id }) => id).filter((id) => ids.includes(id))).toEqual([ids[0], ids[1]]);
+    expect(all).toMatchObject({ total: all.units.length, overdue: late.length });
+    const first = await listAwaitedUnits(new Date(now), 1);
+    expect(first).toEqual({ ...all, units: all.units.slice(0, 1) });
   });
 });
 

@@ -6,7 +6,7 @@ import { requireStaff } from "@/lib/access/staff";
 import { CHARGEBACK_STATE_NAMES, lineTotal } from "@/lib/domain/claims/chargeback";
 import { formatMoney } from "@/lib/domain/claims/money";
 import { may } from "@/lib/domain/claims/permissions";
-import { type Chargeable, type ChargebackOnSheet, type ChargebacksSheet, loadChargebacks } from "@/lib/operations/load-chargebacks";
+import { type Chargeable, type ChargebackOnSheet, type ChargebacksSheet, loadChargebacks, type SupplierWithVerdicts } from "@/lib/operations/load-chargebacks";
 import { dayIn } from "../return-words";
 import { beginHere } from "./actions";
 import { BeginForm } from "./begin-form";
@@ -22,13 +22,16 @@ type Batch = readonly [batch: string | null, verdicts: readonly Chargeable[]];
 const countOf = ({ length }: readonly Chargeable[]) => verdictsInWords(length);
 const verdictsInWords = (count: number) => (count === 1 ? "one verdict" : `${count} verdicts`);
 
+/** Whether there are more verdicts than are shown. */
+const isCut = ({ total, verdicts }: SupplierWithVerdicts) => verdicts.length < total;
+
 const asked = (verdicts: readonly Chargeable[]) => verdicts.reduce((sum, verdict) => sum + lineTotal(verdict), 0);
 
 export default async function ChargebacksPage() {
   const actor = await requireStaff("/returns/chargebacks");
   const loaded = await loadChargebacks(actor);
   if (!loaded.ok) forbidden();
-  const { open, unmade, chargebacks, hasSuppliers, currency, timeZone } = loaded;
+  const { open, unmade, chargebacks, older, hasSuppliers, currency, timeZone } = loaded;
   const overdue = chargebacks.filter(({ isOverdue }) => isOverdue).length;
   return (
     <DeskShell actor={actor} here="Chargebacks">
@@ -38,14 +41,21 @@ export default async function ChargebacksPage() {
         <section className={`sheet ${styles.part}`}>
           <h2>Chargebacks so far</h2>
           <Chargebacks chargebacks={chargebacks} timeZone={timeZone} />
+          {older > 0 ? <p className="soft">{older === 1 ? "One that was closed earlier is" : `${older} that were closed earlier are`} not listed.</p> : null}
         </section>
       ) : null}
       <Unmade unmade={unmade} mayCorrect={may(actor.role, "change the catalogue")} />
       {open.map((supplier) => (
         <section key={supplier.id} className={`sheet ${styles.part}`}>
           <h2>
-            {supplier.name}: {formatMoney(asked(supplier.verdicts), currency)} not yet charged
+            {supplier.name}: {isCut(supplier) ? "at least " : ""}
+            {formatMoney(asked(supplier.verdicts), currency)} not yet charged
           </h2>
+          {isCut(supplier) ? (
+            <p className="soft">
+              The {supplier.verdicts.length} oldest of {supplier.total} verdicts. Of a batch that is ticked all are charged.
+            </p>
+          ) : null}
           <BeginForm action={beginHere.bind(null, supplier.id)}>
             <Batches batches={batchesOf(supplier.verdicts)} currency={currency} />
           </BeginForm>
@@ -189,7 +199,7 @@ function heading({ open, unmade, currency }: ChargebacksSheet): string {
   const total = open.reduce((sum, { verdicts }) => sum + asked(verdicts), 0);
   if (open.length === 0 && unmade.length > 0) return "Nobody has said who makes what was found defective";
   if (open.length === 0) return "Every defect that was confirmed is charged back";
-  return `${formatMoney(total, currency)} could be charged back to ${open.length === 1 ? "one supplier" : `${open.length} suppliers`}`;
+  return `${open.some(isCut) ? "At least " : ""}${formatMoney(total, currency)} could be charged back to ${open.length === 1 ? "one supplier" : `${open.length} suppliers`}`;
 }
 
 /** By batch, the largest sum first; without a batch last. */
