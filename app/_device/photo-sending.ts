@@ -13,7 +13,8 @@ export interface PhotoOnItsWay {
   /** Of the complaint it was taken for, or the address of photos of staff; null while the complaint has not reached us. */
   reference: string | null;
   name: string;
-  state: "getting-ready" | "waiting" | "sending" | "refused";
+  /** One that has arrived is told of until the page shows it. */
+  state: "getting-ready" | "waiting" | "sending" | "arrived" | "refused";
   /** 0..1 */
   progress: number;
   /** Why it was refused, as the server names it. */
@@ -27,7 +28,6 @@ const LATEST_RETRY_MS = 60_000;
 const PASSING = ["busy", "too-many-tries", "not-signed-in"];
 
 let onTheirWay: readonly PhotoOnItsWay[] = [];
-let arrived = 0;
 const listeners = new Set<() => void>();
 /** Where the device keeps nothing, as in some private windows, this page alone does. */
 const inMemory = new Map<string, KeptPhoto>();
@@ -35,8 +35,6 @@ const inMemory = new Map<string, KeptPhoto>();
 const onDevice = new Set<string>();
 
 export const photosOnTheirWay = () => onTheirWay;
-/** How many have arrived since the page was opened. */
-export const photosArrived = () => arrived;
 
 export function whenPhotosMove(listener: () => void): () => void {
   listeners.add(listener);
@@ -80,6 +78,11 @@ export async function nameComplaintOfPhotos(before: string | null, reference: st
   for (const photo of inMemory.values()) if (isMeant(photo)) await keep({ ...photo, reference });
   tell((all) => all.map((photo) => (isMeant(photo) ? { ...photo, reference } : photo)));
   await sendPhotos();
+}
+
+/** The page shows those that have arrived. */
+export function dropArrived(): void {
+  tell((before) => before.filter(({ state }) => state !== "arrived"));
 }
 
 export async function leaveOutPhoto(id: string): Promise<void> {
@@ -206,8 +209,7 @@ function addressesOf(id: string, reference: string): URL[] {
 }
 
 async function arrive(id: string): Promise<"arrived"> {
-  arrived += 1;
-  tell((before) => before.filter((photo) => photo.id !== id));
+  note(id, { state: "arrived" });
   await forget(id);
   return "arrived";
 }

@@ -1,7 +1,7 @@
 "use client";
 
 import { useRouter } from "next/navigation";
-import { useEffect, useId, useRef, useState } from "react";
+import { type ReactNode, useEffect, useId, useRef, useState, useTransition } from "react";
 import type { Language } from "@/lib/domain/claims/languages";
 import { MOST_PHOTOS } from "@/lib/domain/intake/fields";
 import { sayFrom } from "@/lib/domain/say";
@@ -19,8 +19,12 @@ interface Props {
   attached: number;
   /** How many we keep. */
   most?: number;
+  /** For how many photos room is kept from the start, so that nothing moves when they come. */
+  room?: number;
   texts: Readonly<Record<string, string>>;
   language: Language;
+  /** The photos we have, each an item of a list. */
+  children?: ReactNode;
 }
 
 /** With the page's first photo, or with one that an earlier page has left on the device. */
@@ -30,26 +34,32 @@ const sending = () => import("./photo-sending");
  * Photos from the camera and from those on the phone, several at once; each has its progress and goes on by itself after a
  * lost signal. Until it runs, and where script is off, a plain form posts them.
  */
-export function PhotoUploader({ address, reference, problem, attached, most = MOST_PHOTOS, texts, language }: Props) {
+export function PhotoUploader({ address, reference, problem, attached, most = MOST_PHOTOS, room = 0, texts, language, children }: Props) {
   const say = sayFrom(texts, language);
   const router = useRouter();
   const camera = useRef<HTMLInputElement>(null);
   const gallery = useRef<HTMLInputElement>(null);
   const id = useId();
   const [isReady, setReady] = useState(false);
-  const [photos, setPhotos] = useState<readonly PhotoOnItsWay[]>([]);
+  const [noted, setPhotos] = useState<readonly PhotoOnItsWay[]>([]);
+  const [isRefreshing, refresh] = useTransition();
+  const hasRefreshed = useRef(false);
+  // What has arrived gives its place to what the page shows anew.
+  const photos = noted.filter(({ state }) => state !== "arrived" || isRefreshing);
 
   useEffect(() => {
     setReady(true);
     let isHere = true;
     let leave = () => {};
-    void sending().then(({ photosArrived, photosOnTheirWay, pickUpPhotos, whenPhotosMove }) => {
+    void sending().then(({ photosOnTheirWay, pickUpPhotos, whenPhotosMove }) => {
       if (!isHere) return;
-      let seen = photosArrived();
+      let seen = 0;
       const look = () => {
-        setPhotos(photosOnTheirWay().filter((photo) => photo.reference === reference));
-        if (photosArrived() > seen) router.refresh();
-        seen = photosArrived();
+        const now = photosOnTheirWay().filter((photo) => photo.reference === reference);
+        const arrived = now.filter(({ state }) => state === "arrived").length;
+        setPhotos(now);
+        if (arrived > seen) refresh(() => router.refresh());
+        seen = arrived;
       };
       leave = whenPhotosMove(look);
       look();
@@ -60,6 +70,11 @@ export function PhotoUploader({ address, reference, problem, attached, most = MO
       leave();
     };
   }, [reference, router]);
+
+  useEffect(() => {
+    if (!isRefreshing && hasRefreshed.current) void sending().then(({ dropArrived }) => dropArrived());
+    hasRefreshed.current = isRefreshing;
+  }, [isRefreshing]);
 
   const isFull = attached + photos.length >= most;
   function choose(input: HTMLInputElement) {
@@ -76,7 +91,7 @@ export function PhotoUploader({ address, reference, problem, attached, most = MO
         </p>
       ) : null}
       {isFull ? <p>{say("photos.full")}</p> : null}
-      <form action={address} method="post" encType="multipart/form-data" hidden={isFull} className={css.upload}>
+      <form action={address} method="post" encType="multipart/form-data" hidden={isFull} className={`${css.upload} no-print`}>
         <input ref={gallery} id={`${id}photo`} aria-label={say("photos.choose")} {...types} multiple onChange={(event) => isReady && choose(event.currentTarget)} />
         {isReady ? (
           <>
@@ -97,14 +112,19 @@ export function PhotoUploader({ address, reference, problem, attached, most = MO
           <p className="small">{say("photos.noScript")}</p>
         </noscript>
       </form>
-      <ul className={css.uploads} aria-live="polite">
+      <p className={`${css.goOn} small soft no-print`}>{say("photos.goOn")}</p>
+      <ul className={css.photos} aria-live="polite">
+        {children}
         {photos.map((photo) => (
-          <li key={photo.id}>
+          <li key={photo.id} className={photo.state === "refused" ? css.refused : undefined}>
             <OnItsWay photo={photo} isQueued={photo.state === "waiting" && photos.some(({ state }) => state === "sending")} most={most} say={say} />
           </li>
         ))}
+        {Array.from({ length: Math.max(0, room - attached - photos.length) }, (_, place) => (
+          // biome-ignore lint/suspicious/noArrayIndexKey: they are all alike.
+          <li key={place} className={css.free} aria-hidden="true" />
+        ))}
       </ul>
-      {photos.some(({ state }) => state !== "refused") ? <p className="small soft">{say("photos.goOn")}</p> : null}
     </>
   );
 }
@@ -126,18 +146,21 @@ function OnItsWay({ photo: { id, name, state, progress, problem }, isQueued, mos
   if (state === "refused") {
     return (
       <>
-        <span className="small">{name}</span>
+        <span className={css.name}>{name}</span>
         <span className="error small">{say(`photos.problem.${problem ?? "damaged"}`, { most })}</span>
         {problem === "too-many-photos" || problem === "no-claim" ? again : null}
         {leaveOut}
       </>
     );
   }
-  if (state === "getting-ready") return <span className="small">{say("photos.ready", { name })}</span>;
+  const words = state === "getting-ready" ? "ready" : state === "waiting" ? (isQueued ? "next" : "waits") : "sending";
   return (
     <>
-      <span className="small">{say(state === "sending" ? "photos.sending" : isQueued ? "photos.next" : "photos.waits", { name })}</span>
-      <progress value={progress} max={1} aria-label={say("photos.sending", { name })} />
+      <span className={css.onItsWay}>
+        <span className={css.name}>{name}</span>
+        <span>{say(`photos.${words}`)}</span>
+        <progress value={state === "arrived" ? 1 : progress} max={1} aria-label={`${name}: ${say("photos.sending")}`} />
+      </span>
       {state === "waiting" && !isQueued ? again : null}
       {state === "waiting" ? leaveOut : null}
     </>

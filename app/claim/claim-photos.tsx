@@ -12,21 +12,18 @@ export async function ClaimPhotos({ reference, photos, problem }: { reference: s
   return (
     <section className="sheet">
       <h2>{words("photos.heading")}</h2>
-      {photos.length > 0 ? (
-        <ul className={css.photos}>
-          {photos.map(({ id }, index) => (
-            <li key={id} className={css.photo}>
-              <a href={`${address}/${id}`}>
-                <img src={`${address}/${id}?size=small`} alt={words("photos.openLarge", { number: index + 1, count: photos.length })} />
-              </a>
-            </li>
-          ))}
-        </ul>
-      ) : null}
       <div className="no-print">
         <PhotoFrames words={words} />
-        <PhotoUploader address={address} reference={reference} problem={inWords} attached={photos.length} texts={textsOf(words.language, "photos")} language={words.language} />
       </div>
+      <PhotoUploader address={address} reference={reference} problem={inWords} attached={photos.length} texts={textsOf(words.language, "photos")} language={words.language}>
+        {photos.map(({ id }, index) => (
+          <li key={id}>
+            <a href={`${address}/${id}`}>
+              <img src={`${address}/${id}?size=small`} alt={words("photos.openLarge", { number: index + 1, count: photos.length })} />
+            </a>
+          </li>
+        ))}
+      </PhotoUploader>
     </section>
   );
 }

@@ -2,6 +2,8 @@ import type { ReactNode } from "react";
 import type { Words } from "@/lib/messages/words";
 import css from "./photo-frames.module.css";
 
+export const ASKED_PHOTOS = 3;
+
 /** What to show on a photo: three outlines in the frame of a camera. */
 export function PhotoFrames({ words }: { words: Words }) {
   return (

@@ -8,7 +8,8 @@ import { lineSchema, linesSchema } from "./text";
 /** What was typed on one screen, trimmed; keys are the field names. */
 export type ScreenValues = Record<string, string>;
 
-const tooLong = (most: number, say: Say) => say("browser.error.tooLong", { most: most.toLocaleString(say.language) });
+// Worded when it is needed: a phone takes a tenth of a second to make ready how numbers are written.
+const tooLong = (most: number, say: Say) => () => say("browser.error.tooLong", { most: most.toLocaleString(say.language) });
 const line = (longest: number, say: Say) => lineSchema(longest, undefined, tooLong(longest, say));
 
 function valueSchema(field: IntakeField, say: Say): z.ZodMiniType<string, string> {

@@ -1,7 +1,7 @@
 import * as z from "zod/mini";
 
 /** Text of several lines, as `lineSchema`, but with its line breaks and tabs. */
-export function linesSchema(longest: number, missing?: string, tooLong?: string) {
+export function linesSchema(longest: number, missing?: string, tooLong?: () => string) {
   return textSchema(longest, missing, plain, tooLong);
 }
 
@@ -12,12 +12,12 @@ export function linesSchema(longest: number, missing?: string, tooLong?: string)
  *
  * Example: "Ada\u0000 \nBrink" is read as "Ada  Brink".
  */
-export function lineSchema(longest: number, missing?: string, tooLong?: string) {
+export function lineSchema(longest: number, missing?: string, tooLong?: () => string) {
   return textSchema(longest, missing, (typed) => plain(typed).replace(/[\n\t]/g, " "), tooLong);
 }
 
-function textSchema(longest: number, missing: string | undefined, read: (typed: string) => string, tooLong = `Use ${longest.toLocaleString("en")} characters or fewer. Yours is kept here for you to shorten`) {
-  const text = z.string().check(z.overwrite(read), z.trim(), z.maxLength(longest, tooLong));
+function textSchema(longest: number, missing: string | undefined, read: (typed: string) => string, tooLong = () => `Use ${longest.toLocaleString("en")} characters or fewer. Yours is kept here for you to shorten`) {
+  const text = z.string().check(z.overwrite(read), z.trim(), z.maxLength(longest, { error: tooLong }));
   return missing === undefined ? text : text.check(z.minLength(1, missing));
 }
 

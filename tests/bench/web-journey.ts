@@ -13,6 +13,9 @@ const KB = 1000;
 /** Of a practised person, for the estimate of hands-on time. Keystroke-level model (Card, Moran and Newell 1983) and typing on phones, from memory; the photo is judgement. */
 const SECONDS = { decide: 1.35, tap: 1.3, sign: 0.33, word: 60 / 238, photo: 8 };
 
+/** Nobody taps before a page is read; Chromium without a screen may also hold back its first frame after a tap that comes at once. */
+const READS_FOR_MS = 1000;
+
 /** Goals as the product states them. */
 const GOALS = { intakeScriptKb: "165, better 150", intakeTotalKb: "260", staffScriptKb: "300", lcpMs: "1800", shift: "0.02", slowestMs: "150", continueMs: "600", screens: "14", taps: "45", handsOnMin: "6" };
 
@@ -159,6 +162,7 @@ async function walk(page: Page, bytes: () => { script: number; all: number }): P
     if (measured.pages > 30) throw new Error("the intake does not end");
     measured.pages += 1;
     measured.words += await page.locator("main").evaluate((main) => (main as HTMLElement).innerText.split(/\s+/).length);
+    await page.waitForTimeout(READS_FOR_MS);
     await answerScreen(page, screen.endsWith("/order") ? { ...ANSWERS, ...order } : ANSWERS, measured, photos);
     await tap(page.getByRole("button", { name: "Continue" }), measured);
     await page.waitForURL((url) => url.pathname !== screen);
@@ -167,6 +171,7 @@ async function walk(page: Page, bytes: () => { script: number; all: number }): P
     measured.continueMs.push(nextAt - tappedAt);
   }
   const seen = await seenOn(page);
+  await page.waitForTimeout(READS_FOR_MS);
   await tap(page.getByRole("button", { name: /^Send/ }), measured);
   await page.waitForURL(/\/claim\//);
   await page.waitForLoadState("networkidle");

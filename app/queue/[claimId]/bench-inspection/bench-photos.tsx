@@ -27,18 +27,15 @@ const TEXTS: Readonly<Record<string, string>> = {
 export function BenchPhotos({ address, claimId, photos, attached, problem }: Props) {
   return (
     <section className={styles.photos} aria-label="Photos of this step">
-      <PhotoUploader address={address} reference={address} problem={problem} attached={attached} most={MOST_BENCH_PHOTOS} texts={TEXTS} language={FIRST_LANGUAGE} />
-      {photos.length > 0 ? (
-        <ul className={styles.taken}>
-          {photos.map(({ id }, index) => (
-            <li key={id}>
-              <a href={`/queue/${claimId}/photos/${id}`}>
-                <img src={`/queue/${claimId}/photos/${id}?size=small`} alt={`${index + 1} of ${photos.length}, open it large`} width="96" height="72" loading="lazy" />
-              </a>
-            </li>
-          ))}
-        </ul>
-      ) : null}
+      <PhotoUploader address={address} reference={address} problem={problem} attached={attached} most={MOST_BENCH_PHOTOS} texts={TEXTS} language={FIRST_LANGUAGE}>
+        {photos.map(({ id }, index) => (
+          <li key={id}>
+            <a href={`/queue/${claimId}/photos/${id}`}>
+              <img src={`/queue/${claimId}/photos/${id}?size=small`} alt={`${index + 1} of ${photos.length}, open it large`} width="96" height="72" loading="lazy" />
+            </a>
+          </li>
+        ))}
+      </PhotoUploader>
     </section>
   );
 }

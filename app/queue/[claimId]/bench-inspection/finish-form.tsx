@@ -46,7 +46,7 @@ function usePhotosOnTheirWay(address: string): number {
     let leave = () => {};
     void import("@/app/_device/photo-sending").then(({ photosOnTheirWay, pickUpPhotos, whenPhotosMove }) => {
       if (!isHere) return;
-      const look = () => setCount(photosOnTheirWay().filter(({ reference, state }) => state !== "refused" && reference?.startsWith(address)).length);
+      const look = () => setCount(photosOnTheirWay().filter(({ reference, state }) => state !== "refused" && state !== "arrived" && reference?.startsWith(address)).length);
       leave = whenPhotosMove(look);
       look();
       void pickUpPhotos();
