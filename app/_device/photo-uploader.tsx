@@ -19,13 +19,16 @@ interface Props {
   attached: number;
   /** How many we keep. */
   most?: number;
-  /** For how many photos room is kept from the start, so that nothing moves when they come. */
+  /** For how many photos, three at most, room is kept from the start, so that nothing moves when they come. */
   room?: number;
   texts: Readonly<Record<string, string>>;
   language: Language;
   /** The photos we have, each an item of a list. */
   children?: ReactNode;
 }
+
+/** Names of the places that are kept free, so that one that is taken leaves the others where they are. */
+const PLACES = ["first", "second", "third"];
 
 /** With the page's first photo, or with one that an earlier page has left on the device. */
 const sending = () => import("./photo-sending");
@@ -120,8 +123,7 @@ export function PhotoUploader({ address, reference, problem, attached, most = MO
             <OnItsWay photo={photo} isQueued={photo.state === "waiting" && photos.some(({ state }) => state === "sending")} most={most} say={say} />
           </li>
         ))}
-        {Array.from({ length: Math.max(0, room - attached - photos.length) }, (_, place) => (
-          // biome-ignore lint/suspicious/noArrayIndexKey: they are all alike.
+        {PLACES.slice(attached + photos.length, room).map((place) => (
           <li key={place} className={css.free} aria-hidden="true" />
         ))}
       </ul>
