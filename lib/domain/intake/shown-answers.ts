@@ -1,3 +1,4 @@
+import type { Language } from "../claims/languages";
 import type { FindingDefinition } from "../diagnosis/knowledge";
 import type { Say } from "../say";
 import { answer, type IntakeAnswers } from "./answers";
@@ -30,11 +31,22 @@ export function runInWords({ answers, hoursRun, distanceKm }: { answers: IntakeA
   const typed = answer(answers, "fitting", "run");
   if (typed) {
     const unit = RUN_UNITS.find(({ value }) => value === answer(answers, "fitting", unitField("run"))) ?? RUN_UNITS[0];
-    return withUnit(typed, unitInWords(unit, say));
+    return withUnit(typedIn(say.language, typed), unitInWords(unit, say));
   }
   const whole = (value: number | null, unit: string) => (value === null ? null : withUnit(Math.round(value).toLocaleString(say.language), unitInWords({ value: unit, label: unit }, say)));
   const kept = [whole(hoursRun, "h"), whole(distanceKm, "km")];
   return kept.filter(Boolean).join(", ") || null;
+}
+
+/**
+ * A number as it was typed, with the decimal sign of whoever reads it: of what the bench typed with a point a German letter
+ * tells with a comma. All else stays, a nought at the end and a fraction too, since it tells how well it was read.
+ *
+ * Example: "0.350" is "0,350" in German.
+ */
+function typedIn(language: Language, typed: string): string {
+  const sign = new Intl.NumberFormat(language).formatToParts(0.5).find(({ type }) => type === "decimal")?.value ?? ".";
+  return typed.replace(/(\d)[.,](?=\d)/, `$1${sign}`);
 }
 
 /** A kept finding in words: the option's label, or the number as it was typed; null for what was not known. */
@@ -47,7 +59,7 @@ export function shownFinding(
     const unit = definition.kind === "measurement" ? definition.unit : "";
     const amount = (number: string, value: string) => withUnit(number, unitInWords({ value, label: value }, say));
     return finding.typedValue !== null
-      ? amount(finding.typedValue, finding.typedUnit ?? unit)
+      ? amount(typedIn(say.language, finding.typedValue), finding.typedUnit ?? unit)
       : amount(finding.measured.toLocaleString(say.language, { useGrouping: false, maximumSignificantDigits: 12 }), unit);
   }
   return definition.options.find(({ value }) => value === finding.answer)?.label ?? null;
