@@ -13,8 +13,8 @@ export interface PhotoOnItsWay {
   /** Of the complaint it was taken for, or the address of photos of staff; null while the complaint has not reached us. */
   reference: string | null;
   name: string;
-  /** One that has arrived is told of until the page shows it. */
-  state: "getting-ready" | "waiting" | "sending" | "arrived" | "refused";
+  /** One that waits has been tried in vain; one that has arrived is told of until the page shows it. */
+  state: "getting-ready" | "next" | "sending" | "waiting" | "arrived" | "refused";
   /** 0..1 */
   progress: number;
   /** Why it was refused, as the server names it. */
@@ -91,11 +91,12 @@ export async function leaveOutPhoto(id: string): Promise<void> {
 }
 
 export async function sendPhotoAgain(id: string): Promise<void> {
-  note(id, { state: "waiting" });
+  note(id, { state: "next" });
   await sendPhotos();
 }
 
-const asListed = ({ id, reference, name, isReady }: KeptPhoto): PhotoOnItsWay => ({ id, reference, name, state: isReady ? "waiting" : "getting-ready", progress: 0 });
+const asListed = ({ id, reference, name, isReady }: KeptPhoto): PhotoOnItsWay => ({ id, reference, name, state: isReady ? "next" : "getting-ready", progress: 0 });
+const isToSend = ({ state, reference }: PhotoOnItsWay) => (state === "next" || state === "waiting") && reference !== null;
 
 async function keep(photo: KeptPhoto): Promise<void> {
   inMemory.set(photo.id, photo);
@@ -124,16 +125,17 @@ export async function sendPhotos(): Promise<void> {
   clearTimeout(retry);
   try {
     await getReady();
-    for (const { id } of onTheirWay.filter(({ state, reference }) => state === "waiting" && reference !== null)) {
+    for (const { id } of onTheirWay.filter(isToSend)) {
       const photo = inMemory.get(id);
       if (photo && (await alone(id, () => sendOne(photo))) === "lost") break;
       pause = SOONEST_RETRY_MS;
     }
   } finally {
     isSending = false;
+    tell((all) => all.map((photo) => (photo.state === "next" ? { ...photo, state: "waiting" } : photo)));
   }
   if (onTheirWay.some(({ state }) => state === "getting-ready")) return sendPhotos();
-  if (!onTheirWay.some(({ state, reference }) => state === "waiting" && reference !== null)) return;
+  if (!onTheirWay.some(isToSend)) return;
   retry = setTimeout(sendPhotos, pause);
   pause = Math.min(LATEST_RETRY_MS, pause * 2);
 }
@@ -142,7 +144,7 @@ async function getReady(): Promise<void> {
   for (const { id } of onTheirWay.filter(({ state }) => state === "getting-ready")) {
     const photo = inMemory.get(id);
     if (photo && !photo.isReady) await keep({ ...photo, blob: await shrinkPhoto(photo.blob), isReady: true });
-    note(id, { state: "waiting" });
+    note(id, { state: "next" });
   }
 }
 

@@ -120,7 +120,7 @@ export function PhotoUploader({ address, reference, problem, attached, most = MO
         {children}
         {photos.map((photo) => (
           <li key={photo.id} className={photo.state === "refused" ? css.refused : undefined}>
-            <OnItsWay photo={photo} isQueued={photo.state === "waiting" && photos.some(({ state }) => state === "sending")} most={most} say={say} />
+            <OnItsWay photo={photo} most={most} say={say} />
           </li>
         ))}
         {PLACES.slice(attached + photos.length, room).map((place) => (
@@ -131,8 +131,7 @@ export function PhotoUploader({ address, reference, problem, attached, most = MO
   );
 }
 
-/** @param isQueued another one is being sent just now, and this one goes next: it waits for no signal */
-function OnItsWay({ photo: { id, name, state, progress, problem }, isQueued, most, say }: { photo: PhotoOnItsWay; isQueued: boolean; most: number; say: ReturnType<typeof sayFrom> }) {
+function OnItsWay({ photo: { id, name, state, progress, problem }, most, say }: { photo: PhotoOnItsWay; most: number; say: ReturnType<typeof sayFrom> }) {
   const leaveOut = (
     <button type="button" className="link-button" onClick={() => void sending().then(({ leaveOutPhoto }) => leaveOutPhoto(id))}>
       {say("photos.leaveOut")}
@@ -155,16 +154,15 @@ function OnItsWay({ photo: { id, name, state, progress, problem }, isQueued, mos
       </>
     );
   }
-  const words = state === "getting-ready" ? "ready" : state === "waiting" ? (isQueued ? "next" : "waits") : "sending";
   return (
     <>
       <span className={css.onItsWay}>
         <span className={css.name}>{name}</span>
-        <span>{say(`photos.${words}`)}</span>
-        <progress value={state === "arrived" ? 1 : progress} max={1} aria-label={`${name}: ${say("photos.sending")}`} />
+        <span>{say(`photos.state.${state}`)}</span>
+        <progress value={state === "arrived" ? 1 : progress} max={1} aria-label={`${name}: ${say("photos.state.sending")}`} />
       </span>
-      {state === "waiting" && !isQueued ? again : null}
-      {state === "waiting" ? leaveOut : null}
+      {state === "waiting" ? again : null}
+      {state === "waiting" || state === "next" ? leaveOut : null}
     </>
   );
 }

@@ -6,14 +6,14 @@ import { findShipmentsOfOrder, listKits, listVehicles } from "@/lib/data/purchas
 import { loadSettings } from "@/lib/data/settings";
 import type { Language } from "@/lib/domain/claims/languages";
 import { FIRST_UNIT_SYSTEM, type UnitSystem } from "@/lib/domain/claims/unit-systems";
-import { type Caution, stopEngineInWords } from "@/lib/domain/diagnosis/cautions";
+import { type Caution, cautionInWords, stopEngineInWords } from "@/lib/domain/diagnosis/cautions";
 import { editionForFuel } from "@/lib/domain/diagnosis/edition-for-fuel";
 import type { Edition } from "@/lib/domain/diagnosis/knowledge";
 import { answer, type IntakeAnswers, type Screen } from "@/lib/domain/intake/answers";
 import type { IntakeScreen } from "@/lib/domain/intake/fields";
-import { firstOpenScreen, isBegun, mayShow, mostQuestionsAfter, screenBefore } from "@/lib/domain/intake/intake-path";
+import { firstOpenScreen, isBegun, mayShow, mostQuestionsAfter, screensBefore } from "@/lib/domain/intake/intake-path";
 import { fuelTold, type IntakeState, NOTHING_KNOWN } from "@/lib/domain/intake/questions";
-import { type Choices, describeScreen } from "@/lib/domain/intake/screens";
+import { cautionsOf, type Choices, describeScreen } from "@/lib/domain/intake/screens";
 import { stopFromAnswers } from "@/lib/domain/intake/stop-from-answers";
 import { valuesOf } from "@/lib/domain/intake/told-checks";
 import { withUnitsFirst } from "@/lib/domain/intake/units-first";
@@ -34,6 +34,8 @@ export interface ShownScreen {
   stop: Caution | null;
   /** The answer just given says so: here it is read for the first time. */
   stopIsNew: boolean;
+  /** Those of its cautions that a screen before has told in full. */
+  read: readonly Caution[];
   /** Nobody has said that it burns petrol: it could run away on oil in its air side. */
   mayBeDiesel: boolean;
   /** Null before the first answer is saved. */
@@ -53,10 +55,14 @@ export async function loadScreen(actor: CustomerActor | null, screen: Screen, la
   const state: IntakeState = draft ?? { answers: {}, purchase: NOTHING_KNOWN };
   const [basis, reader] = [await loadBasis(), { language, units: actor?.units ?? FIRST_UNIT_SYSTEM }];
   if (!mayShow(screen, state, basis)) return { ok: false, reason: "not-yet", goTo: firstOpenScreen(state, basis) };
-  const before = screenBefore(screen, state, basis);
+  const behind = screensBefore(screen, state, basis);
+  const before = behind.at(-1) ?? null;
+  const read = new Set(behind.flatMap((one) => cautionsOf(one, basis.edition)));
+  const described = await describeForDraft(screen, state, reader);
   return {
     ok: true,
-    described: await describeForDraft(screen, state, reader),
+    described: { ...described, cautions: described.cautions.filter((code) => !read.has(code)) },
+    read: described.cautions.filter((code) => read.has(code)).map((code) => cautionInWords(code, sayIn(language))),
     values: valuesOf(screen, state.answers),
     before,
     mostAfter: mostQuestionsAfter(screen, state, basis),

@@ -5,14 +5,20 @@ import { intakeCustomerByKey } from "@/lib/access/customer";
 import { DRAFT_DAYS } from "@/lib/domain/claims/key-days";
 import { database } from "@/lib/data/client";
 import { findDraft } from "@/lib/data/drafts";
+import { cautionInWords } from "@/lib/domain/diagnosis/cautions";
 import { edition1 } from "@/lib/domain/diagnosis/edition-1";
 import type { Ranking } from "@/lib/domain/diagnosis/ranking";
 import type { Screen } from "@/lib/domain/intake/answers";
 import { findingsFromAnswers } from "@/lib/domain/intake/findings-from-answers";
+import { screensToAsk } from "@/lib/domain/intake/intake-path";
+import { NOTHING_KNOWN } from "@/lib/domain/intake/questions";
+import { cautionsOf } from "@/lib/domain/intake/screens";
 import { CONFIRMED_AS_UNUSUAL } from "@/lib/domain/intake/unusual-number";
 import { getObject } from "@/lib/files/store";
+import { sayIn } from "@/lib/messages/words";
 import { attachPhoto } from "@/lib/operations/attach-photo";
 import { fileClaim } from "@/lib/operations/file-claim";
+import { loadBasis } from "@/lib/operations/intake-basis";
 import { loadReview } from "@/lib/operations/load-review";
 import { loadScreen } from "@/lib/operations/load-screen";
 import { purgeExpired } from "@/lib/data/purge";
@@ -154,6 +160,23 @@ describe("a draft", () => {
     expect(await stopOn("amount")).toMatch(/oil in the intake/);
     await save(actor, "amount", { F04: "absent", F06: "absent" });
     expect(await stopOn("since")).toBeUndefined();
+  });
+
+  test("tells each caution in full where it is met first, and as a reminder from then on", async () => {
+    const actor = await aDraft();
+    await answerAll(actor);
+    const screens = screensToAsk((await findDraft(actor.claimId)) ?? { answers: {}, purchase: NOTHING_KNOWN }, await loadBasis());
+    const told: string[] = [];
+    for (const screen of screens) {
+      const shown = await loadScreen(actor, screen, "en");
+      if (!shown.ok) throw new Error(screen);
+      const met = cautionsOf(screen, (await loadBasis()).edition);
+      expect(shown.described.cautions).toEqual(met.filter((code) => !told.includes(code)));
+      expect(shown.read).toEqual(met.filter((code) => told.includes(code)).map((code) => cautionInWords(code, sayIn("en"))));
+      told.push(...shown.described.cautions);
+    }
+    expect(new Set(told).size).toBe(told.length);
+    expect(told).toContain("S2");
   });
 
   test("keeps what two windows answer", async () => {

@@ -13,10 +13,10 @@ import { SCREENS } from "@/lib/domain/intake/answers";
 import { sayIn } from "@/lib/messages/words";
 import { loadScreen } from "@/lib/operations/load-screen";
 import { saveScreen } from "../actions";
+import { CautionReminder } from "../caution-reminder";
 import css from "../intake.module.css";
 import { Photos } from "../photos";
 import { ScreenForm } from "../screen-form";
-import { StopReminder } from "../stop-reminder";
 import { TapDrawing } from "../tap-drawing";
 
 // The form sets the title itself: it begins with "Error:" when the form comes back.
@@ -70,7 +70,7 @@ export default async function ScreenPage({ params, searchParams }: { params: Pro
           </div>
         ) : null}
         <ScreenDrawing screen={screen} say={say} />
-        {stop && !shown.stopIsNew ? <StopReminder stop={stop} /> : null}
+        <CautionReminder cautions={[...(stop && !shown.stopIsNew ? [stop] : []), ...shown.read]} />
         <Cautions codes={described.cautions} say={say} stop={shown.stopIsNew ? stop : null} />
         {screen === "pictures" && customer ? <Photos customer={customer.actor} problem={problem} /> : null}
       </ScreenForm>

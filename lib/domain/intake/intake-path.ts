@@ -60,10 +60,10 @@ export function mayShow(screen: Screen, state: IntakeState, basis: Basis): boole
   return open === undefined || screens.indexOf(screen) <= screens.indexOf(open);
 }
 
-/** The answered screen before this one, or null at the first. */
-export function screenBefore(screen: Screen, state: IntakeState, basis: Basis): Screen | null {
+/** The answered screens before this one, the first first. */
+export function screensBefore(screen: Screen, state: IntakeState, basis: Basis): readonly Screen[] {
   const screens = screensToAsk(state, basis);
-  return screens.slice(0, placeOf(screen, screens, state)).findLast((before) => state.answers[before] !== undefined) ?? null;
+  return screens.slice(0, placeOf(screen, screens, state)).filter((before) => state.answers[before] !== undefined);
 }
 
 /** The screen after this one, or null when the review comes next. */

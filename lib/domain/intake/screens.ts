@@ -57,10 +57,19 @@ const UNITS: Readonly<Partial<Record<MeasuredUnit, readonly FieldUnit[]>>> = {
  * @param today the latest day a date may name, `2026-11-25`
  */
 export function describeScreen(screen: Screen, state: IntakeState, edition: Edition, choices: Choices, today: string, say: Say): IntakeScreen {
-  const findings = (FINDINGS_ASKED[screen] ?? []).flatMap((code) => edition.findings.find((finding) => finding.code === code) ?? []);
-  if (findings.length > 0) return findingScreen(screen, findings, say);
-  return { cautions: [], ...plainScreen(screen, state, edition, choices, today, say) };
+  const findings = findingsOf(screen, edition);
+  const described = findings.length > 0 ? findingScreen(screen, findings, say) : plainScreen(screen, state, edition, choices, today, say);
+  return { ...described, cautions: cautionsOf(screen, edition) };
 }
+
+/** What may hurt whoever looks for the answers of a screen, in the order of the codes. */
+export function cautionsOf(screen: Screen, edition: Edition): readonly CautionCode[] {
+  // The plate and the places to photograph are at the hot parts.
+  if (screen === "serial" || screen === "pictures") return ["S2"];
+  return [...new Set(findingsOf(screen, edition).flatMap(({ cautions }) => cautions))].sort();
+}
+
+const findingsOf = (screen: Screen, edition: Edition) => (FINDINGS_ASKED[screen] ?? []).flatMap((code) => edition.findings.find((finding) => finding.code === code) ?? []);
 
 /** Title where a screen asks two findings, and its short name in the summary. */
 export const screenName = (screen: Screen, say: Say): string => say(`intake.names.${screen}`);
@@ -68,13 +77,11 @@ export const screenName = (screen: Screen, say: Say): string => say(`intake.name
 /** What a field that may be left out is called, and what it asks. */
 const optional = (question: string, say: Say) => ({ label: say("answers.optional", { question }), question });
 
-function findingScreen(screen: Screen, findings: readonly FindingDefinition[], say: Say): IntakeScreen {
+function findingScreen(screen: Screen, findings: readonly FindingDefinition[], say: Say): Omit<IntakeScreen, "cautions"> {
   const [only] = findings;
-  const cautions = [...new Set(findings.flatMap((finding) => finding.cautions))].sort();
   return {
     title: findings.length === 1 && only ? only.question : screenName(screen, say),
     ...(findings.every(({ kind }) => kind === "measurement") ? { lead: say("intake.measured.lead") } : {}),
-    cautions,
     fields: findings.map((finding) => findingField(finding, say)).map((field) => (field.kind === "number" ? { ...field, ...optional(field.label, say) } : field)),
   };
 }
@@ -94,7 +101,7 @@ export function findingField(finding: FindingDefinition, say: Say): IntakeField 
   };
 }
 
-function plainScreen(screen: Screen, state: IntakeState, edition: Edition, choices: Choices, today: string, say: Say): Omit<IntakeScreen, "cautions"> & { cautions?: readonly CautionCode[] } {
+function plainScreen(screen: Screen, state: IntakeState, edition: Edition, choices: Choices, today: string, say: Say): Omit<IntakeScreen, "cautions"> {
   const asked = isAskedAsOwner(state.answers) ? "owner" : "technician";
   const dontKnow = { value: DONT_KNOW, label: say("answers.dontKnow") };
   switch (screen) {
@@ -152,7 +159,6 @@ function plainScreen(screen: Screen, state: IntakeState, edition: Edition, choic
       return {
         title: say("intake.serial.title"),
         lead: say("intake.serial.lead"),
-        cautions: ["S2"],
         fields: [{ name: "serial", kind: "text", label: say("intake.serial.serial"), longest: LONGEST.code, signs: "code", missing: say("intake.serial.missing"), autoComplete: "off" }],
       };
     case "kit":
@@ -240,7 +246,6 @@ function plainScreen(screen: Screen, state: IntakeState, edition: Edition, choic
       return {
         title: say("intake.pictures.title"),
         lead: say("intake.pictures.lead"),
-        cautions: ["S2"],
         fields: [{ name: "words", kind: "text", ...optional(say("intake.pictures.words"), say), longest: LONGEST.words, lines: 5 }],
       };
     case "contact":
@@ -262,12 +267,11 @@ function plainScreen(screen: Screen, state: IntakeState, edition: Edition, choic
 /** The codes of the three places where oil can be. */
 export const SITES = { turbine: "F01", compressor: "F02", outside: "F05" } as const satisfies Record<string, FindingCode>;
 
-function oilScreen(edition: Edition, pair: readonly IntakeField[], say: Say): IntakeScreen {
+function oilScreen(edition: Edition, pair: readonly IntakeField[], say: Say): Omit<IntakeScreen, "cautions"> {
   const site = edition.findings.find(({ code }) => code === SITES.turbine);
   return {
     title: say("intake.oil.title"),
     lead: say("intake.oil.lead"),
-    cautions: [],
     fields: [
       {
         name: "place",

@@ -4,7 +4,7 @@ import { edition1 } from "@/lib/domain/diagnosis/edition-1";
 import { USUAL_STAKES } from "@/lib/domain/diagnosis/stakes";
 import { type IntakeAnswers, type OilPlace, type Screen, SCREENS } from "@/lib/domain/intake/answers";
 import { unitField } from "@/lib/domain/intake/fields";
-import { type Basis, firstOpenScreen, mayShow, mostQuestionsAfter, screenAfter, screenBefore, screensToAsk, withTurn } from "@/lib/domain/intake/intake-path";
+import { type Basis, firstOpenScreen, mayShow, mostQuestionsAfter, screenAfter, screensBefore, screensToAsk, withTurn } from "@/lib/domain/intake/intake-path";
 import { FINDINGS_ASKED, type IntakeState, type KnownPurchase, NOTHING_KNOWN, standingAnswers } from "@/lib/domain/intake/questions";
 import { describeScreen } from "@/lib/domain/intake/screens";
 import { sayIn } from "@/lib/messages/words";
@@ -135,7 +135,7 @@ describe("the questions of an intake", () => {
     const { screens, state } = walk(NOTHING_KNOWN, owner("both", { by: "kit" }));
     for (const [index, screen] of screens.entries()) {
       expect(mayShow(screen, state, BASIS)).toBe(true);
-      expect(screenBefore(screen, state, BASIS)).toBe(screens[index - 1] ?? null);
+      expect(screensBefore(screen, state, BASIS)).toEqual(screens.slice(0, index));
       expect(screenAfter(screen, state, BASIS)).toBe(screens[index + 1] ?? null);
     }
   });
