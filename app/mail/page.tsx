@@ -32,10 +32,12 @@ export default async function MailPage() {
               </tr>
             </thead>
             <tbody>
-              {mails.map(({ id, subject, toName, toAddress, state, isGivenUp, createdAt }) => (
+              {mails.map(({ id, subject, language, toName, toAddress, state, isGivenUp, createdAt }) => (
                 <tr key={id}>
                   <th scope="row">
-                    <Link href={`/mail/${id}`}>{subject}</Link>
+                    <Link href={`/mail/${id}`} lang={language ?? undefined}>
+                      {subject}
+                    </Link>
                   </th>
                   <td>
                     {toName} <span className="small soft">{toAddress}</span>

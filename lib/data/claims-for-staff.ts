@@ -22,7 +22,7 @@ export function findClaimForStaff(claimId: string) {
       photos: PHOTOS,
       mergedClaims: {
         orderBy: { filedAt: "asc" },
-        select: { id: true, reference: true, filedBy: true, filedAt: true, contactName: true, description: true, photos: PHOTOS, messages: { orderBy: { createdAt: "asc" }, include: { person: { select: { name: true } } } } },
+        select: { id: true, reference: true, filedBy: true, filedAt: true, contactName: true, language: true, description: true, photos: PHOTOS, messages: { orderBy: { createdAt: "asc" }, include: { person: { select: { name: true } } } } },
       },
       returns: { where: { state: { in: ["authorised", "in_carriage", "received", "on_the_bench"] } }, select: { number: true } },
       auditEntries: { where: { action: { not: "refused" } }, orderBy: { id: "asc" }, include: { person: { select: { name: true } } } },

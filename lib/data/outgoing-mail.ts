@@ -1,4 +1,5 @@
 import "server-only";
+import type { Language } from "@/lib/domain/claims/languages";
 import { type Db, database } from "./client";
 import type { OutgoingMail } from "./generated/client";
 
@@ -83,6 +84,8 @@ export function findBounce(claimId: string) {
 }
 
 export type KeptMail = OutgoingMail & {
+  /** That of the claim it is about; null where it is about none. */
+  language: Language | null;
   /** Every try has failed, and there will be no other. */
   isGivenUp: boolean;
 };
@@ -93,20 +96,22 @@ export type KeptMail = OutgoingMail & {
  * @param which those about claims, or all of them
  */
 export async function listMail(which: "all" | { aboutClaimsOrTo: string }, limit: number): Promise<KeptMail[]> {
-  return withTries(await database().outgoingMail.findMany({ where: which === "all" ? {} : { OR: [{ claimId: { not: null } }, { toAddress: which.aboutClaimsOrTo }] }, orderBy: { createdAt: "desc" }, take: limit }));
+  return withTries(await database().outgoingMail.findMany({ where: which === "all" ? {} : { OR: [{ claimId: { not: null } }, { toAddress: which.aboutClaimsOrTo }] }, orderBy: { createdAt: "desc" }, take: limit, include: OF_CLAIM }));
 }
 
 export async function findMail(mailId: string): Promise<KeptMail | null> {
-  const mail = await database().outgoingMail.findUnique({ where: { id: mailId } });
+  const mail = await database().outgoingMail.findUnique({ where: { id: mailId }, include: OF_CLAIM });
   return mail && ((await withTries([mail]))[0] ?? null);
 }
 
+const OF_CLAIM = { claim: { select: { language: true } } } as const;
+
 /** Whether there will be another try is known to the queue alone: it keeps the jobs that it has given up. */
-async function withTries(mails: readonly OutgoingMail[]): Promise<KeptMail[]> {
+async function withTries(mails: readonly (OutgoingMail & { claim: { language: Language } | null })[]): Promise<KeptMail[]> {
   const keys = mails.filter(({ state }) => state !== "sent").map(({ id }) => `mail:${id}`);
   const givenUp = await database().$queryRaw<{ key: string }[]>`
     SELECT "key" FROM graphile_worker.jobs WHERE "key" = ANY(${keys}) AND attempts >= max_attempts AND locked_at IS NULL`;
-  return mails.map((mail) => ({ ...mail, isGivenUp: givenUp.some(({ key }) => key === `mail:${mail.id}`) }));
+  return mails.map(({ claim, ...mail }) => ({ ...mail, language: claim?.language ?? null, isGivenUp: givenUp.some(({ key }) => key === `mail:${mail.id}`) }));
 }
 
 /**

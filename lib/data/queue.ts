@@ -96,6 +96,7 @@ function inStage(stage: NonNullable<QueueQuestion["stage"]>): Sql {
 const ROW = {
   id: true,
   reference: true,
+  language: true,
   stage: true,
   stopsEngine: true,
   filedAt: true,

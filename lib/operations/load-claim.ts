@@ -102,9 +102,9 @@ export interface Customer {
   language: Language;
   description: string;
   /** What was written in complaints merged into this one. */
-  alsoTold: readonly { reference: string; name: string; description: string }[];
-  /** `about` names the merged complaint that a message belongs to. */
-  messages: readonly { id: string; from: string; isStaff: boolean; body: string; createdAt: Date; about: string | null }[];
+  alsoTold: readonly { reference: string; name: string; description: string; language: Language }[];
+  /** `about` names the merged complaint that a message belongs to; each is in the language of its complaint. */
+  messages: readonly { id: string; from: string; isStaff: boolean; body: string; createdAt: Date; about: string | null; language: Language }[];
   /** That they wrote and nobody has answered, in words; null where nothing waits for an answer. */
   wrote: string | null;
 }
@@ -259,7 +259,7 @@ export async function loadClaim(actor: StaffActor, claimId: string, now: Date = 
           fitter: claim.fitter && [claim.fitter.name, claim.fitter.place].filter(Boolean).join(", "),
           language: claim.language,
           description: claim.description,
-          alsoTold: claim.mergedClaims.map(({ reference, contactName, description }) => ({ reference, name: contactName ?? "", description })),
+          alsoTold: claim.mergedClaims.map(({ reference, contactName, description, language }) => ({ reference, name: contactName ?? "", description, language })),
           messages: shownMessages(claim),
           wrote: wroteInWords({ wroteAt, isContested: isContested(verdicts) }, now),
         }
@@ -302,8 +302,8 @@ export async function loadClaim(actor: StaffActor, claimId: string, now: Date = 
 /** The messages of a claim and of those merged into it, oldest first. */
 function shownMessages(claim: FoundClaim): Customer["messages"] {
   return [{ ...claim, about: null }, ...claim.mergedClaims.map((merged) => ({ ...merged, about: merged.reference }))]
-    .flatMap(({ messages, contactName, about }) =>
-      messages.map(({ id, from, person, body, createdAt }) => ({ id, from: person?.name ?? contactName ?? "", isStaff: from === "staff", body, createdAt, about })),
+    .flatMap(({ messages, contactName, about, language }) =>
+      messages.map(({ id, from, person, body, createdAt }) => ({ id, from: person?.name ?? contactName ?? "", isStaff: from === "staff", body, createdAt, about, language })),
     )
     .sort((a, b) => a.createdAt.getTime() - b.createdAt.getTime());
 }

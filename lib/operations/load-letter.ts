@@ -2,6 +2,7 @@ import "server-only";
 import type { CustomerActor, StaffActor } from "@/lib/access/actors";
 import { findLetterOfClaim } from "@/lib/data/verdicts";
 import { loadSettings, type SellerSettings } from "@/lib/data/settings";
+import type { Language } from "@/lib/domain/claims/languages";
 import { letterPdf } from "@/lib/files/pdf-letter";
 import { pictureForPrint } from "@/lib/files/pdf-picture";
 import { getObject } from "@/lib/files/store";
@@ -12,6 +13,8 @@ import { type Refusal, refuse } from "./refusal";
 export interface Letter {
   ok: true;
   text: string;
+  /** What the customer reads: the letter and its day are in it. */
+  language: Language;
   decidedAt: Date;
   /** Those that go with it. */
   photos: readonly { id: string; subject: string }[];
@@ -24,7 +27,7 @@ export async function loadLetter(actor: StaffActor, claimId: string): Promise<Le
   if (refused) return refused;
   const [letter, seller] = await Promise.all([findLetterOfClaim(claimId), loadSettings()]);
   if (!letter) return { ok: false, reason: "not-found" };
-  return { ok: true, text: letter.text, decidedAt: letter.decidedAt, photos: letter.photos.map(({ id, subject }) => ({ id, subject })), seller };
+  return { ok: true, text: letter.text, language: letter.claim.language, decidedAt: letter.decidedAt, photos: letter.photos.map(({ id, subject }) => ({ id, subject })), seller };
 }
 
 export type LetterFile = { ok: true; pdf: Buffer; name: string } | Refusal | { ok: false; reason: "not-found" };

@@ -9,6 +9,7 @@ import { countWaiting, type findQueueRows, listQueue, type QueueAsker } from "@/
 import { listSavedFilters, type SavedFilter } from "@/lib/data/saved-filters";
 import { listSameSerial } from "@/lib/data/same-unit";
 import { loadSettings, type SellerSettings } from "@/lib/data/settings";
+import type { Language } from "@/lib/domain/claims/languages";
 import { formatEstimate } from "@/lib/domain/claims/money";
 import { callInWords, ENDED, isLate, reasonForPlace, worthInWords, wroteInWords } from "@/lib/domain/claims/queue-order";
 import { sameSerialInWords } from "@/lib/domain/claims/same-unit";
@@ -23,6 +24,8 @@ import { type Refusal, refuse } from "./refusal";
 export interface QueueRow {
   id: string;
   reference: string;
+  /** What the customer reads and writes. */
+  language: Language;
   stage: ClaimStage;
   reason: string;
   /** That a verdict waits for a second person, or an objection for another than who decided, in words. */
@@ -113,6 +116,7 @@ export async function queueRows(
     return {
       id: row.id,
       reference: row.reference,
+      language: row.language,
       stage: row.stage,
       reason,
       worth: worthInWords(place, money),

@@ -18,13 +18,13 @@ export default async function OneMailPage({ params }: { params: Promise<{ mailId
   const loaded = id.success ? await loadMail(actor, id.data) : null;
   if (loaded && !loaded.ok && loaded.reason === "not-allowed") forbidden();
   if (!loaded?.ok) notFound();
-  const { subject, toName, toAddress, text, state, isGivenUp, createdAt, sentAt, lastError } = loaded.mail;
+  const { language, subject, toName, toAddress, text, state, isGivenUp, createdAt, sentAt, lastError } = loaded.mail;
   return (
     <DeskShell actor={actor} here="Mail">
       <p>
         <Link href="/mail">All mail</Link>
       </p>
-      <h1>{subject}</h1>
+      <h1 lang={language ?? undefined}>{subject}</h1>
       <TitleBlock
         facts={[
           { name: "To", value: `${toName} ${toAddress}` },
@@ -34,7 +34,7 @@ export default async function OneMailPage({ params }: { params: Promise<{ mailId
           ...(lastError ? [{ name: "What went wrong", value: lastError }] : []),
         ]}
       />
-      <div className={`sheet ${styles.text}`}>{withLinks(text)}</div>
+      <div className={`sheet ${styles.text}`} lang={language ?? undefined}>{withLinks(text)}</div>
     </DeskShell>
   );
 }

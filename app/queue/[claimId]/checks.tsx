@@ -35,7 +35,11 @@ export function Checks({ claim, zone, role }: { claim: StaffClaim; zone: ReturnT
                 <br />
                 <span className="small soft">
                   asked by {askedBy}, {zone.time(askedAt)}
-                  {note ? `: ${note}` : ""}
+                  {note ? (
+                    <>
+                      : <span lang={claim.customer?.language}>{note}</span>
+                    </>
+                  ) : null}
                 </span>
               </span>
               {may(role, "ask for a check") ? <ActForm action={takeBack.bind(null, claim.id, id)} label="take back" of={name} isPlain className="no-print" /> : null}
@@ -70,7 +74,7 @@ export function Checks({ claim, zone, role }: { claim: StaffClaim; zone: ReturnT
                 <details className={`${css.aside} small`}>
                   <summary>with a word</summary>
                   {CHECK_NOTE_FIELDS.map((field) => (
-                    <textarea key={field.name} name={field.name} aria-label={`${field.label}: ${check.name}`} rows={2} maxLength={4000} />
+                    <textarea key={field.name} name={field.name} lang={claim.customer?.language} aria-label={`${field.label}: ${check.name}`} rows={2} maxLength={4000} />
                   ))}
                 </details>
               </ActForm>

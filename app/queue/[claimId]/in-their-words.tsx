@@ -1,3 +1,4 @@
+import type { Language } from "@/lib/domain/claims/languages";
 import type { StaffClaim } from "@/lib/operations/load-claim";
 import css from "./in-their-words.module.css";
 
@@ -10,23 +11,23 @@ export function InTheirWords({ claim: { customer } }: { claim: StaffClaim }) {
   const last = customer.wrote ? customer.messages.findLast(({ isStaff }) => !isStaff) : undefined;
   return (
     <>
-      {customer.description ? <Words of={customer.name} text={customer.description} /> : null}
-      {last ? <Words of={`${last.from} ${customer.wrote}`} text={last.body} /> : null}
+      {customer.description ? <Words of={customer.name} text={customer.description} language={customer.language} /> : null}
+      {last ? <Words of={`${last.from} ${customer.wrote}`} text={last.body} language={last.language} /> : null}
     </>
   );
 }
 
-function Words({ of, text }: { of: string; text: string }) {
+function Words({ of, text, language }: { of: string; text: string; language: Language }) {
   return (
     <figure className={css.words}>
       <blockquote>
         {text.length > SHOWN ? (
           <>
-            {`${text.slice(0, SHOWN)}\u2026 `}
+            <span lang={language}>{`${text.slice(0, SHOWN)}\u2026 `}</span>
             <a href="#messages">read on</a>
           </>
         ) : (
-          text
+          <span lang={language}>{text}</span>
         )}
       </blockquote>
       <figcaption className="small soft">{of}</figcaption>

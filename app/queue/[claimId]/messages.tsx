@@ -46,23 +46,23 @@ export function Messages({ claim, zone, actor, chosen }: Props) {
         ))}
       </dl>
       <ul className={css.messages}>
-        {[{ reference: null, name: customer.name, description: customer.description }, ...customer.alsoTold].map(({ reference, name, description }) =>
+        {[{ reference: null, name: customer.name, description: customer.description, language: customer.language }, ...customer.alsoTold].map(({ reference, name, description, language }) =>
           description ? (
             <li key={reference} data-from="customer">
               <span className="small soft">
                 {name}, in the complaint {reference}
               </span>
-              <p>{description}</p>
+              <p lang={language}>{description}</p>
             </li>
           ) : null,
         )}
-        {customer.messages.map(({ id, from, isStaff, body, createdAt, about }) => (
+        {customer.messages.map(({ id, from, isStaff, body, createdAt, about, language }) => (
           <li key={id} data-from={isStaff ? "staff" : "customer"}>
             <span className="small soft">
               {from}, {zone.time(createdAt)}
               {about ? `, about ${about}` : ""}
             </span>
-            <p>{body}</p>
+            <p lang={language}>{body}</p>
           </li>
         ))}
       </ul>
@@ -108,7 +108,7 @@ async function Writing({ claim, actor, chosen }: Omit<Props, "zone">) {
           </Link>
         ) : null}
       </Form>
-      <MessageForm key={`${filled?.id} ${loaded.language}`} action={write.bind(null, claim.id)} text={filled?.text ?? ""} open={filled?.open ?? []} isFilled={filled !== null} />
+      <MessageForm key={`${filled?.id} ${loaded.language}`} action={write.bind(null, claim.id)} language={loaded.language} text={filled?.text ?? ""} open={filled?.open ?? []} isFilled={filled !== null} />
     </div>
   );
 }

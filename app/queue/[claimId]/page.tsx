@@ -75,7 +75,7 @@ export default async function ClaimPage({ params, searchParams }: { params: Prom
     <DeskShell actor={actor} here="Queue">
       <title>{`Claim ${reference} - Fit or Fault`}</title>
       <QueueWay actor={actor} claimId={claim.id} query={query} />
-      <Reaching actor={actor} claimId={claim.id} />
+      <Reaching actor={actor} claimId={claim.id} language={claim.customer?.language} />
       {done ? (
         <p className="note" role="status">
           <strong>{done}</strong>

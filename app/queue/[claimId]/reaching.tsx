@@ -1,4 +1,5 @@
 import type { StaffActor } from "@/lib/access/actors";
+import type { Language } from "@/lib/domain/claims/languages";
 import { may } from "@/lib/domain/claims/permissions";
 import { loadQuietState } from "@/lib/operations/load-quiet-state";
 import { loadBounce } from "@/lib/operations/note-bounce";
@@ -8,7 +9,7 @@ import css from "./reaching.module.css";
 import { hold, reached, remind } from "./reaching-actions";
 
 /** Whether the customer is reached: mail that came back, checks that stay unanswered and when that ends the claim. */
-export async function Reaching({ actor, claimId }: { actor: StaffActor; claimId: string }) {
+export async function Reaching({ actor, claimId, language }: { actor: StaffActor; claimId: string; language: Language | undefined }) {
   const [bounced, waiting] = await Promise.all([loadBounce(actor, claimId), loadQuietState(actor, claimId)]);
   const bounce = bounced.ok ? bounced.bounce : null;
   const quiet = waiting.ok ? waiting.quiet : null;
@@ -19,7 +20,7 @@ export async function Reaching({ actor, claimId }: { actor: StaffActor; claimId:
       {bounce ? (
         <>
           <p>
-            <strong>Mail did not reach the customer: call.</strong> {`\u201c${bounce.subject}\u201d came back ${time(bounce.at)}${bounce.address ? ` from ${bounce.address}` : ""}${bounce.reason ? `: ${bounce.reason}` : ""}.`}
+            <strong>Mail did not reach the customer: call.</strong> &ldquo;<span lang={language}>{bounce.subject}</span>{`\u201d came back ${time(bounce.at)}${bounce.address ? ` from ${bounce.address}` : ""}${bounce.reason ? `: ${bounce.reason}` : ""}.`}
           </p>
           {may(actor.role, "write a message") ? <ActForm action={reached.bind(null, claimId)} label="I have reached them" isPlain className="no-print" /> : null}
         </>

@@ -1,6 +1,7 @@
 import Link from "next/link";
 import type { StaffActor } from "@/lib/access/actors";
 import { transition } from "@/lib/domain/claims/lifecycle";
+import type { Language } from "@/lib/domain/claims/languages";
 import { may } from "@/lib/domain/claims/permissions";
 import { formatMoney } from "@/lib/domain/claims/money";
 import { SECOND_PERSON_WORDS } from "@/lib/domain/claims/second-person";
@@ -59,7 +60,7 @@ export async function VerdictPanel({ claim, zone, actor }: { claim: StaffClaim; 
       ) : canDecide && matter.ok ? (
         <>
           <h2>Verdict</h2>
-          {matter.objection ? <Objection objection={matter.objection} mayDecideAgain={matter.mayDecideAgain} /> : null}
+          {matter.objection ? <Objection objection={matter.objection} language={claim.customer?.language} mayDecideAgain={matter.mayDecideAgain} /> : null}
           {matter.sentBack ? (
             <p className="note">
               <strong>Sent back by {matter.sentBack.lookedAtBy}:</strong> {matter.sentBack.note}
@@ -90,10 +91,10 @@ export async function VerdictPanel({ claim, zone, actor }: { claim: StaffClaim; 
 }
 
 /** What speaks against the verdict that was taken back, and who answers it. */
-function Objection({ objection, mayDecideAgain }: { objection: { words: string; decidedBy: string }; mayDecideAgain: boolean }) {
+function Objection({ objection, language, mayDecideAgain }: { objection: { words: string; decidedBy: string }; language: Language | undefined; mayDecideAgain: boolean }) {
   return (
     <>
-      {objection.words ? <p className={sheet.objection}>{objection.words}</p> : null}
+      {objection.words ? <p className={sheet.objection} lang={language}>{objection.words}</p> : null}
       <p>
         {objection.decidedBy} gave the verdict that is objected to. {mayDecideAgain ? "Somebody else looks at it now: your letter answers the objection." : "Somebody else answers the objection, or an administrator: leave it to them."}
       </p>
@@ -113,7 +114,9 @@ function WaitingVerdict({ claim, proposal, mayLook, zone }: { claim: StaffClaim;
       {letter ? (
         <details open={mayLook && !isOwn}>
           <summary>The letter that would go out</summary>
-          <div className={css.letter}>{letter}</div>
+          <div className={css.letter} lang={claim.customer?.language}>
+            {letter}
+          </div>
         </details>
       ) : null}
       {isOutdated ? <p className="error">Something new was found since: send it back, so that it is decided anew.</p> : null}

@@ -87,7 +87,7 @@ function Found({ claim }: { claim: FoundClaim }) {
       <div>
         {claim.hits.map(({ place, excerpt }) => (
           <p key={place}>
-            <span className="small soft">{PLACES[place]}:</span> <Excerpt words={excerpt} />
+            <span className="small soft">{PLACES[place]}:</span> <Excerpt words={excerpt} language={place === "complaint" || place === "message" ? claim.language : undefined} />
           </p>
         ))}
       </div>

@@ -71,7 +71,7 @@ export default async function VerdictPage({ params }: { params: Promise<{ claimI
             </p>
           ) : null}
           {matter.objection && !matter.mayDecideAgain ? <p className="note">You gave the verdict that is objected to: somebody else answers the objection, or an administrator.</p> : null}
-          {matter.objection?.words ? <p className={sheet.objection}>{matter.objection.words}</p> : null}
+          {matter.objection?.words ? <p className={sheet.objection} lang={claim.customer?.language}>{matter.objection.words}</p> : null}
           {matter.sentBack ? (
             <p className="note">
               <strong>Sent back by {matter.sentBack.lookedAtBy}:</strong> {matter.sentBack.note}
@@ -91,6 +91,7 @@ export default async function VerdictPage({ params }: { params: Promise<{ claimI
             currency={matter.currency}
             photos={claim.photos.map(({ id, subject, takenBy }) => ({ id, words: `${subjectInWords(subject)}, by ${OBSERVER_WORDS[takenBy]}` }))}
             claimId={claimId}
+            language={claim.customer?.language}
             answersObjection={matter.objection !== null}
             version={claim.version}
             rankingId={claim.kept?.id ?? null}

@@ -3,6 +3,7 @@
 import { useActionState, useMemo, useState } from "react";
 import { ErrorSummary } from "@/app/_components/error-summary";
 import { describedBy, Field } from "@/app/_components/field";
+import type { Language } from "@/lib/domain/claims/languages";
 import { REMEDIES, type Remedy } from "@/lib/domain/claims/remedies";
 import { SECOND_PERSON_WORDS } from "@/lib/domain/claims/second-person";
 import { VERDICT_BASES, type VerdictBasis } from "@/lib/domain/claims/verdict";
@@ -23,6 +24,8 @@ interface Props {
   currency: string;
   photos: readonly { id: string; words: string }[];
   claimId: string;
+  /** What the customer reads; unknown to whoever may not see the customer. */
+  language: Language | undefined;
   /** The letter answers what was said against the last verdict. */
   answersObjection: boolean;
   version: number;
@@ -32,7 +35,7 @@ interface Props {
 const OTHER_FIELDS = { decidesAllTheSame: "decides" } as const;
 
 /** The verdict: the leader proposed, the letter read before it goes out. */
-export function VerdictForm({ action, causes, proposed, remedy, currency, photos, claimId, answersObjection, version, rankingId }: Props) {
+export function VerdictForm({ action, causes, proposed, remedy, currency, photos, claimId, language, answersObjection, version, rankingId }: Props) {
   const [state, send, isSending] = useActionState(action, { values: {}, messages: {}, contributing: null, letterPhotos: null });
   const { messages, values, letter, grounds = [] } = state;
   const errors = useMemo(
@@ -165,7 +168,7 @@ export function VerdictForm({ action, causes, proposed, remedy, currency, photos
         </fieldset>
       ) : null}
       <Field id="explanation" label={answersObjection ? "Answer to the objection, in the letter" : "Explanation, in the letter"} hint={answersObjection ? "In words for the customer: what was said against the last verdict stands above it." : "In words for the customer, below what the verdict means. Needed where nothing is done."} error={messages.explanation}>
-        <textarea {...describedBy("explanation", { hint: true, error: messages.explanation })} name="explanation" rows={3} defaultValue={values.explanation ?? ""} />
+        <textarea {...describedBy("explanation", { hint: true, error: messages.explanation })} name="explanation" lang={language} rows={3} defaultValue={values.explanation ?? ""} />
       </Field>
       <Field id="reason" label="Reason" hint="For the file, not for the customer. Needed where you overrule." error={messages.reason}>
         <textarea {...describedBy("reason", { hint: true, error: messages.reason })} name="reason" rows={3} defaultValue={values.reason ?? ""} />
@@ -174,7 +177,9 @@ export function VerdictForm({ action, causes, proposed, remedy, currency, photos
         <section className="sheet" aria-labelledby="letter-heading">
           <h2 id="letter-heading" tabIndex={-1} ref={focusOn}>{grounds.length > 0 ? "This letter goes out once a second person has approved it" : "This letter goes out"}</h2>
           {grounds.length > 0 ? <p className="note">A second person looks at it first: {grounds.map((ground) => SECOND_PERSON_WORDS[ground]).join("; ")}. The customer hears nothing before.</p> : null}
-          <div className={css.letter}>{letter.text}</div>
+          <div className={css.letter} lang={language}>
+            {letter.text}
+          </div>
           {letter.inEnglish ? (
             <details>
               <summary>The same in English, for you</summary>
