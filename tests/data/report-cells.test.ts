@@ -148,6 +148,7 @@ let clock = Date.parse("2026-06-01");
 async function act({ below, of }: ReturnType<typeof luck>) {
   const claimId = of(claims);
   clock += 1000;
+  // Taken before anything waits, so that no two acts have the same and none books what another has.
   const now = new Date(clock);
   const by = { actor: { kind: "staff", personId: staff.personId } } as const;
   const doubtful = below(8) === 0;
@@ -165,7 +166,7 @@ async function act({ below, of }: ReturnType<typeof luck>) {
     else if (kind <= 5) {
       const [booked, amountMinor, sellerPercent] = of([["goodwill", 500, 60], ["core_kept", 200, 100], ["core_held", 300, 100], ["refund", 12_000, 100]] as const);
       const moves = movesOf(booked, amountMinor, shareOut(amountMinor, { sellerPercent, supplierPercent: 0 }));
-      await insertSettlement(db, { claimId, kind: booked, amountMinor, ...moves, currency: of(["EUR", "GBP"]), round: Math.floor(clock / 1000), bookingKey: randomUUID(), note: "", bookedById: staff.personId, bookedAt: now, reversesId: null });
+      await insertSettlement(db, { claimId, kind: booked, amountMinor, ...moves, currency: of(["EUR", "GBP"]), round: now.getTime() / 1000, bookingKey: randomUUID(), note: "", bookedById: staff.personId, bookedAt: now, reversesId: null });
     }
     else if (kind === 6) await moveClaim(db, claimId, of(["withdraw", "clear"]), by);
     else if (kind === 7) await db.shipment.update({ where: { id: of(shipments) }, data: { vehicleId: of([...vehicles, null]), shippedOn: new Date(of(MONTHS)) } });
