@@ -9,6 +9,9 @@ import { somethingWaits, whenSomethingWaits } from "./waits";
 
 const RETRY_MS = 20_000;
 
+/** The first question is read meanwhile, and the first tap does not wait for what is fetched for later. */
+const READS_MS = 4000;
+
 /**
  * On every page for customers: sends what this device has kept without a signal, and says what has become of it; on those
  * of the intake it sees to it that the form works without one from then on.
@@ -83,4 +86,4 @@ async function standByOffline(language: Language): Promise<void> {
   }
 }
 
-const untilIdle = () => new Promise<void>((resolve) => (document.readyState === "complete" ? setTimeout(resolve, 1500) : addEventListener("load", () => setTimeout(resolve, 1500), { once: true })));
+const untilIdle = () => new Promise<void>((resolve) => (document.readyState === "complete" ? setTimeout(resolve, READS_MS) : addEventListener("load", () => setTimeout(resolve, READS_MS), { once: true })));

@@ -78,6 +78,7 @@ export function ScreenForm({ screen, reference, described, values, drawn, action
     const typedNow = submitted(event);
     const unanswered: FormState = state.offersToGoOn ? { messages: {}, offersToGoOn: true } : UNTOUCHED;
     show(unanswered);
+    await drawnOnce();
     if (await check(typedNow, checked.times + 1)) send(typedNow, unanswered);
   }
 
@@ -157,6 +158,9 @@ const UNCHECKED: Checked = { times: 0, values: {}, messages: {} };
 const theCheck = () => import("./check-screen").then(({ checkScreen }) => checkScreen);
 
 const LONGEST_WAIT_MS = 100;
+
+/** The tap is answered on the screen before the work begins; a page out of sight draws nothing, and then a moment is enough. */
+const drawnOnce = () => new Promise<void>((resolve) => { requestAnimationFrame(() => setTimeout(resolve)); setTimeout(resolve, LONGEST_WAIT_MS); });
 
 /** Whoever goes on before the schema is there hardly waits for it: the server looks at all of it again anyway. */
 const nothingSoon = () => new Promise<null>((resolve) => setTimeout(resolve, LONGEST_WAIT_MS, null));

@@ -13,8 +13,9 @@ const KB = 1000;
 /** Of a practised person, for the estimate of hands-on time. Keystroke-level model (Card, Moran and Newell 1983) and typing on phones, from memory; the photo is judgement. */
 const SECONDS = { decide: 1.35, tap: 1.3, sign: 0.33, word: 60 / 238, photo: 8 };
 
-/** Nobody taps before a page is read. */
+/** Nobody taps before a page is read, or twice in the same half second. */
 const READS_FOR_MS = 1000;
+const NEXT_TAP_MS = 500;
 
 /** Goals as the product states them. */
 const GOALS = { intakeScriptKb: "165, better 150", intakeTotalKb: "260", staffScriptKb: "300", lcpMs: "1800", shift: "0.02", slowestMs: "150", continueMs: "600", screens: "14", taps: "45", handsOnMin: "6" };
@@ -118,6 +119,7 @@ function aPhoto(turn: number): Promise<Buffer> {
 
 async function tap(target: Locator, measured: Measured): Promise<void> {
   measured.taps += 1;
+  await target.page().waitForTimeout(NEXT_TAP_MS);
   await target.tap();
 }
 
