@@ -6,7 +6,6 @@ import { type Language, preferredLanguage } from "@/lib/domain/claims/languages"
 import { MOST_PHOTOS } from "@/lib/domain/intake/fields";
 import { type Words, wordsIn } from "@/lib/messages/words";
 import { attachPhoto, mayUpload } from "@/lib/operations/attach-photo";
-import { loadPhoto } from "@/lib/operations/load-photo";
 import { howMuchArrived, receivePiece } from "@/lib/operations/receive-piece";
 import { withForm } from "./photo-form";
 import { IS_ID, readPiece } from "./posted-piece";
@@ -92,16 +91,6 @@ export async function takePiece(request: Request, actor: CustomerActor | null, u
   if (taken.ok) return Response.json({ received: taken.received, isWhole: taken.isWhole }, { status: taken.isWhole ? 201 : 200 });
   if (taken.reason !== "another-piece") return refusal(taken.reason, language);
   return Response.json({ received: taken.received, isWhole: false });
-}
-
-/** A photo for its owner alone. */
-export async function sendPhoto(request: Request, actor: CustomerActor | null, photoId: string): Promise<Response> {
-  const size = new URL(request.url).searchParams.get("size") === "small" ? "small" : "full";
-  const photo = actor && IS_ID.test(photoId) ? await loadPhoto(actor, actor.claimId, photoId, size) : null;
-  if (!photo?.ok) return new Response("There is no such photo", { status: 404 });
-  return new Response(new Uint8Array(photo.jpeg), {
-    headers: { "content-type": "image/jpeg", "cache-control": "private, max-age=86400, immutable", "x-content-type-options": "nosniff", "content-disposition": "inline" },
-  });
 }
 
 const seeOther = (location: string) => new Response(null, { status: 303, headers: { location } });

@@ -1,5 +1,6 @@
 import { run } from "graphile-worker";
 import { connectionPool, disconnect } from "@/lib/data/client";
+import { becomeTheWorker } from "@/lib/data/only-worker";
 import { log } from "@/lib/log";
 import { runDryRun } from "@/lib/operations/dry-run";
 import { carryOutImports } from "@/lib/operations/carry-out-imports";
@@ -14,6 +15,7 @@ import { removeObjects } from "./remove-objects";
 import { sendQueuedMail } from "./send-mail";
 import { workerLog } from "./worker-log";
 
+const giveUpTheHold = await becomeTheWorker();
 const runner = await run({
   pgPool: connectionPool(),
   logger: workerLog,
@@ -55,6 +57,7 @@ const stopRefreshing = keepReportsFresh();
 log.info({ event: "worker-started" });
 await runner.promise;
 await stopRefreshing();
+await giveUpTheHold();
 await disconnect();
 
 function idOf(payload: unknown, name: string): string {

@@ -123,6 +123,12 @@ test("a message written without a signal is told, kept over a reload, and sent l
   await context.setOffline(false);
   await page.reload();
   await expect(message).toHaveValue("Still dripping 😢");
+  await page.clock.install({ time: Date.now() + 15 * 86_400_000 });
+  await page.reload();
+  await expect(message).toHaveValue("");
+  await page.clock.setSystemTime(Date.now());
+  await page.reload();
+  await expect(message).toHaveValue("Still dripping 😢");
   await page.getByRole("button", { name: "Send", exact: true }).click();
   await expect(page.getByText("Your message is sent.")).toBeVisible();
   await expect(message).toHaveValue("");

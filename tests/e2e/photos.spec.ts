@@ -47,6 +47,18 @@ test("several photos go at once in the background, each is seen when it has arri
   await expect(attached(page)).toHaveCount(3);
 });
 
+test("a photo is not sent twice to its owner, and is gone from a device whose key is gone", async ({ page, context }) => {
+  await upToThePhotos(page);
+  await choose(page, await aPhoto(1));
+  const address = new URL((await attached(page).getAttribute("src")) ?? "", page.url()).toString();
+  const shown = await page.request.get(address);
+  expect(shown.headers()["cache-control"]).toBe("private, no-cache");
+  const again = { headers: { "if-none-match": shown.headers().etag ?? "" } };
+  expect((await page.request.get(address, again)).status()).toBe(304);
+  await context.clearCookies();
+  expect((await page.request.get(address, again)).status()).toBe(404);
+});
+
 test("a photo goes on where it was after a lost signal, and what has arrived is not sent again", async ({ page, context }) => {
   const held = await holdPieces(context, 1);
   await upToThePhotos(page);

@@ -1,6 +1,7 @@
+import { photoAnswer } from "@/app/api/photo-answer";
 import { currentDraftCustomer } from "@/lib/access/customer";
-import { sendPhoto } from "../../photo-upload";
 
 export async function GET(request: Request, { params }: { params: Promise<{ photoId: string }> }) {
-  return sendPhoto(request, await currentDraftCustomer(), (await params).photoId);
+  const customer = await currentDraftCustomer();
+  return photoAnswer(request, customer, customer?.claimId ?? "", (await params).photoId);
 }

@@ -1,0 +1,61 @@
+import "server-only";
+import { setTimeout as pause } from "node:timers/promises";
+import pg from "pg";
+import { env } from "@/lib/env";
+import { log } from "@/lib/log";
+
+/** Any number that no other program takes for an advisory lock in the same database. */
+const LOCK = 7_316_402_554;
+const AGAIN_MS = 1000;
+
+/**
+ * Waits until no other worker runs on this database, then frees the jobs that one which was killed had taken: the queue by
+ * itself does so after four hours only. The hold ends with the process, however that ends; when only its connection breaks,
+ * as when the database starts anew, it is taken again.
+ *
+ * @returns gives the hold up
+ * @throws what the database refused at first
+ */
+export async function becomeTheWorker(): Promise<() => Promise<void>> {
+  let client = await hold();
+  let isGivenUp = false;
+  watch();
+  await client.query("SELECT graphile_worker.force_unlock_workers(ARRAY(SELECT DISTINCT locked_by FROM graphile_worker.jobs WHERE locked_by IS NOT NULL))");
+  return () => {
+    isGivenUp = true;
+    return client.end();
+  };
+
+  function watch(): void {
+    client.once("end", () => void holdAgain());
+  }
+
+  async function holdAgain(): Promise<void> {
+    if (isGivenUp) return;
+    log.warn({ event: "worker-hold-lost" });
+    await pause(AGAIN_MS);
+    try {
+      client = await hold();
+      watch();
+      if (isGivenUp) await client.end();
+    } catch {
+      await holdAgain();
+    }
+  }
+}
+
+/** A connection that has the lock, once no other has it. */
+async function hold(): Promise<pg.Client> {
+  // Of a machine that vanished the server learns by asking: within a minute, not after two hours.
+  const client = new pg.Client({ connectionString: env.DATABASE_URL, options: "-c tcp_keepalives_idle=30 -c tcp_keepalives_interval=10 -c tcp_keepalives_count=3" });
+  // What breaks is told by its end.
+  client.on("error", () => {});
+  try {
+    await client.connect();
+    await client.query("SELECT pg_advisory_lock($1)", [LOCK]);
+    return client;
+  } catch (error) {
+    await client.end().catch(() => {});
+    throw error;
+  }
+}
