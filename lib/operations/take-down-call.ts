@@ -15,6 +15,7 @@ import { screensToAsk, withTurn } from "@/lib/domain/intake/intake-path";
 import { applies } from "@/lib/domain/intake/questions";
 import { PAIR_UNIT, screenName } from "@/lib/domain/intake/screens";
 import { valuesOf, withoutChecksOf } from "@/lib/domain/intake/told-checks";
+import { formOf } from "@/lib/inputs/form";
 import { messagesOf, screenSchema, typedValues } from "@/lib/inputs/intake";
 import { sayIn } from "@/lib/messages/words";
 import { newDraftKey } from "./claim-links";
@@ -167,12 +168,6 @@ export async function saveCall(actor: StaffActor, claimId: string, typed: Readon
 /** That it is one of a pair may be known only since this page was sent: then it asks, and filing insists. */
 function notYetMissing({ missing: _, ...field }: IntakeField): IntakeField {
   return field;
-}
-
-function formOf(values: Readonly<Record<string, string>>): FormData {
-  const form = new FormData();
-  for (const [name, value] of Object.entries(values)) form.set(name, value);
-  return form;
 }
 
 export type FileCallResult = SaveCallResult | { ok: false; reason: "incomplete"; screen: Screen };

@@ -7,6 +7,7 @@ import { findClaimByFilingKey } from "@/lib/data/drafts";
 import type { Language } from "@/lib/domain/claims/languages";
 import { type Screen, SCREENS } from "@/lib/domain/intake/answers";
 import { DONT_KNOW, PAIR_UNIT } from "@/lib/domain/intake/screens";
+import { formOf } from "@/lib/inputs/form";
 import type { SentComplaint } from "@/lib/inputs/kept-complaint";
 import { newFollowingKey } from "./claim-links";
 import { fileClaim } from "./file-claim";
@@ -72,10 +73,4 @@ async function keepAnswer(draft: CustomerActor, screen: Screen, values: Readonly
   // Nobody is there to correct it: the kit that was picked beside it counts.
   if (saved.reason === "no-such-order" || saved.reason === "no-such-serial") return (await saveAnswer(draft, screen, formOf({ ...values, goesOnWithout: "yes" }), caller)).ok;
   return saved.reason !== "too-many-tries" && saved.reason !== "changed-meanwhile";
-}
-
-function formOf(values: Readonly<Record<string, string>>): FormData {
-  const form = new FormData();
-  for (const [name, value] of Object.entries(values)) form.append(name, value);
-  return form;
 }
