@@ -4,12 +4,13 @@ import type { FileTable, TableValue } from "./table";
 
 /** A cell of a workbook holds no more. */
 const LONGEST_TEXT = 32_767;
+const ISO_DAY = /^\d{4}-\d{2}-\d{2}$/;
 /** A sheet holds no more lines. */
 export const MOST_SHEET_ROWS = 1_048_576;
 
 /**
  * A table as a workbook of one sheet, the header in bold and kept in sight. A text is written as text, so that one which
- * begins like a formula is never reckoned; a number stays one.
+ * begins like a formula is never reckoned; a number stays one, and a day (2026-11-25) becomes one that sorts and groups.
  *
  * @throws when there are more rows than a sheet holds
  */
@@ -22,7 +23,10 @@ export async function xlsxFile({ columns, rows }: FileTable): Promise<Buffer> {
 }
 
 function cell(value: TableValue) {
-  return typeof value === "number" ? { value, type: Number } : value === null ? null : text(value);
+  if (value === null) return null;
+  if (typeof value === "number") return { value, type: Number };
+  const day = ISO_DAY.test(value) ? new Date(`${value}T00:00:00Z`) : null;
+  return day?.toJSON()?.startsWith(value) ? { value: day, type: Date, format: "yyyy-mm-dd" } : text(value);
 }
 
 function text(value: string) {

@@ -36,6 +36,17 @@ describe("a table as a workbook", () => {
     expect(strings + sheet).not.toMatch(/[\u0000-\u0008]/);
   });
 
+  test("holds a day as a day, and what is none as text", async () => {
+    const files = unzipSync(await xlsxFile(fileTable({ on: "On" }, [{ on: "2026-11-25" }, { on: "2026-02-31" }, { on: "2026-11" }])));
+    const sheet = Buffer.from(files["xl/worksheets/sheet1.xml"] ?? []).toString("utf8");
+    const strings = Buffer.from(files["xl/sharedStrings.xml"] ?? []).toString("utf8");
+    // Days since the last of 1899, as a workbook counts them: 1 Jan 2026 is 46023 (ECMA-376 part 1, 18.17.4, from memory).
+    expect(sheet).toContain(`<v>${46_023 + (Date.UTC(2026, 10, 25) - Date.UTC(2026, 0, 1)) / 86_400_000}</v>`);
+    expect(strings).not.toContain("2026-11-25");
+    expect(strings).toContain("2026-02-31");
+    expect(strings).toContain(">2026-11<");
+  });
+
   test("of no rows is one with its headings", async () => {
     const files = unzipSync(await xlsxFile(fileTable({ a: "Only heading" }, [])));
     expect(Object.values(files).some((file) => Buffer.from(file).toString("utf8").includes("Only heading"))).toBe(true);
