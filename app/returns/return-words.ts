@@ -1,6 +1,6 @@
 import type { Place, PlaceKind } from "@/lib/domain/claims/custody";
 import { OTHER_UNIT_NAMES, PAIR_UNIT_NAMES, type PairUnit } from "@/lib/domain/claims/pair-units";
-import { compareSerials, matchSerials, type ReturnSerials } from "@/lib/domain/claims/serials";
+import { compareSerials, matchSerials, pairUnitHere, pairUnitMeasured, type ReturnSerials } from "@/lib/domain/claims/serials";
 import type { PlayReading } from "@/lib/domain/claims/play-readings";
 
 const capital = (words: string) => words.charAt(0).toUpperCase() + words.slice(1);
@@ -44,6 +44,14 @@ export function cameOfPairInWords(unit: ReturnSerials & { pairUnit: PairUnit | n
     return `${capital(came)} has come; ${pairUnit === "both" ? `${missing} has not been seen yet` : `the claim is about ${missing}`}`;
   }
   return pairUnit === "both" ? `One unit has come, ${serialSeen}; no serial tells which of the two it is` : null;
+}
+
+/** Of two units that have come, the one to measure: the sheet and its limits are of one. Null where one has come, or it is no pair. */
+export function measuredOfPairInWords(unit: ReturnSerials & { pairUnit: PairUnit | null; soldAs: "large" | "small" | null }): string | null {
+  if (pairUnitHere(unit) !== "both") return null;
+  const measured = pairUnitMeasured(unit, unit.soldAs);
+  const which = measured === null || measured === "both" ? "the one that leaked more, and say which it is" : `${PAIR_UNIT_NAMES[measured]}${unit.pairUnit === "both" ? ", which we sold" : ""}`;
+  return `Two units have come, and this sheet is of one. Measure ${which}; what the other one shows goes into the note at the end.`;
 }
 
 /** What the bench does with a unit next, and where. */

@@ -1,10 +1,10 @@
 import "server-only";
-import type { PairUnit } from "@/lib/domain/claims/pair-units";
+import { PAIR_UNIT_OF, type PairUnit } from "@/lib/domain/claims/pair-units";
 import type { PlayLimits } from "@/lib/domain/claims/play-readings";
 import type { DispositionKind } from "@/lib/domain/claims/dispositions";
 import type { PlaceKind } from "@/lib/domain/claims/custody";
 import { CARRIAGE_DAYS } from "@/lib/domain/claims/return-dates";
-import { serialAwaited } from "@/lib/domain/claims/serials";
+import { pairUnitMeasured, serialAwaited } from "@/lib/domain/claims/serials";
 import type { ReturnState } from "@/lib/domain/claims/stages";
 import { type Db, database } from "./client";
 import type { Prisma } from "./generated/client";
@@ -59,6 +59,9 @@ export interface ExpectedUnit {
   otherSerial: string | null;
   kit: string | null;
   vehicle: string | null;
+  /** What was sold, as a unit of a pair. */
+  soldAs: "large" | "small" | null;
+  /** The model of what the bench measures; null where that is the pair's other unit, which is of another model. */
   turbo: TurboLimits | null;
 }
 
@@ -74,18 +77,21 @@ function rows(where: Prisma.ReturnWhereInput, db: Db = database()) {
 
 function expectedUnit({ claim, parcel, inspections, dispositions: [disposition], ...row }: Row): ExpectedUnit {
   const last = parcel?.handovers[0];
+  const sold = claim.unit?.turboModel ?? claim.kitRevision?.kit.turboModel ?? null;
+  const soldAs = sold && PAIR_UNIT_OF[sold.staging];
+  const pair = { serialExpected: serialAwaited(claim), pairUnit: claim.pairUnit, otherSerial: claim.otherSerial };
+  const measured = pairUnitMeasured({ ...row, ...pair }, soldAs);
   return {
     ...row,
+    ...pair,
     parcel: parcel && { id: parcel.id, at: last ? { ...last.to, since: last.at } : null },
     bench: { inspector: inspections.find(({ inspectedAt }) => inspectedAt === null)?.inspectedBy.name ?? null, isInspected: inspections.some(({ inspectedAt }) => inspectedAt !== null) },
     disposition: disposition ?? null,
     reference: claim.reference,
-    serialExpected: serialAwaited(claim),
-    pairUnit: claim.pairUnit,
-    otherSerial: claim.otherSerial,
     kit: claim.kitRevision ? `${claim.kitRevision.kit.code} ${claim.kitRevision.kit.name}, rev ${claim.kitRevision.revision}` : null,
     vehicle: claim.vehicle ? vehicleName(claim.vehicle) : claim.vehicleWords,
-    turbo: claim.unit?.turboModel ?? claim.kitRevision?.kit.turboModel ?? null,
+    soldAs,
+    turbo: measured === null || soldAs === null || measured === soldAs ? sold : null,
   };
 }
 

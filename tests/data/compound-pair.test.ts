@@ -1,9 +1,11 @@
 import { randomUUID } from "node:crypto";
 import { beforeAll, expect, test } from "vitest";
 import type { StaffActor } from "@/lib/access/actors";
+import { measuredOfPairInWords } from "@/app/returns/return-words";
 import { database } from "@/lib/data/client";
 import { authoriseReturn } from "@/lib/operations/authorise-return";
 import { correctSerialSeen } from "@/lib/operations/correct-serial-seen";
+import { loadInspection } from "@/lib/operations/load-inspection";
 import { loadReturnsOfClaim } from "@/lib/operations/load-returns";
 import { loadScanned } from "@/lib/operations/load-scanned";
 import { receiveReturn } from "@/lib/operations/receive-return";
@@ -60,6 +62,21 @@ test("at the door either serial leads to the return, and is of the claim; both c
   expect(await receiveReturn(bench, { returnId, serialSeen: "vt50h 2501 0002" })).toEqual({ ok: true, serial: "other-of-pair" });
   expect(await correctSerialSeen(bench, { returnId, serialSeen: SMALL, otherSerialSeen: LARGE })).toEqual({ ok: true, serial: "matches" });
   expect(await loadReturnsOfClaim(support, claimId)).toMatchObject({ ok: true, returns: [{ serialSeen: SMALL, otherSerialSeen: LARGE, serialMatch: "matches" }] });
+});
+
+test("the bench is told the limits of the sold unit's model, and of the other one none", async () => {
+  const { claimId, returnId } = await aReturnOfBoth();
+  const sheet = async () => {
+    const loaded = await loadInspection(bench, claimId);
+    if (!loaded.ok) throw new Error(loaded.reason);
+    return { model: loaded.unit.turbo?.name ?? null, of: loaded.steps.flatMap(({ gauges }) => gauges.filter(({ code }) => code === "F41").map((gauge) => gauge.of)), words: measuredOfPairInWords(loaded.unit) };
+  };
+  await receiveReturn(bench, { returnId, serialSeen: LARGE });
+  expect(await sheet()).toEqual({ model: null, of: ["published limits"], words: null });
+  await correctSerialSeen(bench, { returnId, serialSeen: SMALL });
+  expect(await sheet()).toEqual({ model: "VT-50H", of: ["VT-50H"], words: null });
+  await correctSerialSeen(bench, { returnId, serialSeen: LARGE, otherSerialSeen: SMALL });
+  expect(await sheet()).toEqual({ model: "VT-50H", of: ["VT-50H"], words: expect.stringContaining("Measure the small, high-pressure unit, which we sold") });
 });
 
 test("a unit that is neither of the pair is another one", async () => {

@@ -1,3 +1,5 @@
+import type { PairUnit } from "./pair-units";
+
 /** What the serial on a unit says about whether it is the one that was expected; of a compound pair, the other unit is no stranger. */
 export type SerialMatch = "matches" | "other-of-pair" | "differs" | "nothing-to-compare";
 
@@ -27,6 +29,27 @@ export function matchSerials({ serialExpected, otherSerial, serialSeen, otherSer
  */
 export function serialAwaited({ unit, serial, otherSerial }: { unit: { serial: string } | null; serial: string | null; otherSerial: string | null }): string | null {
   return unit === null || compareSerials(unit.serial, otherSerial) === "matches" ? serial : unit.serial;
+}
+
+/** Which unit of a pair is here, as far as the serials tell, and where they do not, the one complained of; null where it is no pair. */
+export function pairUnitHere(unit: ReturnSerials & { pairUnit: PairUnit | null }): PairUnit | null {
+  if (unit.pairUnit === null) return null;
+  if (unit.otherSerialSeen !== null) return "both";
+  const match = matchSerials(unit);
+  if (match !== "matches" && match !== "other-of-pair") return unit.pairUnit;
+  return (unit.pairUnit === "small") === (match === "matches") ? "small" : "large";
+}
+
+/**
+ * Which unit of a pair the bench measures: the one that is here, and of two the one complained of. Where both are, it is the
+ * one that was sold, whose model the catalogue knows.
+ *
+ * @param sold what was sold, by its model; null where that tells no unit of a pair
+ */
+export function pairUnitMeasured(unit: ReturnSerials & { pairUnit: PairUnit | null }, sold: "large" | "small" | null): PairUnit | null {
+  const here = pairUnitHere(unit);
+  const measured = here === "both" ? unit.pairUnit : here;
+  return measured === "both" ? (sold ?? "both") : measured;
 }
 
 /** Name of the tick by which somebody says that a unit with another serial is the one of the claim all the same. */

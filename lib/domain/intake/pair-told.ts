@@ -1,4 +1,4 @@
-import type { PairUnit } from "../claims/pair-units";
+import { PAIR_UNIT_OF, type PairUnit } from "../claims/pair-units";
 import { compareSerials } from "../claims/serials";
 import { answer } from "./answers";
 import { type IntakeState, mayBeOfPair } from "./questions";
@@ -30,7 +30,7 @@ export interface PairTold {
 export function pairTold(state: IntakeState, serial: string | null): PairTold {
   const said = pairAnswer(state);
   if (said === undefined || said === NO_PAIR || said === DONT_KNOW) return { pairUnit: null, serial, otherSerial: null };
-  const bought = { low_pressure: "large", high_pressure: "small", single: null }[state.purchase.staging ?? "single"];
+  const bought = PAIR_UNIT_OF[state.purchase.staging ?? "single"];
   if (bought === null || said === bought) return { pairUnit: said, serial, otherSerial: null };
   if (said !== "both") return { pairUnit: said, serial: null, otherSerial: serial };
   const typed = answer(state.answers, "oil", OTHER_SERIAL) ?? null;

@@ -7,7 +7,7 @@ import { percent } from "@/app/_components/scale";
 import { TitleBlock } from "@/app/_components/title-block";
 import { DeskShell } from "@/app/_desk/desk-shell";
 import { drawingsOf, ScreenDrawing } from "@/app/_drawings/asked-drawing";
-import { cameOfPairInWords, dayIn, otherSerialInWords, pairInWords } from "@/app/returns/return-words";
+import { cameOfPairInWords, dayIn, measuredOfPairInWords, otherSerialInWords, pairInWords } from "@/app/returns/return-words";
 import { requireStaff } from "@/lib/access/staff";
 import { BENCH_STEP_WORDS, BENCH_STEPS, type BenchStep } from "@/lib/domain/claims/bench-steps";
 import { firstValues, type QueryParameters } from "@/lib/inputs/query";
@@ -86,6 +86,7 @@ function Start({ sheet: { unit, steps, finished, timeZone, standing } }: { sheet
     <>
       <h1>{finished ? `${unit.number} has been inspected` : `Inspect the unit of ${unit.number}`}</h1>
       <Identity unit={unit} />
+      <WhichOfPair unit={unit} />
       {finished ? (
         <p className={styles.lead}>
           By {finished.by} on {dayIn(timeZone, finished.at)}.{standing.unitProbability === null ? "" : ` Unit at fault: ${percent(standing.unitProbability)}.`}
@@ -121,6 +122,11 @@ const Identity = ({ unit }: { unit: InspectionSheet["unit"] }) => (
   />
 );
 
+function WhichOfPair({ unit }: { unit: InspectionSheet["unit"] }) {
+  const words = measuredOfPairInWords(unit);
+  return words ? <p className="note">{words}</p> : null;
+}
+
 function Step({ sheet, shown, saved, photoProblem }: { sheet: InspectionSheet; shown: StepOnSheet; saved: BenchStep | undefined; photoProblem: string | null }) {
   const { unit, steps } = sheet;
   const { step, fields, gauges, kept, cautions, photos } = shown;
@@ -136,6 +142,7 @@ function Step({ sheet, shown, saved, photoProblem }: { sheet: InspectionSheet; s
       {step === "identity" ? (
         <>
           <Identity unit={unit} />
+          <WhichOfPair unit={unit} />
           <ScreenDrawing screen="serial" say={toStaff} />
           {isOther ? (
             <p className="error" role="alert">
