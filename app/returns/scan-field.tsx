@@ -23,7 +23,7 @@ export function ScanField({ open }: { open?: { parcelId: string; number: string;
     return () => document.removeEventListener("keydown", catchTyping);
   }, []);
   return (
-    <form {...tied} className={css.scan}>
+    <form {...tied} className={`${css.scan} no-print`}>
       {open ? (
         <>
           <input type="hidden" name="parcelId" value={open.parcelId} />
