@@ -4,7 +4,7 @@ import type { ShippedLine } from "@/lib/domain/reporting/filed-claims";
 import type { Month } from "@/lib/domain/reporting/month";
 import { database } from "./client";
 import { Prisma } from "./generated/client";
-import { all, claimConditions, type Narrowing, placeConditions, shippedConditions } from "./reports";
+import { all, claimConditions, type Narrowing, placeConditions, shippedConditions } from "./report-lines";
 
 const MONTH = Prisma.raw("to_char(month, 'YYYY-MM')");
 /** From a line to its kit. */

@@ -1,7 +1,8 @@
 import "server-only";
 import type { StaffActor } from "@/lib/access/actors";
 import { loadCausesEverInForce } from "@/lib/data/editions";
-import { type ClaimBehind, findFitter, findReportCatalogue, listClaimsBehind } from "@/lib/data/reports";
+import { type ClaimBehind, listClaimsBehind } from "@/lib/data/claims-behind";
+import { findFitter, findReportCatalogue } from "@/lib/data/reports";
 import { loadSettings } from "@/lib/data/settings";
 import type { Cause } from "@/lib/domain/diagnosis/knowledge";
 import type { ReportCatalogue } from "@/lib/domain/reporting/catalogue";

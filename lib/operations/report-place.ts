@@ -1,6 +1,7 @@
 import "server-only";
 import { loadCausesEverInForce } from "@/lib/data/editions";
-import { findReportCatalogue, type Narrowing } from "@/lib/data/reports";
+import type { Narrowing } from "@/lib/data/report-lines";
+import { findReportCatalogue } from "@/lib/data/reports";
 import { loadSettings } from "@/lib/data/settings";
 import type { Cause } from "@/lib/domain/diagnosis/knowledge";
 import type { ReportCatalogue } from "@/lib/domain/reporting/catalogue";

@@ -3,7 +3,7 @@ import type { StaffActor } from "@/lib/access/actors";
 import { appendAudit } from "@/lib/data/audit";
 import { database } from "@/lib/data/client";
 import { loadEditionInForce } from "@/lib/data/editions";
-import { listClaimsBehind } from "@/lib/data/reports";
+import { listClaimsBehind } from "@/lib/data/claims-behind";
 import { loadSettings } from "@/lib/data/settings";
 import { listConfirmedPhotos, listIdentities, listMakers, listSupplierCases } from "@/lib/data/supplier-summary";
 import type { FindingDefinition, Observer } from "@/lib/domain/diagnosis/knowledge";
