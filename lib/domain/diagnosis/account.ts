@@ -9,7 +9,7 @@ export interface Account {
   sentence: string;
 }
 
-/** From here on "most likely"; below `WORTH_A_GUESS` only where to look first. */
+/** From here on "most likely"; below `WORTH_A_GUESS` no more than a first guess at the part: which check comes first is for the plan to say. */
 const LIKELY = 0.6;
 const WORTH_A_GUESS = 0.35;
 const WORTH_NAMING = 0.08;
@@ -54,7 +54,7 @@ function customerHeadline(ranking: Ranked, { cause, ranked }: Leader, say: Say):
   if (cause.attribution === "unit" && ranked.probability >= WORTH_A_GUESS) return say("account.unit", named);
   if (ranked.probability >= LIKELY) return say("account.likely", named);
   if (ranked.probability >= WORTH_A_GUESS) return say("account.perhaps", named);
-  return say("account.lookFirst", { part: say(`browser.parts.${cause.part}`) });
+  return say("account.tooEarly", { part: say(`browser.parts.${cause.part}`) });
 }
 
 function customerSentence(ranking: Ranked, { cause, ranked }: Leader, next: Leader | undefined, say: Say): string {

@@ -133,7 +133,7 @@ describe("first advice", () => {
 
   it("says to a customer what is likely, and owns up where it is too early", () => {
     const account = (observations: Observation[]) => firstAdvice(rankCauses(observations, edition1), observations, edition1, { observer: "customer", stakes: USUAL_STAKES }, sayIn("en")).account;
-    expect(account(turbineOnly).headline).toBe("Too early to say. Look here first: Oil drain");
+    expect(account(turbineOnly).headline).toBe("Too early to say. First guess: Oil drain");
     expect(account([...turbineOnly, told("F12", "present", "technician")]).headline).toBe("Most likely the oil drain runs level, uphill or with a sag");
     expect(account([...compressorOnly, told("F24", "intake"), told("F04", "absent")]).headline).toMatch(/^Most likely nothing is wrong: /);
     expect(account([...turbineOnly, told("F45", "present", "bench")]).headline).toBe("The unit itself may be at fault: a seal ring inside the unit is out of place or broken");
