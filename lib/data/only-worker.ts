@@ -17,45 +17,38 @@ const AGAIN_MS = 1000;
  * @throws what the database refused at first
  */
 export async function becomeTheWorker(): Promise<() => Promise<void>> {
-  let client = await hold();
+  let client = connection();
   let isGivenUp = false;
-  watch();
+  await hold();
   await client.query("SELECT graphile_worker.force_unlock_workers(ARRAY(SELECT DISTINCT locked_by FROM graphile_worker.jobs WHERE locked_by IS NOT NULL))");
   return () => {
     isGivenUp = true;
     return client.end();
   };
 
-  function watch(): void {
+  async function hold(): Promise<void> {
+    await client.connect();
+    await client.query("SELECT pg_advisory_lock($1)", [LOCK]);
     client.once("end", () => void holdAgain());
   }
 
   async function holdAgain(): Promise<void> {
-    if (isGivenUp) return;
-    log.warn({ event: "worker-hold-lost" });
-    await pause(AGAIN_MS);
-    try {
-      client = await hold();
-      watch();
-      if (isGivenUp) await client.end();
-    } catch {
-      await holdAgain();
+    if (!isGivenUp) log.warn({ event: "worker-hold-lost" });
+    while (!isGivenUp) {
+      client = connection();
+      try {
+        return await hold();
+      } catch {
+        await client.end();
+        await pause(AGAIN_MS);
+      }
     }
   }
 }
 
-/** A connection that has the lock, once no other has it. */
-async function hold(): Promise<pg.Client> {
+function connection(): pg.Client {
   // Of a machine that vanished the server learns by asking: within a minute, not after two hours.
   const client = new pg.Client({ connectionString: env.DATABASE_URL, options: "-c tcp_keepalives_idle=30 -c tcp_keepalives_interval=10 -c tcp_keepalives_count=3" });
   // What breaks is told by its end.
-  client.on("error", () => {});
-  try {
-    await client.connect();
-    await client.query("SELECT pg_advisory_lock($1)", [LOCK]);
-    return client;
-  } catch (error) {
-    await client.end().catch(() => {});
-    throw error;
-  }
+  return client.on("error", () => {});
 }
