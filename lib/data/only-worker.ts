@@ -4,8 +4,8 @@ import pg from "pg";
 import { env } from "@/lib/env";
 import { log } from "@/lib/log";
 
-/** Any number that no other program takes for an advisory lock in the same database. */
-const LOCK = 7_316_402_554;
+/** Any number that nobody else takes for an advisory lock in the same database, no trigger either: it is held all the time. */
+const LOCK = 7_316_402_555;
 const AGAIN_MS = 1000;
 
 /**

@@ -52,3 +52,9 @@ test("a worker whose connection broke takes its hold again", async () => {
   await connectionPool().query("SELECT pg_terminate_backend($1)", [first]);
   await expect.poll(async () => (await holders()).filter((pid) => pid !== first), { timeout: 30_000 }).toEqual([expect.any(Number)]);
 });
+
+test("the hold is of a number that no trigger waits for", async () => {
+  ends.push(await becomeTheWorker());
+  const { rows } = await connectionPool().query("SELECT proname FROM pg_locks l JOIN pg_database d ON d.oid = l.database JOIN pg_proc ON prosrc LIKE '%advisory%' || ((classid::bigint << 32) + objid::bigint) || '%' WHERE locktype = 'advisory' AND datname = current_database()");
+  expect(rows).toEqual([]);
+});
