@@ -1,7 +1,8 @@
 import type { BenchStep } from "@/lib/domain/claims/bench-steps";
 import type { FindingCode } from "@/lib/domain/diagnosis/knowledge";
 import { HOUR } from "./calendar";
-import type { ClaimStory, World } from "./claim-story";
+import type { ClaimStory } from "./claim-story";
+import type { World } from "./world";
 import type { PictureToStore } from "./claims";
 import { OpenedClaims, type Opening, sees, type Stock } from "./opened-claims";
 import type { SceneName } from "./photos/scenes";

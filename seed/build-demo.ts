@@ -4,7 +4,7 @@ import { DAY, type Day, HOUR } from "./calendar";
 import { makeCatalogue } from "./catalogue";
 import { addChargebacks } from "./chargebacks";
 import { type Complaint, playOut } from "./causal-model";
-import type { World } from "./claim-story";
+import type { World } from "./world";
 import { type PictureToStore, tellClaim } from "./claims";
 import { addCustody } from "./custody";
 import { tellHandWrittenClaims } from "./hand-written-claims";

@@ -1,7 +1,7 @@
 import { costOfRemedy, lineTotal } from "@/lib/domain/claims/chargeback";
 import type { BookingKind } from "@/lib/domain/claims/bookings";
 import { DAY, HOUR, isoDate, isoInstant } from "./calendar";
-import type { World } from "./claim-story";
+import type { World } from "./world";
 import { SELLER } from "./seller";
 import type { Row } from "./tables";
 

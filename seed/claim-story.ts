@@ -1,244 +1,59 @@
-import { type ClaimEvent, transition } from "@/lib/domain/claims/lifecycle";
 import type { BenchStep } from "@/lib/domain/claims/bench-steps";
+import { kindOfRemedy } from "@/lib/domain/claims/bookings";
 import type { DispositionKind } from "@/lib/domain/claims/dispositions";
-import type { PairUnit } from "@/lib/domain/claims/pair-units";
 import { promisedAnswer } from "@/lib/domain/claims/promised-answer";
 import { makeReference } from "@/lib/domain/claims/reference";
-import { kindOfRemedy } from "@/lib/domain/claims/bookings";
 import type { Remedy } from "@/lib/domain/claims/remedies";
-import type { ClaimStage } from "@/lib/domain/claims/stages";
 import type { Verdict, VerdictBasis } from "@/lib/domain/claims/verdict";
-import type { Edition, Observer } from "@/lib/domain/diagnosis/knowledge";
-import type { Observation } from "@/lib/domain/diagnosis/observation";
-import { editionForFuel } from "@/lib/domain/diagnosis/edition-for-fuel";
-import type { ClaimContext } from "@/lib/domain/diagnosis/experience";
+import type { Observer } from "@/lib/domain/diagnosis/knowledge";
 import { unitField } from "@/lib/domain/intake/fields";
-import { rankCauses } from "@/lib/domain/diagnosis/rank-causes";
-import type { Ranking } from "@/lib/domain/diagnosis/ranking";
 import { DAY, HOUR, type Instant, isoDate, isoInstant } from "./calendar";
+import { type Actor, ClaimRecord, type MutableRow } from "./claim-record";
 import type { Seen } from "./looking";
-import type { Picture } from "./photos/render";
 import { SCENES, type SceneName } from "./photos/scenes";
-import type { Random } from "./random";
 import { SELLER } from "./seller";
-import type { Row, Tables, Value } from "./tables";
-
-/** What every claim of the demo is told in. */
-export interface World {
-  random: Random;
-  tables: Tables;
-  /** Nothing that would happen later has happened. */
-  now: Instant;
-  edition: Edition;
-  staff: { support: readonly [string, string]; bench: string };
-  pictures: ReadonlyMap<SceneName, Picture>;
-}
-
-export interface ClaimStart {
-  filedBy: Observer;
-  /** Null in a draft. */
-  contact: { name: string; email: string; phone: string | null; country: string } | null;
-  description: string;
-  orderNumber: string | null;
-  serial: string | null;
-  shipmentId: string | null;
-  unitId: string | null;
-  kitId: string | null;
-  kitRevisionId: string | null;
-  vehicleId: string | null;
-  vehicleWords: string | null;
-  /** What the engine burns, where the vehicle is known. */
-  fuel: "diesel" | "petrol" | null;
-  /** Which unit of a compound pair it is about. */
-  pairUnit?: PairUnit | null;
-  fitterId: string | null;
-  fittedOn: number | null;
-  distanceKm: number | null;
-  hoursRun: number | null;
-  answers: Row;
-  createdAt: Instant;
-}
-
-type Actor = { kind: "customer" | "system" } | { kind: "staff"; personId: string };
-type MutableRow = Record<string, Value>;
+import type { Row } from "./tables";
 
 /** Days for which the shop keeps a unit as evidence. */
 const EVIDENCE_KEPT_FOR = 180;
-const EVERY_RANKING_KEPT_FOR = 90 * DAY;
 const WORKING_HOURS = { timeZone: SELLER.time_zone, workingDays: SELLER.working_days, opensAt: SELLER.opens_at, closesAt: SELLER.closes_at };
 
 /**
  * One claim as it is lived: each act is dated, moves the claim only where the lifecycle allows it and leaves its audit
  * entry, as the operations of the product do. An act later than the world's now does not happen, and says so by false.
  */
-export class ClaimStory {
-  readonly id: string;
-  readonly reference: string;
-  readonly contactName: string;
-  readonly contactEmail: string;
-  readonly filedBy: Observer;
-  stage: ClaimStage = "draft";
+export class ClaimStory extends ClaimRecord {
   /** Of the verdict that stands. */
   remedy: Remedy = "advice";
-  readonly #world: World;
-  readonly #claim: MutableRow;
-  readonly #fuel: ClaimStart["fuel"];
-  readonly #context: ClaimContext;
-  readonly #findings: MutableRow[] = [];
-  readonly #rows: [Parameters<Tables["add"]>[0], MutableRow][] = [];
-  #latest: { id: string; ranking: Ranking } | null = null;
-  #rankingDueAt: Instant | null = null;
   #openReturn: MutableRow | null = null;
-  #version = 0;
   #photos = 0;
-
-  constructor(world: World, start: ClaimStart) {
-    const { random } = world;
-    this.#world = world;
-    this.id = random.uuid();
-    this.reference = makeReference(random.bytes(64));
-    this.contactName = start.contact?.name ?? "";
-    this.contactEmail = start.contact?.email ?? "";
-    this.filedBy = start.filedBy;
-    this.#fuel = start.fuel;
-    this.#context = { kit: start.kitId, vehicle: start.vehicleId };
-    this.#claim = {
-      id: this.id,
-      reference: this.reference,
-      filing_key: random.uuid(),
-      answers: start.answers,
-      filed_by: start.filedBy,
-      contact_name: start.contact?.name ?? null,
-      contact_email: start.contact?.email ?? null,
-      contact_phone: start.contact?.phone ?? null,
-      country: start.contact?.country ?? null,
-      description: start.description,
-      order_number: start.orderNumber,
-      serial: start.serial,
-      shipment_id: start.shipmentId,
-      unit_id: start.unitId,
-      kit_revision_id: start.kitRevisionId,
-      vehicle_id: start.vehicleId,
-      vehicle_words: start.vehicleWords,
-      pair_unit: start.pairUnit ?? null,
-      other_serial: null,
-      fitter_id: start.fitterId,
-      fitted_on: start.fittedOn === null ? null : isoDate(start.fittedOn),
-      distance_km: start.distanceKm,
-      hours_run: start.hoursRun,
-      assigned_to_id: null,
-      merged_into_id: null,
-      created_at: isoInstant(start.createdAt),
-      updated_at: isoInstant(start.createdAt),
-      filed_at: null,
-      promised_at: null,
-      first_answer_at: null,
-      decided_at: null,
-      settled_at: null,
-      leader_cause: null,
-      leader_probability: null,
-      unit_probability: null,
-      stops_engine: false,
-    };
-  }
-
-  move(event: ClaimEvent, at: Instant, actor: Actor, detail: Row = {}): boolean {
-    if (at > this.#world.now) return false;
-    const next = transition(this.stage, event);
-    if (!next.ok) throw new Error(`the demo may not ${event} a claim that is ${this.stage}`);
-    this.audit(event, at, actor, { ...detail, from: this.stage, to: next.stage });
-    this.stage = next.stage;
-    this.#version += 1;
-    this.#claim.updated_at = isoInstant(at);
-    return true;
-  }
 
   file(at: Instant): boolean {
     if (!this.move("file", at, { kind: "customer" })) return false;
-    this.#claim.filed_at = isoInstant(at);
-    this.#claim.promised_at = promisedAnswer(new Date(at), SELLER.promised_answer_hours, WORKING_HOURS).toISOString();
+    this.claim.filed_at = isoInstant(at);
+    this.claim.promised_at = promisedAnswer(new Date(at), SELLER.promised_answer_hours, WORKING_HOURS).toISOString();
     return true;
   }
 
   takeUp(at: Instant, personId: string): boolean {
     if (!this.move("take_up", at, staff(personId))) return false;
-    this.#claim.assigned_to_id = personId;
+    this.claim.assigned_to_id = personId;
     return true;
   }
 
-  /** Keeps a finding; one of the same code by the same observer is replaced. */
-  see(seen: Seen, at: Instant, personId: string | null = null, inspectionId: string | null = null): string {
-    for (const earlier of this.#findings)
-      if (earlier.code === seen.code && earlier.observer === seen.observer && earlier.replaced_at === null) earlier.replaced_at = isoInstant(at);
-    const id = this.#world.random.uuid();
-    this.#findings.push({
-      id,
-      claim_id: this.id,
-      code: seen.code,
-      observer: seen.observer,
-      answer: seen.answer,
-      measured: seen.measured,
-      typed_value: seen.measured === null ? null : String(seen.measured),
-      typed_unit: seen.unit,
-      note: "",
-      person_id: personId,
-      observed_at: isoInstant(at),
-      replaced_at: null,
-      bench_inspection_id: inspectionId,
-    });
-    return id;
-  }
-
-  /**
-   * Ranks the causes by the findings that stand. In an old claim only when somebody asks for it, so that the demo loads
-   * quickly: of its rankings only those are kept that something was decided by.
-   */
-  rank(at: Instant): void {
-    this.#rankingDueAt = at;
-    if (this.#world.now - at < EVERY_RANKING_KEPT_FOR) this.#rankNow();
-  }
-
-  /** The ranking as it stands. */
-  get latest(): { id: string; ranking: Ranking } | null {
-    this.#rankNow();
-    return this.#latest;
-  }
-
-  #rankNow(): void {
-    const at = this.#rankingDueAt;
-    if (at === null) return;
-    this.#rankingDueAt = null;
-    const observations = this.#findings.flatMap(({ code, observer, answer, measured, replaced_at }): Observation[] => {
-      if (replaced_at !== null) return [];
-      const seen = { finding: String(code), observer: observer as Observer };
-      if (typeof measured === "number") return [{ ...seen, measured }];
-      return typeof answer === "string" && answer !== "unknown" ? [{ ...seen, answer }] : [];
-    });
-    const ranking = rankCauses(observations, editionForFuel(this.#world.edition, this.#fuel), this.#context);
-    const leader = ranking.outcome === "ranked" ? ranking.causes[0] : undefined;
-    const id = this.#world.random.uuid();
-    // Plain data by design; the compiler cannot see that of an interface.
-    this.#add("ranking", { id, edition_number: ranking.edition, observations: observations as unknown as Value, result: ranking as unknown as Value, created_at: isoInstant(at) });
-    this.#claim.leader_cause = leader?.code ?? null;
-    this.#claim.leader_probability = leader?.probability ?? null;
-    this.#claim.unit_probability = ranking.outcome === "ranked" ? ranking.unitDefective : null;
-    this.#claim.stops_engine = ranking.stopEngine !== null;
-    this.#latest = { id, ranking };
-  }
-
   say(from: "customer" | "staff", body: string, at: Instant, personId: string | null = null): void {
-    if (at > this.#world.now) return;
-    this.#add("message", { id: this.#world.random.uuid(), from, person_id: personId, body, created_at: isoInstant(at) });
-    if (from === "staff") this.#firstAnswer(at);
+    if (at > this.world.now) return;
+    this.add("message", { id: this.world.random.uuid(), from, person_id: personId, body, created_at: isoInstant(at) });
+    if (from === "staff") this.firstAnswer(at);
     this.audit("write_message", at, personId ? staff(personId) : { kind: "customer" });
   }
 
   /** Asks for a check. The request is answered later by `close`. */
   ask(findingCode: string, note: string, at: Instant, personId: string): MutableRow | null {
     if (!this.move("ask_for_check", at, staff(personId), { finding: findingCode })) return null;
-    this.#firstAnswer(at);
+    this.firstAnswer(at);
     const request: MutableRow = {
-      id: this.#world.random.uuid(),
+      id: this.world.random.uuid(),
       finding_code: findingCode,
       note,
       state: "open",
@@ -247,7 +62,7 @@ export class ClaimStory {
       closed_at: null,
       finding_id: null,
     };
-    this.#add("check_request", request);
+    this.add("check_request", request);
     return request;
   }
 
@@ -260,10 +75,10 @@ export class ClaimStory {
 
   authoriseReturn(at: Instant, personId: string): boolean {
     if (!this.move("authorise_return", at, staff(personId))) return false;
-    this.#firstAnswer(at);
+    this.firstAnswer(at);
     this.#openReturn = {
-      id: this.#world.random.uuid(),
-      number: `R-${makeReference(this.#world.random.bytes(64))}`,
+      id: this.world.random.uuid(),
+      number: `R-${makeReference(this.world.random.bytes(64))}`,
       state: "authorised",
       authorised_by_id: personId,
       authorised_at: isoInstant(at),
@@ -274,18 +89,18 @@ export class ClaimStory {
       tracking_number: null,
       sent_at: null,
     };
-    this.#add("return", this.#openReturn);
+    this.add("return", this.#openReturn);
     return true;
   }
 
   /** The unit goes from state to state; the claim waits. */
   carry(state: "in_carriage" | "received" | "on_the_bench", at: Instant, personId: string | null = null): boolean {
-    if (at > this.#world.now || !this.#openReturn) return false;
+    if (at > this.world.now || !this.#openReturn) return false;
     this.#openReturn.state = state;
     if (state === "in_carriage") this.#openReturn.sent_at = isoInstant(at);
     if (state === "received") {
       this.#openReturn.received_at = isoInstant(at);
-      this.#openReturn.serial_seen = this.#claim.serial ?? null;
+      this.#openReturn.serial_seen = this.claim.serial ?? null;
     }
     this.audit(`return_${state}`, at, personId ? staff(personId) : { kind: "system" });
     return true;
@@ -293,16 +108,16 @@ export class ClaimStory {
 
   /** Puts the unit on the bench and begins its inspection, which is told step by step. */
   beginInspection(at: Instant): string {
-    const { bench } = this.#world.staff;
+    const { bench } = this.world.staff;
     if (!this.carry("on_the_bench", at, bench)) throw new Error("the demo inspects only a unit that came in before the end of the story");
-    const id = this.#world.random.uuid();
-    this.#world.tables.add("bench_inspection", { id, return_id: this.#openReturn?.id ?? null, inspected_by_id: bench, started_at: isoInstant(at), inspected_at: null, note: "" });
+    const id = this.world.random.uuid();
+    this.world.tables.add("bench_inspection", { id, return_id: this.#openReturn?.id ?? null, inspected_by_id: bench, started_at: isoInstant(at), inspected_at: null, note: "" });
     return id;
   }
 
   /** Keeps one step of it: what was found joins the evidence, and the causes are ranked anew. */
   keepStep(inspectionId: string, { step, found, facts }: { step: BenchStep; found: readonly Seen[]; facts: Readonly<Record<string, string>> }, at: Instant): void {
-    const { bench } = this.#world.staff;
+    const { bench } = this.world.staff;
     const [unitBefore, leaderBefore] = this.#standing();
     for (const seen of found) this.see(seen, at, bench, inspectionId);
     if (found.length > 0) {
@@ -311,7 +126,7 @@ export class ClaimStory {
     }
     const [unitAfter, leaderAfter] = this.#standing();
     const typed = found.map(({ code, answer, measured, unit }) => (measured === null ? { [code]: answer } : { [code]: String(measured), [unitField(code)]: unit }));
-    this.#world.tables.add("bench_step_record", {
+    this.world.tables.add("bench_step_record", {
       inspection_id: inspectionId,
       step,
       is_skipped: false,
@@ -326,8 +141,8 @@ export class ClaimStory {
   }
 
   finishInspection(inspectionId: string, note: string, at: Instant): void {
-    if (!this.move("inspect_unit", at, staff(this.#world.staff.bench))) throw new Error("the demo finishes an inspection before the end of the story");
-    this.#world.tables.amend("bench_inspection", "id", inspectionId, { inspected_at: isoInstant(at), note });
+    if (!this.move("inspect_unit", at, staff(this.world.staff.bench))) throw new Error("the demo finishes an inspection before the end of the story");
+    this.world.tables.amend("bench_inspection", "id", inspectionId, { inspected_at: isoInstant(at), note });
   }
 
   /** The chance of a defective unit, and what leads. */
@@ -344,13 +159,13 @@ export class ClaimStory {
 
   inspect(found: readonly Seen[], note: string, disposition: DispositionKind, at: Instant): boolean {
     const returned = this.#openReturn;
-    const { bench } = this.#world.staff;
+    const { bench } = this.world.staff;
     if (!returned || !this.move("inspect_unit", at, staff(bench))) return false;
-    const inspectionId = this.#world.random.uuid();
-    this.#world.tables.add("bench_inspection", { id: inspectionId, return_id: returned.id ?? null, inspected_by_id: bench, started_at: isoInstant(at - HOUR / 2), inspected_at: isoInstant(at), note });
+    const inspectionId = this.world.random.uuid();
+    this.world.tables.add("bench_inspection", { id: inspectionId, return_id: returned.id ?? null, inspected_by_id: bench, started_at: isoInstant(at - HOUR / 2), inspected_at: isoInstant(at), note });
     for (const seen of found) this.see(seen, at, bench, inspectionId);
     returned.state = "dispositioned";
-    this.#world.tables.add("disposition", {
+    this.world.tables.add("disposition", {
       id: returned.id ?? null,
       return_id: returned.id ?? null,
       kind: disposition,
@@ -366,11 +181,11 @@ export class ClaimStory {
   decide(verdict: Verdict, at: Instant, personId: string): boolean {
     const { primaryCause, attribution, origin, way, basis, remedy } = verdict;
     if (!this.move("decide", at, staff(personId), { primaryCause, attribution, origin, way, basis, remedy })) return false;
-    this.#firstAnswer(at);
-    this.#claim.decided_at = isoInstant(at);
+    this.firstAnswer(at);
+    this.claim.decided_at = isoInstant(at);
     this.remedy = remedy;
-    this.#add("verdict", {
-      id: this.#world.random.uuid(),
+    this.add("verdict", {
+      id: this.world.random.uuid(),
       primary_cause: primaryCause,
       contributing_causes: [...verdict.contributingCauses],
       attribution,
@@ -400,11 +215,11 @@ export class ClaimStory {
 
   settle(remedy: Remedy, amountMinor: number, at: Instant, personId: string): boolean {
     if (!this.move("settle", at, staff(personId), { remedy, amountMinor })) return false;
-    this.#claim.settled_at = isoInstant(at);
+    this.claim.settled_at = isoInstant(at);
     const kind = kindOfRemedy(remedy);
     if (kind && amountMinor !== 0)
-      this.#add("settlement", {
-        id: this.#world.random.uuid(),
+      this.add("settlement", {
+        id: this.world.random.uuid(),
         kind,
         amount_minor: amountMinor,
         seller_minor: amountMinor,
@@ -423,29 +238,29 @@ export class ClaimStory {
 
   appeal(words: string, at: Instant): boolean {
     if (!this.move("appeal", at, { kind: "customer" })) return false;
-    for (const [table, row] of this.#rows) if (table === "verdict" && row.superseded_at === null) Object.assign(row, { superseded_at: isoInstant(at), objection: words });
-    this.#claim.decided_at = null;
-    this.#claim.settled_at = null;
+    for (const [table, row] of this.rows) if (table === "verdict" && row.superseded_at === null) Object.assign(row, { superseded_at: isoInstant(at), objection: words });
+    this.claim.decided_at = null;
+    this.claim.settled_at = null;
     this.say("customer", words, at);
     return true;
   }
 
   merge(into: { id: string; reference: string }, at: Instant, personId: string): boolean {
     if (!this.move("merge", at, staff(personId), { into: into.reference })) return false;
-    this.#claim.merged_into_id = into.id;
-    this.#world.tables.add("audit_entry", { at: isoInstant(at), actor_kind: "staff", person_id: personId, claim_id: into.id, action: "take_in", detail: { other: this.reference } });
+    this.claim.merged_into_id = into.id;
+    this.world.tables.add("audit_entry", { at: isoInstant(at), actor_kind: "staff", person_id: personId, claim_id: into.id, action: "take_in", detail: { other: this.reference } });
     return true;
   }
 
   /** Keeps a picture and gives the key it is stored under. */
   photograph(scene: SceneName, at: Instant, takenBy: Observer, atBench: { inspectionId: string; step: BenchStep } | null = null): string {
-    const picture = this.#world.pictures.get(scene);
+    const picture = this.world.pictures.get(scene);
     if (!picture) throw new Error(`no picture was drawn of ${scene}`);
     this.#photos += 1;
     const storageKey = `claims/${this.id}/photo-${this.#photos}`;
-    const id = this.#world.random.uuid();
-    this.audit("attach_photo", at, takenBy === "bench" ? staff(this.#world.staff.bench) : { kind: "customer" }, { photoId: id });
-    this.#add("photo", {
+    const id = this.world.random.uuid();
+    this.audit("attach_photo", at, takenBy === "bench" ? staff(this.world.staff.bench) : { kind: "customer" }, { photoId: id });
+    this.add("photo", {
       id,
       subject: SCENES[scene].subject,
       storage_key: storageKey,
@@ -461,33 +276,6 @@ export class ClaimStory {
     return storageKey;
   }
 
-  audit(action: string, at: Instant, actor: Actor, detail: Row = {}): void {
-    this.#world.tables.add("audit_entry", {
-      at: isoInstant(at),
-      actor_kind: actor.kind,
-      person_id: actor.kind === "staff" ? actor.personId : null,
-      claim_id: this.id,
-      action,
-      detail,
-    });
-  }
-
-  /** Hands everything over to the tables. */
-  tell(): void {
-    this.#rankNow();
-    const { tables } = this.#world;
-    tables.add("claim", { ...this.#claim, stage: this.stage, version: this.#version });
-    for (const finding of this.#findings) tables.add("finding", finding);
-    for (const [table, row] of this.#rows) tables.add(table, { ...row, claim_id: this.id });
-  }
-
-  #add(table: Parameters<Tables["add"]>[0], row: MutableRow): void {
-    this.#rows.push([table, row]);
-  }
-
-  #firstAnswer(at: Instant): void {
-    this.#claim.first_answer_at ??= isoInstant(at);
-  }
 }
 
 /** The weightiest ground among those who looked. */

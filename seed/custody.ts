@@ -2,7 +2,7 @@ import { parcelNumberOf } from "@/lib/domain/claims/parcels";
 import { makeReference } from "@/lib/domain/claims/reference";
 import { CARRIAGE_DAYS } from "@/lib/domain/claims/return-dates";
 import { afterWorkingHours, DAY, HOUR, type Instant, isoDate, isoInstant, isWorkingDay } from "./calendar";
-import type { World } from "./claim-story";
+import type { World } from "./world";
 import { type Row, TABLES } from "./tables";
 
 const CARRIERS = ["Tellmar Parcels", "Overlane Freight"];

@@ -1,5 +1,5 @@
 import { DAY, HOUR, type Instant, isoInstant } from "./calendar";
-import type { World } from "./claim-story";
+import type { World } from "./world";
 import type { Row, Value } from "./tables";
 
 /** Only of late: older claims were worked on before the desk kept any. */

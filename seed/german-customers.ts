@@ -1,5 +1,5 @@
 import { DAY } from "./calendar";
-import type { World } from "./claim-story";
+import type { World } from "./world";
 import type { Row, Value } from "./tables";
 
 /** Since when customers can file in German. */

@@ -9,7 +9,7 @@ import type { CauseCode, Observer } from "@/lib/domain/diagnosis/knowledge";
 import type { Ranking } from "@/lib/domain/diagnosis/ranking";
 import { shownFinding } from "@/lib/domain/intake/shown-answers";
 import { sayIn } from "@/lib/messages/words";
-import type { World } from "./claim-story";
+import type { World } from "./world";
 import { SELLER } from "./seller";
 import type { Row, Value } from "./tables";
 

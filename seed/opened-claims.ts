@@ -1,6 +1,7 @@
 import type { FindingCode, Observer } from "@/lib/domain/diagnosis/knowledge";
 import { DAY, HOUR, type Instant, isWorkingDay } from "./calendar";
-import { ClaimStory, type World } from "./claim-story";
+import { ClaimStory } from "./claim-story";
+import type { World } from "./world";
 import { PAIR_UNIT_OF, type PictureToStore } from "./claims";
 import type { Seen } from "./looking";
 import type { Fitter } from "./names";

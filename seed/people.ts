@@ -1,5 +1,5 @@
 import { DAY, type Day, isoInstant } from "./calendar";
-import type { World } from "./claim-story";
+import type { World } from "./world";
 import type { DemoPerson } from "./demo-people";
 import type { Random } from "./random";
 import type { Tables } from "./tables";

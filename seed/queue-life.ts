@@ -10,7 +10,7 @@ import { stakesOf } from "@/lib/domain/diagnosis/stakes";
 import { valueOfLooking } from "@/lib/domain/diagnosis/value-of-looking";
 import type { IntakeAnswers } from "@/lib/domain/intake/answers";
 import { DAY, HOUR, type Instant, isoInstant } from "./calendar";
-import type { World } from "./claim-story";
+import type { World } from "./world";
 import { SELLER } from "./seller";
 import type { Row, Tables, Value } from "./tables";
 

@@ -2,7 +2,7 @@ import { createHash } from "node:crypto";
 import type { Ranking } from "@/lib/domain/diagnosis/ranking";
 import { attributionOf } from "@/lib/domain/claims/proposed-verdict";
 import { DAY, isoInstant } from "./calendar";
-import type { World } from "./claim-story";
+import type { World } from "./world";
 import { SELLER } from "./seller";
 import type { Row } from "./tables";
 

@@ -3,7 +3,7 @@ import { shareOut } from "@/lib/domain/claims/bearing-shares";
 import type { Remedy } from "@/lib/domain/claims/remedies";
 import type { TermsDocument } from "@/lib/domain/warranty/terms";
 import { DAY, type Instant, isoDate, isoInstant } from "./calendar";
-import type { World } from "./claim-story";
+import type { World } from "./world";
 import { SELLER } from "./seller";
 import type { Row } from "./tables";
 

@@ -1,8 +1,10 @@
+import { DRAFT_DAYS } from "@/lib/domain/claims/key-days";
+
 /** A copy on the device of what is being typed, so that a lost signal or a closed tab loses nothing. */
 
 const PAUSE_MS = 300;
 /** As long as a draft is kept with us. */
-const KEPT_MS = 14 * 86_400_000;
+const KEPT_MS = DRAFT_DAYS * 86_400_000;
 
 interface Copy {
   at: number;

@@ -75,7 +75,7 @@ export function Device({ texts, language }: { texts: Readonly<Record<string, str
 async function standByOffline(language: Language): Promise<void> {
   if (!("serviceWorker" in navigator)) return;
   try {
-    await untilIdle();
+    await untilRead();
     await navigator.serviceWorker.register(`/intake/worker.js?language=${language}`, { scope: "/intake", updateViaCache: "none" });
     const { active } = await navigator.serviceWorker.ready;
     // What is fetched only when it is needed must be there by then.
@@ -86,4 +86,4 @@ async function standByOffline(language: Language): Promise<void> {
   }
 }
 
-const untilIdle = () => new Promise<void>((resolve) => (document.readyState === "complete" ? setTimeout(resolve, READS_MS) : addEventListener("load", () => setTimeout(resolve, READS_MS), { once: true })));
+const untilRead = () => new Promise<void>((resolve) => (document.readyState === "complete" ? setTimeout(resolve, READS_MS) : addEventListener("load", () => setTimeout(resolve, READS_MS), { once: true })));

@@ -1,12 +1,10 @@
 import { createStore, del, entries, get, set, update } from "idb-keyval";
+import { DRAFT_DAYS } from "@/lib/domain/claims/key-days";
 import { noteThatSomethingWaits } from "./waits";
 
 /** What a device keeps (IndexedDB) until we have it: photos on their way, and what was answered of a complaint not sent yet. */
 
 const store = createStore("fit-or-fault", "kept");
-
-/** As long as a draft is kept with us. */
-const KEPT_DAYS = 14;
 
 export interface KeptPhoto {
   id: string;
@@ -111,4 +109,4 @@ export async function noteIfNothingWaits(): Promise<void> {
   if (!doesComplaintWait && (await keptPhotos()).length === 0) noteThatSomethingWaits(false);
 }
 
-const isTooOld = (keptAt: number) => Date.now() - keptAt > KEPT_DAYS * 86_400_000;
+const isTooOld = (keptAt: number) => Date.now() - keptAt > DRAFT_DAYS * 86_400_000;

@@ -12,9 +12,10 @@ const identifier = z.guid();
 export async function photoAnswer(request: Request, actor: Actor | null, claimId: string, photoId: string): Promise<Response> {
   const size = new URL(request.url).searchParams.get("size") === "small" ? "small" : "full";
   const isNamed = identifier.safeParse(claimId).success && identifier.safeParse(photoId).success;
-  const photo = actor && isNamed ? await loadPhoto(actor, claimId, photoId, size) : null;
+  const etag = `"${photoId}-${size}"`;
+  const photo = actor && isNamed ? await loadPhoto(actor, claimId, photoId, size, request.headers.get("if-none-match") === etag) : null;
   if (!photo?.ok) return new Response("There is no such photo", { status: 404, headers: { "cache-control": "private, no-store" } });
-  const headers = { etag: `"${photoId}-${size}"`, "cache-control": "private, no-cache", "x-content-type-options": "nosniff", "content-disposition": "inline" };
-  if (request.headers.get("if-none-match") === headers.etag) return new Response(null, { status: 304, headers });
+  const headers = { etag, "cache-control": "private, no-cache", "x-content-type-options": "nosniff", "content-disposition": "inline" };
+  if (photo.jpeg === null) return new Response(null, { status: 304, headers });
   return new Response(new Uint8Array(photo.jpeg), { headers: { ...headers, "content-type": "image/jpeg" } });
 }

@@ -37,12 +37,10 @@ export function cameOfPairInWords(unit: ReturnSerials & { pairUnit: PairUnit | n
     if (second === "differs" && compareSerials(otherSerialSeen, serialExpected) !== "matches") return `Two units have come; the second has another serial than the pair: ${otherSerialSeen}`;
     return `Both units have come: ${serialSeen ?? "one whose serial cannot be read"} and ${otherSerialSeen}`;
   }
-  const [first, other] = [PAIR_UNIT_NAMES[pairUnit === "small" ? "small" : "large"], OTHER_UNIT_NAMES[pairUnit]];
   if (match === "matches" && pairUnit !== "both") return null;
-  if (match === "matches" || match === "other-of-pair") {
-    const [came, missing] = match === "matches" ? [first, other] : [other, first];
-    return `${capital(came)} has come; ${pairUnit === "both" ? `${missing} has not been seen yet` : `the claim is about ${missing}`}`;
-  }
+  const here = pairUnitHere(unit);
+  if (here !== null && (match === "matches" || match === "other-of-pair"))
+    return `${capital(PAIR_UNIT_NAMES[here])} has come; ${pairUnit === "both" ? `${OTHER_UNIT_NAMES[here]} has not been seen yet` : `the claim is about ${OTHER_UNIT_NAMES[here]}`}`;
   return pairUnit === "both" ? `One unit has come, ${serialSeen}; no serial tells which of the two it is` : null;
 }
 

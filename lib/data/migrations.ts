@@ -6,12 +6,11 @@ import { PrismaPg } from "@prisma/adapter-pg";
 import { bindMigrationAwareSqlAdapterFactory, ColumnTypeEnum, type SqlMigrationAwareDriverAdapterFactory, type SqlQuery } from "@prisma/driver-adapter-utils";
 import type { MigrationList, SchemaEngine, SchemasContainer } from "@prisma/schema-engine-wasm";
 import pg from "pg";
+import { LOCKS } from "./advisory-locks";
 import { appliedNames, MIGRATIONS_FOLDER, migrationNames } from "./applied-migrations";
 
 const SCHEMA_FOLDER = path.resolve("prisma/schema");
 const EVERYTHING = { externalTables: [], externalEnums: [] };
-/** Any number that no other program takes for an advisory lock in the same database. */
-const LOCK = 7_316_402_551;
 
 /**
  * Applies what is missing of prisma/migrations, each in a transaction of its own together with its row in
@@ -24,7 +23,7 @@ const LOCK = 7_316_402_551;
  */
 export async function applyMigrations(databaseUrl: string, folder = MIGRATIONS_FOLDER): Promise<string[]> {
   return withPool(databaseUrl, async (pool) => {
-    await pool.query("select pg_advisory_lock($1)", [LOCK]);
+    await pool.query("select pg_advisory_lock($1)", [LOCKS.migrations]);
     await pool.query("set lock_timeout = '1s'");
     const applied: string[] = [];
     const list = await readMigrations(folder);

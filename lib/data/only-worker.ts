@@ -3,9 +3,8 @@ import { setTimeout as pause } from "node:timers/promises";
 import pg from "pg";
 import { env } from "@/lib/env";
 import { log } from "@/lib/log";
+import { LOCKS } from "./advisory-locks";
 
-/** Any number that nobody else takes for an advisory lock in the same database, no trigger either: it is held all the time. */
-const LOCK = 7_316_402_555;
 const AGAIN_MS = 1000;
 
 /**
@@ -28,7 +27,7 @@ export async function becomeTheWorker(): Promise<() => Promise<void>> {
 
   async function hold(): Promise<void> {
     await client.connect();
-    await client.query("SELECT pg_advisory_lock($1)", [LOCK]);
+    await client.query("SELECT pg_advisory_lock($1)", [LOCKS.worker]);
     client.once("end", () => void holdAgain());
   }
 

@@ -2,11 +2,10 @@ import "server-only";
 import type { PoolClient } from "pg";
 import { FITTING_DELAY_DAYS } from "@/lib/domain/reporting/months-in-service";
 import { OUTCOMES } from "@/lib/domain/reporting/outcomes";
+import { LOCKS } from "./advisory-locks";
 import { connectionPool } from "./client";
 import { rebuildDeskLines, refreshDeskLines } from "./desk-lines";
 
-/** Any number that no other program takes for an advisory lock in the same database. */
-const LOCK = 7_316_402_552;
 const CLAIMS_AT_ONCE = 2_000;
 
 /**
@@ -18,7 +17,7 @@ const CLAIMS_AT_ONCE = 2_000;
  */
 export function refreshReportCells(): Promise<number | null> {
   return inOneTransaction(async (client) => {
-    const { rows } = await client.query<{ taken: boolean }>(`SELECT pg_try_advisory_xact_lock(${LOCK}) AS taken`);
+    const { rows } = await client.query<{ taken: boolean }>(`SELECT pg_try_advisory_xact_lock(${LOCKS.reportCells}) AS taken`);
     if (!rows[0]?.taken) return null;
     await client.query(TAKE_OVER_SHIPMENTS);
     const { rows: marks } = await client.query<{ claim_id: string }>("DELETE FROM report_mark WHERE id IN (SELECT id FROM report_mark ORDER BY id LIMIT $1) RETURNING claim_id", [CLAIMS_AT_ONCE]);
@@ -34,7 +33,7 @@ export function refreshReportCells(): Promise<number | null> {
 /** Makes all cells anew from the claims and shipments. What changes meanwhile is taken over afterwards; reports show the old figures until it is done. */
 export function rebuildReportCells(): Promise<void> {
   return inOneTransaction(async (client) => {
-    await client.query(`SELECT pg_advisory_xact_lock(${LOCK})`);
+    await client.query(`SELECT pg_advisory_xact_lock(${LOCKS.reportCells})`);
     for (const table of ["report_mark", "report_claim", "claim_cell", "aged_cell", "cause_cell", "filed_cell", "cost_cell", "spent_cell", "aged_spent_cell", "shipped_cell"]) await client.query(`DELETE FROM ${table}`);
     // One statement sees one state: the changes that go are those that the shipments counted here have in them.
     await client.query(`

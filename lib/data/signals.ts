@@ -7,6 +7,7 @@ import type { Effect } from "@/lib/domain/reporting/signals-effect";
 import type { WatchSummary } from "@/lib/domain/reporting/signals-look";
 import type { SignalScope } from "@/lib/domain/reporting/signals-scopes";
 import type { ClaimsFiled, ShippedAndClaimed, UnitsShipped } from "@/lib/domain/reporting/signals-world";
+import { LOCKS } from "./advisory-locks";
 import { type Db, database } from "./client";
 import type { Prisma } from "./generated/client";
 
@@ -69,12 +70,9 @@ export async function readSales(timeZone: string, today: string): Promise<Shippe
   return { shipped, claims, today };
 }
 
-/** Any number that no other program takes for an advisory lock in the same database. */
-const LOCK = 7_316_402_553;
-
 /** Nobody else may keep what a look found, or decide about it, until the transaction ends. */
 export async function lockSignals(db: Db): Promise<void> {
-  await db.$executeRaw`SELECT pg_advisory_xact_lock(${LOCK})`;
+  await db.$executeRaw`SELECT pg_advisory_xact_lock(${LOCKS.signals})`;
 }
 
 const WITH_DECISIONS = {

@@ -19,6 +19,8 @@ export function mayUpload(caller: string): Promise<boolean> {
 /** Attaches a photo to the customer's own claim, a draft or a filed one. */
 export async function attachPhoto(actor: CustomerActor, bytes: Uint8Array): Promise<AttachPhotoResult> {
   const { claimId } = actor;
+  // Before anything is decoded; whether there is room still is seen again once the claim is locked.
+  if ((await countPhotos(claimId)) >= MOST_PHOTOS) return { ok: false, reason: "too-many-photos" };
   const draft = await findDraft(claimId);
   const takenBy = draft ? (observerOf(draft.answers) ?? "customer") : ((await findClaimForCustomer(claimId))?.filedBy ?? "customer");
   return keepPhoto(claimId, bytes, async (db, picture) => {

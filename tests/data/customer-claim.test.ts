@@ -227,10 +227,11 @@ describe("photos", () => {
     expect(again).toEqual(first);
     const photoId = first.ok ? first.photoId : "";
     const kept = await loadPhoto(mine, mine.claimId, photoId, "full");
-    const metadata = await sharp(kept.ok ? kept.jpeg : Buffer.alloc(0)).metadata();
+    const metadata = await sharp(kept.ok && kept.jpeg ? kept.jpeg : Buffer.alloc(0)).metadata();
     expect(metadata).toMatchObject({ format: "jpeg", width: 60, height: 40 });
     expect(metadata.exif).toBeUndefined();
-    expect(await loadPhoto(theirs, mine.claimId, photoId, "full")).toEqual({ ok: false, reason: "not-found" });
+    expect(await loadPhoto(mine, mine.claimId, photoId, "full", true)).toEqual({ ok: true, jpeg: null });
+    for (const isHeld of [false, true]) expect(await loadPhoto(theirs, mine.claimId, photoId, "full", isHeld)).toEqual({ ok: false, reason: "not-found" });
     expect(await loadPhoto(theirs, theirs.claimId, photoId, "small")).toEqual({ ok: false, reason: "not-found" });
   });
 

@@ -1,6 +1,6 @@
 import { expect, test } from "@playwright/test";
 import { expectAccessible } from "./pages/axe";
-import { answerByKeyboard, answerIntake, answerScreen, fileClaim, goOn, screenOf, tabTo, tellCheck } from "./pages/intake";
+import { answerIntake, answerScreen, fileClaim, goOn, screenOf, tellCheck } from "./pages/intake";
 
 test("an owner files in at most 14 questions, gets a reference and first advice, and every page passes axe", async ({ page }) => {
   await page.goto("/");
@@ -44,36 +44,12 @@ test("the page of a complaint that a check has ended is sound", async ({ page })
   await expectAccessible(page);
 });
 
-test("a complaint is filed by the keyboard alone from the first page, at the width of a tablet", async ({ page }, { project }) => {
-  test.skip(project.name !== "desk", "one walk: it sets its own width, and a phone has no Tab");
-  await page.setViewportSize({ width: 768, height: 1024 });
-  await page.goto("/");
-  await tabTo(page, page.getByRole("link", { name: "Start a complaint" }));
-  await page.keyboard.press("Enter");
-  await page.waitForURL(/\/intake\/who$/);
-  for (let screens = 0; screenOf(page) !== "review"; screens += 1) {
-    expect(screens).toBeLessThan(20);
-    await expect(page.getByRole("button", { name: "Continue" })).toBeInViewport();
-    expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth), page.url()).toBeLessThanOrEqual(0);
-    await answerByKeyboard(page, screenOf(page));
-    const before = page.url();
-    await tabTo(page, page.getByRole("button", { name: "Continue" }));
-    await page.keyboard.press("Enter");
-    await page.waitForURL((url) => url.href !== before);
-  }
-  await tabTo(page, page.getByRole("button", { name: /^Send/ }));
-  await page.keyboard.press("Enter");
-  await page.waitForURL(/\/claim\/[2-9A-Z]/);
-  await expect(page.getByRole("heading", { level: 1 })).toHaveText("We have your complaint");
-});
-
 test("oil in the air side of a diesel says at once to leave the engine off", async ({ page }) => {
   await fileClaim(page, { oil: "In the air side" });
   await expect(page.locator(".caution").first()).toContainText(/run|start/i);
 });
 
-test("whoever has one kit of a compound pair says that both leak, and is read back both", async ({ page }, { project }) => {
-  test.skip(project.name !== "phone", "one walk is enough");
+test("whoever has one kit of a compound pair says that both leak, and is read back both", async ({ page }) => {
   await answerIntake(page, { kit: "KH-820", bothOfPair: "VT66L-PAIR-7", oil: "In the air side" });
   await expect(page.locator("dl > div", { hasText: "Which of the two turbos leaks?" }).getByText("Both", { exact: true })).toBeVisible();
   await expect(page.getByText("VT66L-PAIR-7")).toBeVisible();

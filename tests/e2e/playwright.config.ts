@@ -22,7 +22,7 @@ export default defineConfig({
   },
   projects: [
     // These set their widths themselves, and decide about what all claims are ranked or counted with: one walk each.
-    { name: "phone", testIgnore: /(bench|every-page|knowledge|signals|time)\.spec\.ts/, use: { viewport: { width: 360, height: 740 }, hasTouch: true } },
+    { name: "phone", testIgnore: /(bench|every-page|keyboard|knowledge|signals|time)\.spec\.ts/, use: { viewport: { width: 360, height: 740 }, hasTouch: true } },
     { name: "desk", use: { viewport: { width: 1440, height: 900 } } },
   ],
 });
