@@ -54,8 +54,17 @@ function addWays({ random, tables, now }: World): void {
   const longest = onTheirWay.toSorted((a, b) => a.sentAt - b.sentAt)[0];
   const weeksEarlier = longest ? Math.max(0, Math.ceil((longest.sentAt - (now - (CARRIAGE_DAYS + 1) * DAY)) / WEEK)) : 0;
   const astray = longest && { ...longest, sentAt: longest.sentAt - weeksEarlier * WEEK };
-  const earlier = ([name, value]: [string, Row[string]]) => (/(^|_)at$/.test(name) && value ? [[name, isoInstant(instant(value) - weeksEarlier * WEEK)]] : []);
-  for (const table of TABLES) tables.revise(table, (row) => (astray && astray.claim_id === (table === "claim" ? row.id : row.claim_id) ? Object.fromEntries(Object.entries(row).flatMap(earlier)) : {}));
+  const earlier = ([name, value]: [string, Row[string]]): [string, Row[string]][] => {
+    if (!value) return [];
+    if (/(^|_)at$/.test(name)) return [[name, isoInstant(instant(value) - weeksEarlier * WEEK)]];
+    return /_on$/.test(name) ? [[name, isoDate((instant(value) - weeksEarlier * WEEK) / DAY)]] : [];
+  };
+  const claim = astray && tables.rows("claim").find(({ id }) => id === astray.claim_id);
+  const shipment = claim && tables.rows("shipment").find(({ id }) => id === claim.shipment_id);
+  // Bought, fitted and complained of: all of it comes before.
+  const ofAstray = new Set([claim?.id, shipment?.id, shipment?.order_id].flatMap((id) => id ?? []));
+  const isOfAstray = ({ id = null, claim_id = null }: Row) => [id, claim_id].some((one) => one !== null && ofAstray.has(one));
+  for (const table of TABLES) tables.revise(table, (row) => (isOfAstray(row) ? Object.fromEntries(Object.entries(row).flatMap(earlier)) : {}));
   const astraySentAt = astray ? isoInstant(astray.sentAt) : null;
   tables.revise("audit_entry", ({ action, claim_id }) => (astray && action === "return_in_carriage" && claim_id === astray.claim_id ? { at: astraySentAt } : {}));
   tables.revise("return", (row) => {

@@ -12,7 +12,7 @@ import type { Picture } from "../../seed/photos/render";
 import { SCENES, type SceneName } from "../../seed/photos/scenes";
 import { writeTables } from "../../seed/write-tables";
 
-const TODAY = dayOf("2026-11-25");
+const TODAY = dayOf("2026-11-27");
 
 beforeAll(async () => {
   const picture = (index: number): Picture => ({ full: Buffer.from("full"), thumbnail: Buffer.from("small"), width: 4, height: 3, sha256: index.toString(16).padStart(64, "0") });
@@ -30,7 +30,7 @@ beforeAll(async () => {
 }, 120_000);
 
 it("finds the two hidden faults of the demo, and takes neither the frost nor chance for one", async () => {
-  await lookForSignals({}, new Date("2026-11-25T12:00:00Z"));
+  await lookForSignals({}, new Date("2026-11-27T12:00:00Z"));
   const [signals, catalogue] = await Promise.all([listSignals(), findReportCatalogue()]);
   const told = signals.map(({ cause, scope }) => `${cause} ${scopeInWords({ ...scope, shippedFrom: null }, catalogue)}`);
   const { kit, revision } = HIDDEN_DRAIN_FAULT;

@@ -152,6 +152,13 @@ describe("the returns of the demo", () => {
     expect(String(shipment?.shipped_on) < String(claim?.filed_at)).toBe(true);
   });
 
+  it.each(["2026-11-09", "2026-11-16", "2026-11-26", "2026-11-27", "2026-12-12"])("tell nobody's fitting after the complaint, nor before the shipping, up to %s", (day) => {
+    const { tables } = buildDemo({ ...plan, seed: 20_231, scale: 1, today: dayOf(day) });
+    const shippedOn = new Map(tables.rows("shipment").map(({ id, shipped_on }) => [id, String(shipped_on)]));
+    const upsideDown = tables.rows("claim").filter(({ fitted_on, filed_at, shipment_id }) => fitted_on && filed_at && (String(fitted_on) > String(filed_at).slice(0, 10) || String(fitted_on) < (shippedOn.get(shipment_id ?? null) ?? "")));
+    expect(upsideDown.map(({ reference, fitted_on, filed_at }) => `${reference} ${fitted_on} ${filed_at}`)).toEqual([]);
+  });
+
   it.each(["2026-11-23", "2026-11-26", "2026-11-29"])("leave work for the bench on any day, %s among them", (day) => {
     const { tables } = buildDemo({ ...plan, today: dayOf(day) });
     const places = new Map(tables.rows("handover").map(({ parcel_id, to_code }) => [parcel_id, String(to_code)]));
