@@ -327,5 +327,5 @@ describe("filing", () => {
     }
     expect(answers.slice(0, 20).every(({ ok }) => ok)).toBe(true);
     expect(answers.at(20)).toEqual({ ok: false, reason: "too-many-filings" });
-  }, 60_000);
+  });
 });

@@ -164,7 +164,7 @@ describe("learning from confirmed verdicts", () => {
     await inTransaction(async (db) => {
       await lockEditions(db);
       running = learnEdition(admin.personId);
-      await vi.waitUntil(isWaiting, { timeout: 10_000, interval: 50 });
+      await vi.waitUntil(isWaiting, { timeout: 120_000, interval: 50 });
       const { number } = await findPromotedLast(db);
       await insertEdition(db, { edition: edition1, origin: "by_hand", basisNumber: number, why: "Meanwhile", proposedById: admin.personId });
       await db.knowledgeEdition.updateMany({ where: { why: "Meanwhile" }, data: { promotedAt: new Date(Date.now() + 1000) } });

@@ -63,7 +63,7 @@ test("a process killed in the middle of a migration does not stop the next", asy
   const url = await anEmptyDatabase();
   const folder = await aFolderOfMigrations({ "1_slow": "create table slow (id int); select pg_sleep(1.5); insert into slow values (1);" });
   const child = spawn(process.execPath, typescript("tests/setup/migrate-from.ts", url, folder), { stdio: "ignore" });
-  await expect.poll(() => rowsOf(url, "select from pg_stat_activity where datname = current_database() and query like '%pg_sleep(1.5)%' and pid <> pg_backend_pid()"), { timeout: 15_000 }).toHaveLength(1);
+  await expect.poll(() => rowsOf(url, "select from pg_stat_activity where datname = current_database() and query like '%pg_sleep(1.5)%' and pid <> pg_backend_pid()"), { timeout: 120_000 }).toHaveLength(1);
   child.kill("SIGKILL");
   expect(await applyMigrations(url, folder)).toEqual(["1_slow"]);
   expect(await rowsOf(url, "select id from slow")).toEqual([{ id: 1 }]);

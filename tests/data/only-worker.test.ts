@@ -21,7 +21,7 @@ async function aWorkerAtWork(task: string) {
     await run({ connectionString: process.env.DATABASE_URL, pollInterval: 100, noHandleSignals: true, taskList: { ${JSON.stringify(task)}: () => new Promise(() => {}) } });`;
   const worker = spawn(process.execPath, ["--conditions=react-server", "--import", "tsx", "--input-type=module", "--eval", program], { env: { ...process.env, DATABASE_URL: env.DATABASE_URL }, stdio: "ignore" });
   ends.push(() => void worker.kill("SIGKILL"));
-  await expect.poll(() => takenBy(task), { timeout: 30_000 }).toEqual([expect.any(String)]);
+  await expect.poll(() => takenBy(task), { timeout: 120_000 }).toEqual([expect.any(String)]);
   return worker;
 }
 
@@ -50,7 +50,7 @@ test("a worker whose connection broke takes its hold again", async () => {
   ends.push(await becomeTheWorker());
   const [first] = await holders();
   await connectionPool().query("SELECT pg_terminate_backend($1)", [first]);
-  await expect.poll(async () => (await holders()).filter((pid) => pid !== first), { timeout: 30_000 }).toEqual([expect.any(Number)]);
+  await expect.poll(async () => (await holders()).filter((pid) => pid !== first), { timeout: 120_000 }).toEqual([expect.any(Number)]);
 });
 
 test("the hold is of a number that no trigger waits for", async () => {

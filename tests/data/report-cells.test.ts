@@ -177,7 +177,7 @@ async function act({ below, of }: ReturnType<typeof luck>) {
   });
 }
 
-it("cells say what a plain count over the claims and shipments says, after a storm of verdicts, reopenings, settlements and overrules", { timeout: 60_000 }, async () => {
+it("cells say what a plain count over the claims and shipments says, after a storm of verdicts, reopenings, settlements and overrules", async () => {
   await catchUp();
   await expectCellsToBeRight();
   let raging = true;

@@ -27,7 +27,7 @@ beforeAll(async () => {
     origin: "http://127.0.0.1:3000",
   });
   await writeTables(demo.tables);
-}, 120_000);
+});
 
 it("finds the two hidden faults of the demo, and takes neither the frost nor chance for one", async () => {
   await lookForSignals({}, new Date("2026-11-27T12:00:00Z"));
@@ -36,4 +36,4 @@ it("finds the two hidden faults of the demo, and takes neither the frost nor cha
   const { kit, revision } = HIDDEN_DRAIN_FAULT;
   const drain = `${kit} rev ${revision} on Halvorn Drover 3.0 D HD30`;
   expect(told.toSorted()).toEqual([`C01 ${drain}`, `C15 Batch ${faultyBatch(TODAY)}`]);
-}, 60_000);
+});

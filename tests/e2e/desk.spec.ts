@@ -12,7 +12,6 @@ const A_CLAIM = /\/queue\/[0-9a-f-]{36}(\?|#|$)/;
 const NEWEST = "/queue?sort=newest";
 
 test("a complaint is taken down for a caller, found by a word of it, and decided with a dozen keys", async ({ page }, { project }) => {
-  test.setTimeout(120_000);
   const word = `quelster${project.name}`;
   await signIn(page, "support");
   await page.goto("/queue/new");

@@ -3,7 +3,6 @@ import { expectAccessible } from "./pages/axe";
 import { signIn } from "./pages/desk";
 
 test.describe("the knowledge", () => {
-  test.describe.configure({ timeout: 180_000 });
 
   test("is read, changed into a new edition, tried on the claims and put in force", async ({ page }) => {
     await signIn(page, "admin");

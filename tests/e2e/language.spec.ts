@@ -81,7 +81,6 @@ async function answer(page: Page): Promise<void> {
 }
 
 test("a complaint is filed in German from the first page to the private page, with no English left, and the pages of staff say what is in German", async ({ page, browser }) => {
-  test.setTimeout(120_000);
   await page.goto("/");
   await expectGerman(page);
   await expectAccessible(page);

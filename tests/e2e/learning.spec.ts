@@ -10,8 +10,8 @@ test("an administrator lets the worker learn, reads the backtest and comes to th
   const decide = page.getByRole("link", { name: /^See what edition \d+ changes, and decide$/ });
   await expect(async () => {
     await page.goto("/knowledge/learning");
-    await expect(page.getByText(/Edition \d+ was proposed|Nothing was proposed/)).toBeVisible({ timeout: 500 });
-  }).toPass({ timeout: 45_000 });
+    await expect(page.getByText(/Edition \d+ was proposed|Nothing was proposed/)).toBeVisible({ timeout: 2_000 });
+  }).toPass({ timeout: 120_000 });
   await expect(page.getByRole("heading", { level: 1 })).toHaveText(/learned from verdicts/);
   await expect(page.getByRole("img", { name: /At first contact, what edition \d+ says is/ })).toBeVisible();
   await expect(page.getByRole("row", { name: /Log loss, each cause there or not/ }).first()).toContainText(/better|worse|may be chance/);

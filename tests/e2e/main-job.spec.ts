@@ -5,7 +5,6 @@ import { openClaim, signIn } from "./pages/desk";
 import { fileClaim } from "./pages/intake";
 
 test("a complaint travels from a customer's phone to a verdict and into the report", async ({ browser, page: customer }, { project }) => {
-  test.setTimeout(180_000);
   const email = `runa.${project.name}@example.org`;
   const { serial, kitCode } = await soundUnit();
   let reference = "";

@@ -10,7 +10,7 @@ async function standsBy(page: Page): Promise<void> {
     for (const name of await caches.keys()) if (await (await caches.open(name)).match("/intake/offline", { ignoreVary: true })) return true;
     return false;
   };
-  await expect.poll(() => page.evaluate(hasPage), { timeout: 30_000 }).toBe(true);
+  await expect.poll(() => page.evaluate(hasPage)).toBe(true);
   // What is fetched only when it is needed follows.
   await page.waitForLoadState("networkidle");
 }
@@ -37,7 +37,6 @@ async function claimsOf(email: string): Promise<{ stage: string; photos: number 
 }
 
 test("the signal goes in the middle of filing: the rest is answered on the device, and it is filed once the signal is back", async ({ page, context }, { project }) => {
-  test.setTimeout(120_000);
   const email = `cut.${project.name}@example.org`;
   await page.goto("/intake");
   await answerUpTo(page, "oil", {});
@@ -57,7 +56,7 @@ test("the signal goes in the middle of filing: the rest is answered on the devic
   expect(await claimsOf(email)).toEqual([]);
 
   await context.setOffline(false);
-  await expect(page.getByText("Your complaint has reached us")).toBeVisible({ timeout: 30_000 });
+  await expect(page.getByText("Your complaint has reached us")).toBeVisible();
   expect(await claimsOf(email)).toHaveLength(1);
   await page.getByRole("link", { name: /^Open complaint/ }).click();
   await page.waitForURL(/\/claim\//);
@@ -65,7 +64,6 @@ test("the signal goes in the middle of filing: the rest is answered on the devic
 });
 
 test("begun and filed without a signal, with a photo, and the browser closed: it goes once, from whatever windows are open then", async ({ page, context }, { project }) => {
-  test.setTimeout(120_000);
   const email = `offline.${project.name}@example.org`;
   await page.goto("/intake");
   await standsBy(page);
@@ -96,8 +94,8 @@ test("begun and filed without a signal, with a photo, and the browser closed: it
   const [one, other] = [await context.newPage(), await context.newPage()];
   await Promise.all([one.goto("/"), other.goto("/intake/offline")]);
   const isTold = (window: Page) => window.getByText("Your complaint has reached us").isVisible();
-  await expect.poll(async () => (await isTold(one)) || (await isTold(other)), { timeout: 30_000 }).toBe(true);
-  await expect.poll(() => claimsOf(email), { timeout: 30_000 }).toEqual([{ stage: "filed", photos: 1 }]);
+  await expect.poll(async () => (await isTold(one)) || (await isTold(other))).toBe(true);
+  await expect.poll(() => claimsOf(email)).toEqual([{ stage: "filed", photos: 1 }]);
 });
 
 /** From the screen that is shown to the review, each screen by its name behind the hash. */

@@ -97,7 +97,7 @@ test("a complaint is sent with a photo on its way, which arrives afterwards", as
   await page.waitForURL(/\/claim\//);
   await expect(attached(page)).toHaveCount(0);
   held.isOpen = true;
-  await expect(attached(page)).toHaveCount(1, { timeout: 30_000 });
+  await expect(attached(page)).toHaveCount(1);
 });
 
 test("each bad photo is refused in words of its own, and the good one among them arrives", async ({ page }) => {

@@ -23,7 +23,6 @@ async function scan(page: Page, text: string): Promise<void> {
 }
 
 test("a unit is asked for, sent with its label, and goes from the door to a shelf", async ({ browser, page: customer }, { project }) => {
-  test.setTimeout(120_000);
   const email = `ada.${project.name}.${Date.now()}@example.org`;
   const { id, reference } = await reviewedClaim(email, SERIAL);
   let number = "";

@@ -5,7 +5,6 @@ import { openClaim, signIn } from "./pages/desk";
 import { fileClaim } from "./pages/intake";
 
 test("a verdict above the set value waits for a second person, is objected to, and what is booked adds up", async ({ browser, page: customer }, { project }) => {
-  test.setTimeout(180_000);
   const email = `lorn.${project.name}@example.org`;
   const { serial } = await soundUnit();
   const reference = await fileClaim(customer, {

@@ -12,8 +12,8 @@ test("a product manager comes to the claims behind a signal in four actions, and
   await expect(page.getByText("A look was asked for")).toBeVisible();
   await expect(async () => {
     await page.goto("/reports/signals");
-    await expect(page.getByRole("heading", { level: 1 })).toHaveText(/(One signal waits|\d+ signals wait) for a decision/, { timeout: 500 });
-  }).toPass({ timeout: 45_000 });
+    await expect(page.getByRole("heading", { level: 1 })).toHaveText(/(One signal waits|\d+ signals wait) for a decision/, { timeout: 2_000 });
+  }).toPass({ timeout: 120_000 });
   for (const width of [360, 1440]) {
     await page.setViewportSize({ width, height: 900 });
     expect(await page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth)).toBe(true);
@@ -51,8 +51,8 @@ test("a product manager comes to the claims behind a signal in four actions, and
   await expect(page.getByText("It is marked.")).toBeVisible();
   await expect(async () => {
     await page.goto(signal);
-    await expect(page.getByText(/^Too early to say/)).toBeVisible({ timeout: 500 });
-  }).toPass({ timeout: 45_000 });
+    await expect(page.getByText(/^Too early to say/)).toBeVisible({ timeout: 2_000 });
+  }).toPass({ timeout: 120_000 });
   await page.goto("/reports/signals?state=supplier_told");
   await expect(page.getByText("Wrote to the supplier about the thrust bearings")).toBeVisible();
 });

@@ -14,7 +14,6 @@ async function expectSound(page: Page): Promise<void> {
 }
 
 test.describe("the reports about time", () => {
-  test.describe.configure({ timeout: 120_000 });
 
   test("narrow to a cause by month of filing, and lead from a mark to its claims", async ({ page }) => {
     await signIn(page, "product");

@@ -42,7 +42,7 @@ export async function mailTo(address: string, subject: RegExp, words: RegExp = /
         }
         return found !== undefined;
       },
-      { message: `mail to ${address} about ${subject}`, timeout: 20_000 },
+      { message: `mail to ${address} about ${subject}` },
     )
     .toBe(true);
   if (!found) throw new Error("unreachable: polled until found");
