@@ -29,7 +29,7 @@ export default defineConfig({
     projects: [
       {
         ...shared,
-        test: { name: "unit", include: ["tests/{unit,reference,architecture}/**/*.test.{ts,tsx}"], testTimeout: PATIENCE_MS, env },
+        test: { name: "unit", include: ["tests/{unit,reference,architecture}/**/*.test.{ts,tsx}"], testTimeout: PATIENCE_MS, hookTimeout: PATIENCE_MS, env },
       },
       {
         ...shared,

@@ -2,10 +2,11 @@ import type { Metadata } from "next";
 import Link from "next/link";
 import { forbidden } from "next/navigation";
 import { DeskShell } from "@/app/_desk/desk-shell";
+import { inZone } from "@/app/queue/times";
 import { requireStaff } from "@/lib/access/staff";
 import { env } from "@/lib/env";
 import { type KeptMail, loadMails } from "@/lib/operations/load-mail";
-import { mailState, mailTime } from "./mail-words";
+import { mailState } from "./mail-words";
 
 export const metadata: Metadata = { title: "Mail" };
 
@@ -14,6 +15,7 @@ export default async function MailPage() {
   const loaded = await loadMails(actor);
   if (!loaded.ok) forbidden();
   const { mails } = loaded;
+  const { time } = inZone(loaded.timeZone);
   return (
     <DeskShell actor={actor} here="Mail">
       <h1>{headline(mails)}</h1>
@@ -44,7 +46,7 @@ export default async function MailPage() {
                   </td>
                   <td>{mailState({ state, isGivenUp })}</td>
                   <td className="num">
-                    <time dateTime={createdAt.toISOString()}>{mailTime(createdAt)}</time>
+                    <time dateTime={createdAt.toISOString()}>{time(createdAt)}</time>
                   </td>
                 </tr>
               ))}

@@ -3,16 +3,18 @@ import type { StaffActor } from "@/lib/access/actors";
 import { appendAudit } from "@/lib/data/audit";
 import { inTransaction, isUniqueViolation } from "@/lib/data/client";
 import { deleteMessageTemplate, findMessageTemplate, insertMessageTemplate, listMessageTemplates, updateMessageTemplate } from "@/lib/data/message-templates";
+import { loadSettings } from "@/lib/data/settings";
 import type { MessageTemplateInput } from "@/lib/inputs/message-template";
 import { auditActor, type Refusal, refuse } from "./refusal";
 
 export type MessageTemplate = Awaited<ReturnType<typeof listMessageTemplates>>[number];
 
 /** The message templates, for whoever may change them. */
-export async function loadMessageTemplates(actor: StaffActor): Promise<{ ok: true; templates: readonly MessageTemplate[] } | Refusal> {
+export async function loadMessageTemplates(actor: StaffActor): Promise<{ ok: true; templates: readonly MessageTemplate[]; timeZone: string } | Refusal> {
   const refused = await refuse(actor, "change message templates");
   if (refused) return refused;
-  return { ok: true, templates: await listMessageTemplates() };
+  const [templates, { timeZone }] = await Promise.all([listMessageTemplates(), loadSettings()]);
+  return { ok: true, templates, timeZone };
 }
 
 export type KeepMessageTemplateResult = { ok: true } | Refusal | { ok: false; reason: "not-found" | "name-taken" | "changed-meanwhile" };

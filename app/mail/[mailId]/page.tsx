@@ -4,9 +4,10 @@ import { forbidden, notFound } from "next/navigation";
 import { z } from "zod";
 import { TitleBlock } from "@/app/_components/title-block";
 import { DeskShell } from "@/app/_desk/desk-shell";
+import { inZone } from "@/app/queue/times";
 import { requireStaff } from "@/lib/access/staff";
 import { loadMail } from "@/lib/operations/load-mail";
-import { mailState, mailTime } from "../mail-words";
+import { mailState } from "../mail-words";
 import styles from "./mail.module.css";
 
 export const metadata: Metadata = { title: "Mail" };
@@ -19,6 +20,7 @@ export default async function OneMailPage({ params }: { params: Promise<{ mailId
   if (loaded && !loaded.ok && loaded.reason === "not-allowed") forbidden();
   if (!loaded?.ok) notFound();
   const { language, subject, toName, toAddress, text, state, isGivenUp, createdAt, sentAt, lastError } = loaded.mail;
+  const { time } = inZone(loaded.timeZone);
   return (
     <DeskShell actor={actor} here="Mail">
       <p>
@@ -29,8 +31,8 @@ export default async function OneMailPage({ params }: { params: Promise<{ mailId
         facts={[
           { name: "To", value: `${toName} ${toAddress}` },
           { name: "State", value: mailState({ state, isGivenUp }) },
-          { name: "Written", value: mailTime(createdAt) },
-          { name: "Sent", value: sentAt ? mailTime(sentAt) : "not yet" },
+          { name: "Written", value: time(createdAt) },
+          { name: "Sent", value: sentAt ? time(sentAt) : "not yet" },
           ...(lastError ? [{ name: "What went wrong", value: lastError }] : []),
         ]}
       />

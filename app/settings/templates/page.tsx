@@ -2,7 +2,7 @@ import type { Metadata } from "next";
 import Link from "next/link";
 import { forbidden } from "next/navigation";
 import { DeskShell } from "@/app/_desk/desk-shell";
-import { inZone } from "@/app/queue/times";
+import { dayIn } from "@/app/returns/return-words";
 import { requireStaff } from "@/lib/access/staff";
 import { fillTemplate, TEMPLATE_GAPS, type TemplateFacts } from "@/lib/domain/claims/message-templates";
 import { loadMessageTemplates, type MessageTemplate } from "@/lib/operations/message-templates";
@@ -60,14 +60,14 @@ export default async function TemplatesPage({ searchParams }: { searchParams: Pr
       )}
       <div className={css.list}>
         {templates.map((template) => (
-          <Template key={template.id} template={template} zone={inZone("UTC")} />
+          <Template key={template.id} template={template} changedOn={dayIn(loaded.timeZone, template.changedAt)} />
         ))}
       </div>
     </DeskShell>
   );
 }
 
-function Template({ template: { id, name, english, german, changedBy, changedAt }, zone }: { template: MessageTemplate; zone: ReturnType<typeof inZone> }) {
+function Template({ template: { id, name, english, german, changedBy }, changedOn }: { template: MessageTemplate; changedOn: string }) {
   return (
     <section className="sheet" id={id}>
       <h2>{name}</h2>
@@ -82,7 +82,7 @@ function Template({ template: { id, name, english, german, changedBy, changedAt 
         <Link className={css.change} href={`/settings/templates?change=${id}`}>
           Change<span className="visually-hidden"> {name}</span>
         </Link>
-        {changedBy ? `; by ${changedBy.name}, ${zone.day(changedAt)}` : ""}
+        {changedBy ? `; by ${changedBy.name}, ${changedOn}` : ""}
       </p>
     </section>
   );
