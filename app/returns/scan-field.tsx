@@ -32,7 +32,8 @@ export function ScanField({ open }: { open?: { parcelId: string; number: string;
         </>
       ) : null}
       <label htmlFor="scanned">{open ? "Scan a place, or the next label" : "Scan a label, or type its number"}</label>
-      <input ref={field} id="scanned" name="scanned" autoComplete="off" autoCapitalize="characters" spellCheck={false} enterKeyHint="go" maxLength={400} />
+      {/* biome-ignore lint/a11y/noAutofocus: a scanner types without asking, also before the script is there that turns its signs here */}
+      <input ref={field} id="scanned" name="scanned" autoFocus autoComplete="off" autoCapitalize="characters" spellCheck={false} enterKeyHint="go" maxLength={400} />
       <button type="submit" className="button plain" aria-disabled={isSending}>
         Look up
       </button>

@@ -80,6 +80,7 @@ test("a unit is asked for, sent with its label, and goes from the door to a shel
   const bench = await staffPage(browser, "bench", TABLET);
   await test.step("the bench takes it in, to the bench and to a shelf, by the keyboard alone", async () => {
     await bench.goto("/returns/scan");
+    await expect(bench.locator("#scanned")).toBeFocused();
     await scan(bench, number);
     await expect(heading(bench)).toHaveText(`${number} is expected`);
     await expect(bench.locator("#scanned")).toBeFocused();
