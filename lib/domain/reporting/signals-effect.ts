@@ -62,7 +62,7 @@ export function effectOf(given: ShippedAndClaimed, { scope, cause, changed }: { 
   const after = sideOf(true);
   if (!(before.unitsShipped > 0)) return { kind: "nothing-shipped-before", before, after };
   if (!(after.unitsShipped > 0)) return { kind: "nothing-shipped-since", before, after };
-  // Where the rest has never seen the cause, time in service has to do.
+  // Where no claim of any cause has come so early, time in service has to do.
   const exposureOf = (side: Side) => (before.usual > 0 && after.usual > 0 ? side.usual : side.unitMonthsInService);
   if (!(exposureOf(before) > 0 && exposureOf(after) > 0)) return { kind: "nothing-shipped-since", before, after };
   const ratio = rateRatio({ count: after.claims, exposure: exposureOf(after) }, { count: before.claims, exposure: exposureOf(before) }, CONFIDENCE);

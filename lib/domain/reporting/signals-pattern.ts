@@ -12,6 +12,8 @@ export interface Pattern {
 const AGE_STARTS = [0, 1, 2, 3, 4, 6, 9, 12, 18, 24, 36] as const;
 const MONTHS_A_YEAR = 12;
 const ROUNDS = 2;
+/** A cause that came with nothing but what is left out could still come with the rest: expecting none of it would hide where it came. */
+const LEAST_CLAIMS = 1;
 
 /**
  * Finds, cause by cause, how claims depend on the age of a unit and on the season, over everything sold. Ages start from
@@ -71,7 +73,7 @@ export function patternOf(world: World, leftOut: readonly ReadonlySet<number>[])
     let seasons = flat;
     const scale = () => {
       const expected = sumOf(exposureOf(units, rates, seasons).byStretch);
-      rates = rates.map((rate) => (expected > 0 ? (rate * all) / expected : 0));
+      rates = rates.map((rate) => (expected > 0 ? (rate * Math.max(all, LEAST_CLAIMS)) / expected : 0));
     };
     scale();
     for (let round = 0; round < ROUNDS; round += 1) {

@@ -30,7 +30,7 @@ export interface Watch {
  * rest goes, and as this part went before it was watched.
  *
  * @param from first month of shipping watched; what was shipped before tells what is usual here
- * @returns null where nothing was shipped, or the cause has been seen nowhere else
+ * @returns null where nothing was shipped, or the cause has not been seen yet
  * @example a rate of 1 % that has tripled in 200 units a month is found two months later in one of four, three later in two of three
  */
 export function watchCell(given: ShippedAndClaimed, { scope, cause, from }: { scope: SignalScope; cause: CauseCode; from: Month }): Watch | null {

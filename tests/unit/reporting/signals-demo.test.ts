@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { edition1 } from "@/lib/domain/diagnosis/edition-1";
 import { FALSE_DISCOVERY_RATE, findSignals } from "@/lib/domain/reporting/signals";
 import type { ClaimsFiled, UnitsShipped } from "@/lib/domain/reporting/signals-world";
 import { type Day, dayOf, isoDate } from "../../../seed/calendar";
@@ -9,7 +10,9 @@ import { Random } from "../../../seed/random";
 import { makeShipments } from "../../../seed/shipments";
 import { Tables } from "../../../seed/tables";
 
-/** The whole demo played out, every complaint decided as it really was. */
+const NORMAL = new Set(edition1.causes.filter(({ attribution }) => attribution === "normal").map(({ code }) => code));
+
+/** The whole demo played out, every complaint decided as it really was. As in the reports, what is normal is no fault of a kit. */
 function playedOut(seed: number, today: Day) {
   const tables = new Tables();
   const catalogue = makeCatalogue(Random.forTheme(seed, "catalogue"), today, tables);
@@ -25,7 +28,7 @@ function playedOut(seed: number, today: Day) {
     const key = `${line.kitRevisionId} ${vehicleId} ${line.batch} ${line.month}`;
     shipped.set(key, { ...line, vehicleId, units: (shipped.get(key)?.units ?? 0) + 1 });
     const complaint = playOut(fate, shipment, fitters, today);
-    if (complaint) claims.push({ ...line, vehicleId: vehicle.key, filed: isoDate(complaint.complainedOn).slice(0, 7), cause: complaint.truth.primary, claims: 1 });
+    if (complaint && !NORMAL.has(complaint.truth.primary)) claims.push({ ...line, vehicleId: vehicle.key, filed: isoDate(complaint.complainedOn).slice(0, 7), cause: complaint.truth.primary, claims: 1 });
   }
   return { shipped: [...shipped.values()], claims, today: isoDate(today) };
 }

@@ -50,6 +50,13 @@ describe("the list of signals", () => {
     expect(lookedAt).toBeGreaterThan(100);
   });
 
+  it.each([3, 8, 40])("tells a cause that came with one part of the sales and never before, from %i claims on", (count) => {
+    const isNew = ({ kit, vehicle, month }: Line) => kit === "K2" && vehicle === "V3" && month === "2026-03";
+    const { signals } = findSignals(sales((line) => ({ ...usual(line), ...(isNew(line) ? { C16: count } : {}) })));
+    expect(signals.map(({ cause, claims, scope }) => ({ cause, claims, vehicleId: scope.vehicleId, kitId: scope.kitId }))).toEqual([{ cause: "C16", claims: count, vehicleId: "V3", kitId: "K2" }]);
+    expect(signals[0]?.expected).toBeGreaterThan(0);
+  });
+
   it("tells a fault once, under the part of the sales that explains it, with its exposure", () => {
     const { signals } = findSignals(withAFault);
     expect(signals).toHaveLength(1);
@@ -154,6 +161,12 @@ describe("a watched cell", () => {
     expect(watchCell({ shipped, claims: [...claims, ...late], today }, { scope, cause: "C01", from: "2025-10" })?.signalled).toBeNull();
   });
 
+  it("signals a cause that came with this part alone", () => {
+    const watch = watchCell(sales((line) => ({ ...usual(line), ...(isFaulty(line) ? { C16: 1 } : {}) })), { scope, cause: "C16", from: "2025-10" });
+    expect(watch?.signalled).toBe("2026-12");
+    expect(watch?.likelyStart).toBe("2026-01");
+  });
+
   it("stays quiet where nothing changed, and says nothing of a cause or kit never seen", () => {
     expect(watchCell(sales(usual), { scope, cause: "C01", from: "2025-10" })?.signalled).toBeNull();
     expect(watchCell(withAFault, { scope, cause: "C20", from: "2025-10" })).toBeNull();
@@ -173,6 +186,16 @@ describe("the effect of a change", () => {
     expect(effect.after.claims).toBeLessThan(8);
     expect(effect.ratio.upper === "infinite" || effect.ratio.upper < 1).toBe(true);
     expect(effect.avoided).toBeGreaterThan(3);
+  });
+
+  it("compares so too where nothing else has ever had the cause", () => {
+    const ended = sales((line) => ({ ...usual(line), ...(isFaulty(line) && line.month < "2026-07" ? { C16: 2 } : {}) }));
+    expect(effectOf(ended, { scope: { ...scope, kitRevisionId: "K2B" }, cause: "C16", changed: { shippedFrom: "2026-07" } })).toMatchObject({
+      kind: "compared",
+      before: { claims: 12, unitsShipped: 600 },
+      after: { claims: 0, unitsShipped: 600 },
+      avoided: expect.closeTo(8, 0),
+    });
   });
 
   it("finds none where young units have merely had no time yet", () => {
