@@ -12,6 +12,8 @@ export interface Pattern {
 const AGE_STARTS = [0, 1, 2, 3, 4, 6, 9, 12, 18, 24, 36] as const;
 const MONTHS_A_YEAR = 12;
 const ROUNDS = 2;
+/** Claims of no cause have come at an age yet: they are still to be expected a little (Jeffreys). */
+const HALF_A_CLAIM = 0.5;
 /** A cause that came with nothing but what is left out could still come with the rest: expecting none of it would hide where it came. */
 const LEAST_CLAIMS = 1;
 
@@ -65,7 +67,7 @@ export function patternOf(world: World, leftOut: readonly ReadonlySet<number>[])
   const watched = counts.map(({ units }) => exposureOf(units, constant, flat).byStretch);
   const usual = constant.map((_, stretch) => {
     const exposure = watched.reduce((sum, byStretch) => sum + at(byStretch, stretch), 0);
-    return exposure > 0 ? counts.reduce((sum, { byStretch }) => sum + at(byStretch, stretch), 0) / exposure : 0;
+    return exposure > 0 ? counts.reduce((sum, { byStretch }) => sum + at(byStretch, stretch), HALF_A_CLAIM) / exposure : 0;
   });
 
   const fitted = counts.map(({ units, byStretch, bySeason, all }) => {

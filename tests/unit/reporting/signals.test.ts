@@ -57,6 +57,13 @@ describe("the list of signals", () => {
     expect(signals[0]?.expected).toBeGreaterThan(0);
   });
 
+  it("tells claims that come sooner than any came before", () => {
+    const { shipped, claims, today } = sales(usual);
+    const batch = { kitId: "K2", kitRevisionId: "K2B", vehicleId: "V3", batch: "B-2612", month: "2026-12" };
+    const { signals } = findSignals({ shipped: [...shipped, { ...batch, units: 50 }], claims: [...claims, { ...batch, filed: "2026-12", cause: "C15", claims: 6 }], today });
+    expect(signals).toMatchObject([{ cause: "C15", claims: 6, scope: { batch: "B-2612" } }]);
+  });
+
   it("tells a fault once, under the part of the sales that explains it, with its exposure", () => {
     const { signals } = findSignals(withAFault);
     expect(signals).toHaveLength(1);
@@ -176,13 +183,13 @@ describe("a watched cell", () => {
 
 describe("the effect of a change", () => {
   const scope = { kitId: "K2", kitRevisionId: null, vehicleId: "V3", batch: null, shippedFrom: null };
-  const mended = sales((line) => ({ ...usual(line), ...(isFaulty(line) && line.month < "2026-07" ? { C01: 4 } : {}) }));
+  const mended = sales((line) => ({ ...usual(line), ...(isFaulty(line) && line.month < "2026-07" ? { C01: 5 } : {}) }));
 
   it("compares what was shipped with it against what was shipped before, each by what is usual at its age", () => {
     const effect = effectOf(mended, { scope, cause: "C01", changed: { shippedFrom: "2026-07" } });
     expect(effect.kind).toBe("compared");
     if (effect.kind !== "compared") return;
-    expect(effect.before).toMatchObject({ claims: 30, unitsShipped: 1200 });
+    expect(effect.before).toMatchObject({ claims: 36, unitsShipped: 1200 });
     expect(effect.after.claims).toBeLessThan(8);
     expect(effect.ratio.upper === "infinite" || effect.ratio.upper < 1).toBe(true);
     expect(effect.avoided).toBeGreaterThan(3);
