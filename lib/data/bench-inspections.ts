@@ -48,6 +48,17 @@ export async function markInspected(db: Db, { id, personId, note, now }: { id: s
   return count === 1;
 }
 
+/**
+ * Drops the inspection that is under way on a returned unit, as of another unit than it was taken for. What it found stands
+ * no longer; the photos stay with the claim.
+ *
+ * @returns whether there was one
+ */
+export async function dropInspection(db: Db, returnId: string, now: Date): Promise<boolean> {
+  await db.finding.updateMany({ where: { benchInspection: { returnId, inspectedAt: null }, replacedAt: null }, data: { replacedAt: now } });
+  return (await db.benchInspection.deleteMany({ where: { returnId, inspectedAt: null } })).count > 0;
+}
+
 /** What is kept of the steps of an inspection, in the order in which they were done. */
 export async function listSteps(inspectionId: string, db: Db = database()) {
   const rows = await db.benchStepRecord.findMany({ where: { inspectionId }, orderBy: [{ savedAt: "asc" }, { step: "asc" }] });

@@ -16,8 +16,8 @@ const ASKED = (share: number, now: Date) => sql`claim AS c
     AND ('x' || left(md5(c.id::text), 8))::bit(32)::bigint < ${share} * 42949672.96
     AND NOT EXISTS (SELECT FROM second_opinion WHERE claim_id = c.id)`;
 
-/** Who has decided a claim once knows too much of it. */
-const NOT_DECIDED_BY = (personId: string) => sql`NOT EXISTS (SELECT FROM verdict WHERE claim_id = c.id AND decided_by_id = ${personId}::uuid)`;
+/** Who has decided a claim once, or approved what another decided, knows too much of it. */
+const NOT_DECIDED_BY = (personId: string) => sql`NOT EXISTS (SELECT FROM verdict WHERE claim_id = c.id AND ${personId}::uuid IN (decided_by_id, approved_by_id))`;
 
 export interface ClaimAskedAbout {
   id: string;
@@ -37,7 +37,7 @@ export function listAskedAbout(personId: string, share: number, now: Date): Prom
 /** How a second opinion on this claim stands; `verdictId` is the verdict it would stand beside, null where none is asked for. */
 export async function findAsked(db: Db, claimId: string, personId: string, share: number, now: Date): Promise<{ verdictId: string | null; hasDecided: boolean }> {
   const [asked] = await db.$queryRaw<{ id: string }[]>`SELECT v.id FROM ${ASKED(share, now)} AND c.id = ${claimId}::uuid`;
-  const decided = await db.verdict.findFirst({ where: { claimId, decidedById: personId }, select: { id: true } });
+  const decided = await db.verdict.findFirst({ where: { claimId, OR: [{ decidedById: personId }, { approvedById: personId }] }, select: { id: true } });
   return { verdictId: asked?.id ?? null, hasDecided: decided !== null };
 }
 

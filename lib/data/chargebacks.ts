@@ -35,11 +35,12 @@ const MAKERS = { unit: { select: { serial: true, batch: true, turboModel: { sele
 
 /**
  * Verdicts that could be charged back to a supplier, or that nobody has said the maker of. A claim that was charged under
- * an earlier verdict is not charged again.
+ * an earlier verdict is not charged again. Only what is settled is: a verdict is charged once, and what is booked after
+ * that would never be asked for.
  */
 const chargeableTo = (supplierId: string | null): Prisma.VerdictWhereInput => ({
   supersededAt: null,
-  claim: { stage: { in: ["decided", "settled"] }, verdicts: { every: { chargedOn: null } } },
+  claim: { stage: "settled", verdicts: { every: { chargedOn: null } } },
   // As `madeOf` has it.
   OR: [
     { attribution: "kit", claim: { kitRevision: { kit: { supplierId } } } },

@@ -46,7 +46,7 @@ const CLAIMS = `
       THEN (SELECT max(at) FROM audit_entry WHERE claim_id = c.id AND action IN ('clear', 'withdraw', 'lapse', 'merge')) END AS "endedAt",
     v.primary_cause AS "cause", v.attribution::text, v.origin::text, v.remedy::text, v.way::text,
     (SELECT result->'causes'->0->>'code' FROM ranking WHERE id = v.ranking_id) AS "leader",
-    EXISTS (SELECT FROM bench_inspection AS b JOIN return AS t ON t.id = b.return_id WHERE t.claim_id = c.id) AS "isInspected",
+    EXISTS (SELECT FROM bench_inspection AS b JOIN return AS t ON t.id = b.return_id WHERE t.claim_id = c.id AND b.inspected_at IS NOT NULL) AS "isInspected",
     EXISTS (
       SELECT FROM finding AS f JOIN unnest($2::text[], $3::text[]) AS fault (code, answer) USING (code, answer)
       WHERE f.claim_id = c.id AND f.observer = 'bench' AND f.replaced_at IS NULL

@@ -56,13 +56,13 @@ const TAKE_OVER_SHIPMENTS = `
  * How claims stand in the reports now. A draft is none yet and a merged one counts with the one it is merged into; the
  * customer knows the vehicle better than the order did. The weights of an undecided claim's causes are the probabilities
  * of its newest ranking, brought to a sum of 1 together with "none known": one claim is one claim, though causes may hold
- * together. A weight under one in a hundred is left out.
+ * together. A weight under one in a hundred is left out. No unit is fitted before it is shipped, whatever was typed.
  */
 const STANDING = `
   (claim_id, kit_revision_id, vehicle_id, month, batch, fitter_id, filed_at, month_in_service, outcome, cause, contributing, origin, probable, costs)
   SELECT c.id, coalesce(s.kit_revision_id, c.kit_revision_id), coalesce(c.vehicle_id, s.vehicle_id),
     date_trunc('month', s.shipped_on::timestamp)::date, u.batch, c.fitter_id, c.filed_at,
-    greatest(0, floor((c.filed_at::date - coalesce(c.fitted_on, s.shipped_on + ${FITTING_DELAY_DAYS})) / (365.2425 / 12)))::int,
+    greatest(0, floor((c.filed_at::date - coalesce(CASE WHEN c.fitted_on < s.shipped_on THEN s.shipped_on ELSE c.fitted_on END, s.shipped_on + ${FITTING_DELAY_DAYS})) / (365.2425 / 12)))::int,
     CASE WHEN v.id IS NOT NULL THEN v.attribution::text WHEN c.stage IN ('cleared', 'withdrawn', 'lapsed') THEN 'ended' ELSE 'undecided' END,
     v.primary_cause, coalesce(v.contributing_causes, '{}'), v.origin,
     CASE WHEN v.id IS NULL AND c.stage NOT IN ('cleared', 'withdrawn', 'lapsed') THEN coalesce((
@@ -75,7 +75,7 @@ const STANDING = `
       ) AS weighed
       WHERE millionths >= 10000
     ), '[]') ELSE '[]' END,
-    coalesce((SELECT jsonb_object_agg(currency, amount) FROM (SELECT currency, sum(seller_minor) AS amount FROM settlement WHERE claim_id = c.id AND seller_minor <> 0 GROUP BY currency) AS booked), '{}')
+    coalesce((SELECT jsonb_object_agg(currency, amount) FROM (SELECT currency, sum(seller_minor) AS amount FROM settlement WHERE claim_id = c.id GROUP BY currency HAVING sum(seller_minor) <> 0) AS booked), '{}')
   FROM claim AS c
   LEFT JOIN shipment AS s ON s.id = c.shipment_id
   LEFT JOIN unit AS u ON u.id = s.unit_id

@@ -16,6 +16,8 @@ export type ChargebackChange =
   | { ok: false; reason: "not-found" | "changed-meanwhile" | "not-legal-here" }
   /** A draft without lines is not sent. */
   | { ok: false; reason: "no-lines" }
+  /** A verdict in it was taken back since, or decided anew. */
+  | { ok: false; reason: "verdict-gone" }
   /** What is booked has changed since the lines were written: they are written anew, look again. */
   | { ok: false; reason: "amounts-changed" }
   /** More was accepted of a line than is asked. */
@@ -67,6 +69,7 @@ export async function sendChargeback(actor: StaffActor, { days, note, ...on }: z
   const { timeZone } = await loadSettings();
   return act(on, "send", async (db, { lines, currency, benchMinute }) => {
     if (lines.length === 0) return { ok: false, reason: "no-lines" };
+    if (lines.some(({ verdict }) => verdict?.supersededAt)) return { ok: false, reason: "verdict-gone" };
     const costs = await listCosts(db, lines.flatMap(({ verdictId }) => verdictId ?? []), currency);
     const counted = lines.flatMap((line) => {
       const cost = line.verdictId === null ? undefined : costs.get(line.verdictId);

@@ -8,6 +8,8 @@ import { findClaimByReference, findMergedAt, hasOpenReturn, isDecidedSince, lock
 import { moveClaim } from "@/lib/data/move-claim";
 import { queueMail } from "@/lib/data/outgoing-mail";
 import { loadSettings } from "@/lib/data/settings";
+import { listSettlements } from "@/lib/data/settlements";
+import { standingBookings } from "@/lib/domain/claims/bookings";
 import { transition } from "@/lib/domain/claims/lifecycle";
 import { type ClaimStage, QUEUE_STAGES } from "@/lib/domain/claims/stages";
 import type { MergeClaimInput } from "@/lib/inputs/joined-claims";
@@ -21,7 +23,7 @@ import { takeInPassing } from "./take-in-passing";
 export type MergeClaimResult =
   | { ok: true }
   | Refusal
-  | { ok: false; reason: "not-found" | "no-such-reference" | "same-claim" | "unit-on-its-way" | "changed-meanwhile" }
+  | { ok: false; reason: "not-found" | "no-such-reference" | "same-claim" | "unit-on-its-way" | "money-booked" | "changed-meanwhile" }
   /** The other one has ended without a verdict, or went on into a third. */
   | { ok: false; reason: "other-has-ended"; stage: ClaimStage }
   | { ok: false; reason: "not-legal-here"; stage: ClaimStage };
@@ -45,6 +47,8 @@ export async function mergeClaim(actor: StaffActor, claimId: string, { into, ver
     const stage = (await findClaimByReference(into, db))?.stage ?? other.stage;
     if (!isOpen(stage) && stage !== "decided" && stage !== "settled") return { ok: false, reason: "other-has-ended", stage };
     if (await hasOpenReturn(db, claimId)) return { ok: false, reason: "unit-on-its-way" };
+    // The reports count a merged claim with the other, and nobody could reverse its bookings any more.
+    if (standingBookings(await listSettlements(claimId, db)).length > 0) return { ok: false, reason: "money-booked" };
     const moved = await moveClaim(db, claimId, "merge", { actor: auditActor(actor), detail: { into: other.reference } }, { expectedVersion: version, changes: { mergedIntoId: other.id } });
     if (!moved.ok) return moved;
     await moveMerged(db, claimId, other.id);

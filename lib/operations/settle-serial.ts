@@ -3,6 +3,7 @@ import { randomBytes } from "node:crypto";
 import type { z } from "zod";
 import type { StaffActor } from "@/lib/access/actors";
 import { appendAudit } from "@/lib/data/audit";
+import { dropInspection } from "@/lib/data/bench-inspections";
 import { type Db, inTransaction } from "@/lib/data/client";
 import { findParcel, takeParcelFromReturn } from "@/lib/data/custody";
 import { lockClaim } from "@/lib/data/lock-claim";
@@ -13,6 +14,7 @@ import { makeReference } from "@/lib/domain/claims/reference";
 import { isHere } from "@/lib/domain/claims/return-lifecycle";
 import { matchSerials } from "@/lib/domain/claims/serials";
 import type { serialDecisionSchema } from "@/lib/inputs/custody";
+import { rankClaim } from "./rank-claim";
 import { auditActor, refuse, type Refusal } from "./refusal";
 
 export type SettleSerialResult = { ok: true } | Refusal | { ok: false; reason: "not-found" | "not-in-doubt" };
@@ -33,7 +35,7 @@ export async function takeForSameUnit(actor: StaffActor, { returnId, note }: z.o
 
 /**
  * It is another unit: it becomes a parcel that waits for a decision, with all the places it has been, and the unit of the
- * claim is awaited again with a new last day.
+ * claim is awaited again with a new last day. An inspection that was under way was of the other unit, and is dropped.
  */
 export async function setUnitAside(actor: StaffActor, { returnId, note }: z.output<typeof serialDecisionSchema>, now: Date = new Date()): Promise<SettleSerialResult> {
   const refused = await refuse(actor, "authorise a return");
@@ -47,6 +49,7 @@ export async function setUnitAside(actor: StaffActor, { returnId, note }: z.outp
     const expiresAt = new Date(now.getTime() + returnWithinDays * 86_400_000);
     if (!parcel || !(await moveReturn(db, returnId, "set_aside", { receivedAt: null, serialSeen: null, otherSerialSeen: null, expiresAt, remindedAt: null })).ok) return { ok: false, reason: "not-in-doubt" };
     await takeParcelFromReturn(db, parcel.id, { number: `P-${makeReference(randomBytes(64))}`, reason: "other_unit", claimId, holds: note, serial: serialSeen });
+    if (await dropInspection(db, returnId, now)) await rankClaim(db, claimId);
     await appendAudit(db, { actor: auditActor(actor), action: "set_unit_aside", claimId, detail: { reason: note } });
     return { ok: true };
   });

@@ -28,7 +28,7 @@ async function aBatch(amounts: readonly number[]) {
   for (const [index, amountMinor] of amounts.entries()) {
     const claim = await aDecidedClaim(product.personId, "replacement");
     const unit = await database().unit.create({ data: { serial: `${mark}-${index}`, batch, turboModelId: model.id } });
-    await database().claim.update({ where: { id: claim.id }, data: { unitId: unit.id } });
+    await database().claim.update({ where: { id: claim.id }, data: { unitId: unit.id, stage: "settled", settledAt: new Date() } });
     await database().settlement.create({ data: { claimId: claim.id, kind: "replacement", amountMinor, sellerMinor: amountMinor, currency, bookedById: product.personId } });
   }
   return { supplierId: supplier.id, batch };
@@ -111,6 +111,18 @@ describe("a chargeback", () => {
     const both = await Promise.all([sendChargeback(product, { number, ...SENT, version: 1 }), sendChargeback(product, { number, ...SENT, version: 1 })]);
     expect(both.filter(({ ok }) => ok)).toHaveLength(1);
     expect(await takeOutLine(product, { number, version: 2, lineId: line?.id ?? "" })).toEqual({ ok: false, reason: "not-legal-here" });
+  });
+
+  test("is not begun of what is not settled yet, and not sent with a verdict that was taken back", async () => {
+    const { supplierId, batch } = await aBatch([50_000, 30_000]);
+    const early = await database().claim.findFirstOrThrow({ where: { unit: { batch } } });
+    await database().claim.update({ where: { id: early.id }, data: { stage: "decided", settledAt: null } });
+    const begun = await beginChargeback(product, { supplierId, verdicts: [], batches: [batch] });
+    if (!begun.ok) throw new Error(begun.reason);
+    const [line, ...rest] = (await sheetOf(begun.number)).lines;
+    expect([line?.verdict?.claimId === early.id, rest]).toEqual([false, []]);
+    await database().verdict.update({ where: { id: line?.verdictId ?? "" }, data: { supersededAt: new Date() } });
+    expect(await sendChargeback(product, { number: begun.number, ...SENT })).toEqual({ ok: false, reason: "verdict-gone" });
   });
 
   test("books answers line by line, keeps the earlier ones, adds up and is closed once all is answered", async () => {

@@ -36,7 +36,7 @@ async function plainClaims(): Promise<PlainClaim[]> {
       (SELECT min(decided_at) FROM verdict WHERE claim_id = c.id) AS decided,
       (SELECT max(at) FROM audit_entry WHERE claim_id = c.id AND action IN ('clear', 'withdraw', 'lapse', 'merge') AND c.stage IN ('cleared', 'withdrawn', 'lapsed', 'merged')) AS ended,
       v.primary_cause AS cause, v.attribution::text, v.way::text, (SELECT result->'causes'->0->>'code' FROM ranking WHERE id = v.ranking_id) AS leader,
-      EXISTS (SELECT FROM return t JOIN bench_inspection b ON b.return_id = t.id WHERE t.claim_id = c.id) AS inspected,
+      EXISTS (SELECT FROM return t JOIN bench_inspection b ON b.return_id = t.id WHERE t.claim_id = c.id AND b.inspected_at IS NOT NULL) AS inspected,
       EXISTS (SELECT FROM return t WHERE t.claim_id = c.id) AS returned,
       (SELECT max((result->>'unitDefective')::float8) FROM ranking WHERE claim_id = c.id) AS defective,
       EXISTS (SELECT FROM second_opinion o WHERE o.claim_id = c.id) AS opinions
@@ -102,9 +102,12 @@ describe("the lines of the desk on the demo", () => {
     await database().claim.update({ where: { id: first ?? "" }, data: { firstAnswerAt: NOW } });
     await connectionPool().query("UPDATE verdict SET way = 'overruled', reason = 'Seen.' WHERE claim_id = $1 AND superseded_at IS NULL", [second]);
     const { id: returnId } = await database().return.create({ data: { claimId: third ?? "", number: "R-TEST", authorisedById: personId, expiresAt: new Date("2027-01-01") } });
-    await database().benchInspection.create({ data: { returnId, inspectedById: personId } });
+    const { id: inspectionId } = await database().benchInspection.create({ data: { returnId, inspectedById: personId, startedAt: NOW, inspectedAt: null } });
     await database().sellerSettings.update({ where: { id: 1 }, data: { opensAt: "10:00", closesAt: "12:00" } });
     const before = await quality();
+    while ((await refreshReportCells()) !== 0);
+    expect((await quality()).counts.inspected, "while it is under way").toBe(before.counts.inspected);
+    await database().benchInspection.update({ where: { id: inspectionId }, data: { inspectedAt: NOW } });
     while ((await refreshReportCells()) !== 0);
     const after = await quality();
     expect(after.counts).toMatchObject({ inspected: before.counts.inspected + 1, overruled: before.counts.overruled + 1 });

@@ -122,6 +122,16 @@ describe("merging what was filed twice", () => {
     expect(await mergeClaim(support, second.claimId, { into: first.reference, version })).toEqual({ ok: false, reason: "other-has-ended", stage: "withdrawn" });
   });
 
+  test("is refused while money is booked for it, and done once that is reversed", async () => {
+    const { first, second, support } = await twoComplaints();
+    const { currency } = await database().sellerSettings.findUniqueOrThrow({ where: { id: 1 } });
+    const booked = { claimId: second.claimId, kind: "refund", currency, bookedById: support.personId } as const;
+    const { id: reversesId } = await database().settlement.create({ data: { ...booked, amountMinor: 10_000, sellerMinor: 10_000 } });
+    expect(await merged(support, second.claimId, first.claimId)).toEqual({ ok: false, reason: "money-booked" });
+    await database().settlement.create({ data: { ...booked, amountMinor: -10_000, sellerMinor: -10_000, reversesId } });
+    expect(await merged(support, second.claimId, first.claimId)).toEqual({ ok: true });
+  });
+
   test("taken apart leads back into review, and the first is ranked without it", async () => {
     const { first, second, support } = await twoComplaints();
     const before = await row(first.claimId);

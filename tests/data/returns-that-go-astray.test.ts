@@ -10,8 +10,10 @@ import { keepReturnDates } from "@/lib/operations/keep-return-dates";
 import { loadMyReturn } from "@/lib/operations/load-my-return";
 import { loadReturns } from "@/lib/operations/load-returns";
 import { loadScanned } from "@/lib/operations/load-scanned";
+import { openInspection } from "@/lib/operations/open-inspection";
 import { prolongReturn } from "@/lib/operations/prolong-return";
 import { receiveReturn } from "@/lib/operations/receive-return";
+import { saveInspectionStep } from "@/lib/operations/save-inspection-step";
 import { setUnitAside, takeForSameUnit } from "@/lib/operations/settle-serial";
 import { takeInParcel } from "@/lib/operations/take-in-parcel";
 import { recordCarriage, tellCarriage } from "@/lib/operations/tell-carriage";
@@ -181,6 +183,22 @@ describe("a unit under another serial than the claim's", () => {
     expect(await returnOf(aside.returnId)).toMatchObject({ state: "authorised", serialSeen: null, receivedAt: null, expiresAt: daysAfter(now, returnWithinDays) });
     expect(await database().parcel.findMany({ where: { claimId: aside.claimId } })).toMatchObject([{ reason: "other_unit", serial: "BK-9999", holds: note }]);
     expect(await receiveReturn(bench, { returnId: aside.returnId, serialSeen: "BK-1042" })).toEqual({ ok: true, serial: "matches" });
+  });
+
+  test("is set aside with the inspection that was under way: what it found stands no longer, and the right unit begins anew", async () => {
+    const { claimId, returnId } = await aReturn("BK-1042");
+    await receiveReturn(bench, { returnId, serialSeen: "" });
+    await openInspection(bench, claimId);
+    await saveInspectionStep(bench, claimId, "rings", aForm({ F45: "present" }));
+    expect(await saveInspectionStep(bench, claimId, "identity", aForm({ plate: "other", serialRead: "BK-9999" }))).toEqual({ ok: false, reason: "another-unit" });
+    const suspected = (await database().claim.findUniqueOrThrow({ where: { id: claimId } })).unitProbability ?? 0;
+    expect(await setUnitAside(support, { returnId, note })).toEqual({ ok: true });
+    expect(await database().finding.count({ where: { claimId, observer: "bench", replacedAt: null } })).toBe(0);
+    expect((await database().claim.findUniqueOrThrow({ where: { id: claimId } })).unitProbability ?? 0).toBeLessThan(suspected);
+    await receiveReturn(bench, { returnId, serialSeen: "BK-1042" });
+    const colleague = await aStaffActor("bench");
+    expect(await openInspection(colleague, claimId)).toEqual({ ok: true });
+    expect(await saveInspectionStep(colleague, claimId, "rings", aForm({ F45: "present" }))).toEqual({ ok: true, recorded: ["F45"] });
   });
 
   test("that matches is not in doubt", async () => {

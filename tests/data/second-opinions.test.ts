@@ -46,6 +46,14 @@ describe("the blind sample", () => {
     expect(await loadBlindClaim(first, id)).toEqual({ ok: false, reason: "decided-by-you" });
   });
 
+  test("is not for whoever approved it either", async () => {
+    const { id } = await aDecidedClaim(first.personId);
+    await database().verdict.updateMany({ where: { claimId: id }, data: { approvedById: second.personId, approvedAt: new Date() } });
+    const mine = await loadSecondOpinions(second);
+    expect(mine.ok && mine.claims.map((claim) => claim.id)).not.toContain(id);
+    expect(await giveSecondOpinion(second, id, OPINION)).toEqual({ ok: false, reason: "decided-by-you" });
+  });
+
   test("shows findings alone: no ranking, verdict, name or word", async () => {
     const { id, reference } = await aDecidedClaim(first.personId);
     await database().finding.create({ data: { claimId: id, code: "F45", observer: "bench", answer: "present", note: "Wren Calder blames the unit" } });

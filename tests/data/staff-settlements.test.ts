@@ -14,8 +14,10 @@ import { aStaffActor } from "@/tests/builders/a-person";
 const booking = (changes: Record<string, string> = {}) => ({ version: "0", bookingKey: randomUUID(), kind: "refund", amount: "1 129,50", note: "", ...changes });
 const reversal = (settlementId: string | undefined, note = "Wrong claim") => ({ bookingKey: randomUUID(), settlementId: settlementId ?? "", note });
 
+let decider: StaffActor;
 let support: StaffActor;
 beforeAll(async () => {
+  decider = await aStaffActor("support");
   support = await aStaffActor("support");
 });
 
@@ -28,7 +30,7 @@ const totalsOf = async (claimId: string) => {
 
 describe("booking", () => {
   test("keeps the amount in the smallest unit of the seller's currency, and settles the claim once all that was promised is booked", async () => {
-    const claim = await aDecidedClaim(support.personId);
+    const claim = await aDecidedClaim(decider.personId);
     expect(await bookSettlement(support, claim.id, booking({ kind: "carriage_back", amount: "18" }))).toEqual({ ok: true, settled: false });
     expect(await bookSettlement(support, claim.id, booking())).toEqual({ ok: true, settled: true });
     const { currency } = await database().sellerSettings.findUniqueOrThrow({ where: { id: 1 } });
@@ -37,7 +39,7 @@ describe("booking", () => {
   });
 
   test("settles without money where nothing was promised, and not while a promise is open", async () => {
-    const [advice, refund] = [await aDecidedClaim(support.personId, "advice"), await aDecidedClaim(support.personId)];
+    const [advice, refund] = [await aDecidedClaim(decider.personId, "advice"), await aDecidedClaim(decider.personId)];
     expect(await settleClaim(support, refund.id, { version: 0 })).toEqual({ ok: false, reason: "promise-open" });
     expect(await settleClaim(support, advice.id, { version: 3 })).toEqual({ ok: false, reason: "changed-meanwhile" });
     const both = await Promise.all([0, 1].map(() => settleClaim(support, advice.id, { version: 0 })));
@@ -47,7 +49,7 @@ describe("booking", () => {
   });
 
   test("of less than the sum promised keeps the claim open; who bears what is shared out exactly", async () => {
-    const claim = await aDecidedClaim(support.personId, "goodwill");
+    const claim = await aDecidedClaim(decider.personId, "goodwill");
     const { currency } = await database().sellerSettings.findUniqueOrThrow({ where: { id: 1 } });
     await database().verdict.updateMany({ where: { claimId: claim.id }, data: { promisedMinor: 10_001, promisedCurrency: currency, sellerPercent: 70 } });
     expect(await bookSettlement(support, claim.id, booking({ kind: "goodwill", amount: "99", sellerPercent: "70" }))).toEqual({ ok: true, settled: false });
@@ -58,7 +60,7 @@ describe("booking", () => {
   });
 
   test("is done once for each kind, also of two at once, and the same form sent twice is one booking", async () => {
-    const claim = await aDecidedClaim(support.personId, "part_sent");
+    const claim = await aDecidedClaim(decider.personId, "part_sent");
     const both = await Promise.all([0, 1].map(() => bookSettlement(support, claim.id, booking())));
     expect(both.filter(({ ok }) => ok)).toHaveLength(1);
     expect(both.find(({ ok }) => !ok)).toEqual({ ok: false, reason: "booked-already" });
@@ -68,29 +70,42 @@ describe("booking", () => {
     expect(await bookedFor(claim.id)).toHaveLength(2);
   });
 
+  test("above what one person decides alone is for another than who decided, unless a second person approved", async () => {
+    const { secondPersonAbove } = await database().sellerSettings.update({ where: { id: 1 }, data: { secondPersonAbove: 500 } });
+    const [alone, approved] = [await aDecidedClaim(decider.personId), await aDecidedClaim(decider.personId)];
+    await database().verdict.updateMany({ where: { claimId: approved.id }, data: { approvedById: support.personId, approvedAt: new Date() } });
+    const most = booking({ amount: String(secondPersonAbove) });
+    const more = booking({ kind: "goodwill", amount: "0.01" });
+    expect(await bookSettlement(decider, alone.id, most)).toMatchObject({ ok: true });
+    expect(await bookSettlement(decider, alone.id, { ...more, version: "1" })).toEqual({ ok: false, reason: "takes-a-second-person" });
+    expect(await bookSettlement(decider, alone.id, { ...more, version: "1", sellerPercent: "0" })).toMatchObject({ ok: true });
+    expect(await bookSettlement(support, alone.id, booking({ kind: "part", amount: "700", version: "1" }))).toMatchObject({ ok: true });
+    expect(await bookSettlement(decider, approved.id, booking())).toMatchObject({ ok: true });
+  });
+
   test("is refused before there is a verdict, and where the claim has changed since it was read", async () => {
     const open = await aClaim();
     expect(await bookSettlement(support, open.id, booking())).toEqual({ ok: false, reason: "not-legal-here" });
-    const decided = await aDecidedClaim(support.personId);
+    const decided = await aDecidedClaim(decider.personId);
     expect(await bookSettlement(support, decided.id, booking({ version: "3" }))).toEqual({ ok: false, reason: "changed-meanwhile" });
     expect(await bookSettlement(support, randomUUID(), booking())).toEqual({ ok: false, reason: "not-found" });
   });
 
   test.each(["1.234,50", "12.345", "-5", "1e3", "five", "99999999999", "0", ""])("refuses %j as an amount", async (amount) => {
-    const claim = await aDecidedClaim(support.personId);
+    const claim = await aDecidedClaim(decider.personId);
     expect(await bookSettlement(support, claim.id, booking({ amount }))).toMatchObject({ ok: false, reason: "refused", issues: [{ path: ["amount"] }] });
     expect(await bookedFor(claim.id)).toEqual([]);
   });
 
   test.each([{ sellerPercent: "101" }, { sellerPercent: "80", supplierPercent: "30" }, { kind: "core_kept" }])("refuses %j", async (changes) => {
-    const claim = await aDecidedClaim(support.personId);
+    const claim = await aDecidedClaim(decider.personId);
     expect(await bookSettlement(support, claim.id, booking(changes))).toMatchObject({ ok: false, reason: "refused" });
   });
 });
 
 describe("a deposit for the old part", () => {
   test("keeps the claim open until it is given back or kept, whole and once, also of two at once", async () => {
-    const claim = await aDecidedClaim(support.personId, "replacement");
+    const claim = await aDecidedClaim(decider.personId, "replacement");
     await bookSettlement(support, claim.id, booking({ kind: "core_held", amount: "150" }));
     expect(await bookSettlement(support, claim.id, booking({ kind: "replacement", amount: "560" }))).toEqual({ ok: true, settled: false });
     const deposit = (await bookedFor(claim.id)).find(({ kind }) => kind === "core_held");
@@ -102,7 +117,7 @@ describe("a deposit for the old part", () => {
   });
 
   test("can be ended otherwise once that booking is reversed", async () => {
-    const claim = await aDecidedClaim(support.personId, "replacement");
+    const claim = await aDecidedClaim(decider.personId, "replacement");
     await bookSettlement(support, claim.id, booking({ kind: "core_held", amount: "150" }));
     const [deposit] = await bookedFor(claim.id);
     const end = (which: "core_released" | "core_kept") => endDeposit(support, claim.id, { bookingKey: randomUUID(), depositId: deposit?.id ?? "", end: which, note: "" });
@@ -116,7 +131,7 @@ describe("a deposit for the old part", () => {
 
 describe("reversing", () => {
   test("books the opposite share by share, once of two at once, so that it can be booked again", async () => {
-    const claim = await aDecidedClaim(support.personId, "part_sent");
+    const claim = await aDecidedClaim(decider.personId, "part_sent");
     await bookSettlement(support, claim.id, booking({ sellerPercent: "60" }));
     const [first] = await bookedFor(claim.id);
     const both = await Promise.all([0, 1].map(() => reverseSettlement(support, claim.id, reversal(first?.id))));
@@ -130,7 +145,7 @@ describe("reversing", () => {
   });
 
   test("of what a settled claim was promised tells that it is open again", async () => {
-    const claim = await aDecidedClaim(support.personId);
+    const claim = await aDecidedClaim(decider.personId);
     await bookSettlement(support, claim.id, booking());
     const [first] = await bookedFor(claim.id);
     await reverseSettlement(support, claim.id, reversal(first?.id, "Wrong account"));
@@ -139,7 +154,7 @@ describe("reversing", () => {
   });
 
   test("reaches no booking of another claim", async () => {
-    const [claim, other] = [await aDecidedClaim(support.personId), await aDecidedClaim(support.personId)];
+    const [claim, other] = [await aDecidedClaim(decider.personId), await aDecidedClaim(decider.personId)];
     await bookSettlement(support, claim.id, booking());
     const [first] = await bookedFor(claim.id);
     expect(await reverseSettlement(support, other.id, reversal(first?.id))).toEqual({ ok: false, reason: "not-found" });
@@ -147,7 +162,7 @@ describe("reversing", () => {
 });
 
 test("a period's bookings add up by kind and come booking by booking as a table", async () => {
-  const claim = await aDecidedClaim(support.personId, "part_sent");
+  const claim = await aDecidedClaim(decider.personId, "part_sent");
   const at = new Date("2031-05-31T23:59:00Z");
   await bookSettlement(support, claim.id, booking({ sellerPercent: "50" }), at);
   const [first] = await bookedFor(claim.id);
@@ -165,7 +180,7 @@ test("a period's bookings add up by kind and come booking by booking as a table"
 });
 
 test("what a claim, a period's kinds and its file come to is what the rows of the table add up to", async () => {
-  const claim = await aDecidedClaim(support.personId, "replacement");
+  const claim = await aDecidedClaim(decider.personId, "replacement");
   const at = (day: number) => new Date(Date.UTC(2033, 3, day, 12));
   await bookSettlement(support, claim.id, booking({ kind: "core_held", amount: "150" }), at(1));
   await bookSettlement(support, claim.id, booking({ kind: "goodwill", amount: "33.33", sellerPercent: "33", supplierPercent: "33" }), at(2));

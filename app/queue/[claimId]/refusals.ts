@@ -21,6 +21,7 @@ export function refusalInWords(refusal: { reason: string; stage?: ClaimStage }):
     "no-such-reference": "No claim has this reference. Look at its page, or search for it",
     "same-claim": "That is this claim itself",
     "unit-on-its-way": "A unit is on its way to us for this claim, or here. Merge the other claim into this one instead",
+    "money-booked": "Money is booked for this claim. Merge the other claim into this one instead, or reverse the bookings first",
     "other-has-ended": `The other claim is ${refusal.stage ? STAGE_NAMES[refusal.stage] : "closed"}: nothing more is decided there. Go on with this one, and link them`,
     "decided-together": "The other claim has been decided since, by what both hold. They can no longer be taken apart: take the verdict back into review if it was wrong",
     "somebody-elses": "Somebody else put this mark here: they or an administrator can take it away",

@@ -18,6 +18,7 @@ const NOT_DONE = {
   "not-legal-here": "Only a decided claim is settled. Load the page again",
   "changed-meanwhile": "Somebody else has changed this claim meanwhile. Load the page again",
   "booked-already": "This is booked already. Reverse that booking first if it is wrong",
+  "takes-a-second-person": "With this we bear more than one person decides alone, and you gave the verdict. Somebody else books it",
   "promise-open": "Something that was promised is not booked. Load the page again",
   "ended-already": "This deposit was given back or kept already. Load the page again",
   "reversed-already": "This booking is reversed already. Load the page again",

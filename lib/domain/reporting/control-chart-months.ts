@@ -49,7 +49,7 @@ export function monthsOfFiling({ units, claims, verdicts, today }: TimesOfSelect
   return fromFirst(
     upToNow(period, today).map((month) => {
       const part = month === today.slice(0, 7) ? partOfMonth(today) : 1;
-      const exposure = [...units].reduce((sum, [shipped, of]) => sum + of * (weights[monthsBetween(shipped, month)] ?? 0) * part, 0);
+      const exposure = [...units].reduce((sum, [shipped, of]) => sum + of * weightAt(weights, monthsBetween(shipped, month)) * part, 0);
       return { month, claims: counts.get(month) ?? 0, exposure, share: decided(month), relativeVariance: 0 };
     }),
   );
@@ -67,6 +67,11 @@ export function ageWeights({ units, claims, today }: Pick<TimesOfSelection, "uni
   const count = byAge.reduce((sum, age) => sum + age.claims, 0);
   const exposure = byAge.reduce((sum, age) => sum + age.exposure, 0);
   return byAge.map(({ rate }) => (count > 0 ? ((rate ?? 0) * exposure) / count : 1));
+}
+
+/** Of units older than any that were watched for whole months, as the oldest of those. */
+function weightAt(weights: readonly number[], age: number): number {
+  return age < 0 ? 0 : (weights[age] ?? weights.at(-1) ?? 0);
 }
 
 /** Nothing has happened yet in months to come. */

@@ -36,7 +36,8 @@ const ABOUT_RANDOM = { lower: 0.8, upper: 1.25 };
 /**
  * Time from fitting to claim of a selection: every unit counts for as long as it has been in service, though most never
  * claim. A claim comes half way through its month in service; other units are watched from their usual fitting until
- * today. Units that claimed for something else leave the watch then.
+ * today. Units that claimed for something else leave the watch then. Of months whose units are not fitted yet by the usual
+ * delay nothing is told.
  *
  * @param units shipped, by month
  * @param others claims of the same units that are not asked for
@@ -44,10 +45,13 @@ const ABOUT_RANDOM = { lower: 0.8, upper: 1.25 };
  */
 export function timeToClaim({ units, claims, others, today }: { units: ReadonlyMap<Month, number>; claims: readonly AgedClaims[]; others: readonly AgedClaims[]; today: string }): TimeToClaim {
   const gone = sumBy([...claims, ...others], ({ month }) => month, (line) => line.claims);
-  const lifetimes: Lifetime[] = [
-    ...[...sumBy(claims, ({ monthInService }) => monthInService, (line) => line.claims)].map(([month, of]) => ({ time: month + 0.5, failed: true, units: of })),
-    ...[...sumBy(others, ({ monthInService }) => monthInService, (line) => line.claims)].map(([month, of]) => ({ time: month + 0.5, failed: false, units: of })),
-  ];
+  /** No claim comes later than its fellows are watched: beyond them it would be one of hardly any left, and look like half of all. */
+  const lifetimesOf = (lines: readonly AgedClaims[], failed: boolean): Lifetime[] =>
+    lines.flatMap(({ month, monthInService, claims: of }) => {
+      const longest = monthsInService(month, today);
+      return longest > 0 ? [{ time: Math.min(monthInService + 0.5, longest), failed, units: of }] : [];
+    });
+  const lifetimes = [...lifetimesOf(claims, true), ...lifetimesOf(others, false)];
   let notFittedYet = 0;
   for (const [month, shipped] of units) {
     const left = Math.max(0, shipped - (gone.get(month) ?? 0));

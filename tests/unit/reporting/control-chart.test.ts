@@ -164,6 +164,14 @@ it("months of filing do not fall as the fleet grows older", () => {
   for (const { rate } of months) expect(rate?.estimate).toBeCloseTo(months[0]?.rate?.estimate ?? 0);
 });
 
+it("a month that is not over counts the oldest units as well", () => {
+  const units = new Map([["2026-01", 2000], ...eachMonthOf({ from: "2026-02", to: "2026-06" }).map((month) => [month, 50] as const)]);
+  const claims = [...units].flatMap(([month, of]) => eachMonthOf({ from: month, to: "2026-05" }).map((filed) => ({ month, filed, monthInService: 0, claims: of / 50 })));
+  const times = { units, claims, verdicts: null, today: "2026-06-15" };
+  const [may, june] = monthsOfFiling(times, ageWeights(times), { from: "2026-05", to: "2026-06" });
+  expect(june?.exposure).toBeGreaterThan(0.45 * (may?.exposure ?? 0));
+});
+
 describe("what is hardly anything", () => {
   it("a month without shipments has no rate and is not judged", () => {
     const chart = controlChart([...aHistory([5, 5, 5]), { month: "2023-04", claims: 0, exposure: 0, share: 1, relativeVariance: 0 }, ...aHistory([5], { from: "2023-05" })]);

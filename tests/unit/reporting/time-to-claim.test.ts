@@ -36,6 +36,17 @@ describe("what the shape says", () => {
   it("nothing fitted says nothing", () => expect(verdictOf({ kind: "too-few-failures", failures: 1 })).toBe("cannot-tell"));
 });
 
+it("a claim that outlives what its fellows are reckoned to be is one of them all, not one of hardly any left", () => {
+  const claims = [0, 2, 3].map((monthInService) => ({ month: "2026-08", monthInService, claims: 1 }));
+  const { curve } = timeToClaim({ units: new Map([["2026-08", 200]]), claims, others: [], today: "2026-11-17" });
+  expect(curve.steps.at(-1)?.survival).toBeCloseTo(197 / 200, 2);
+});
+
+it("of units that are not fitted yet by the usual delay nothing is told, though one has claimed", () => {
+  const life = timeToClaim({ units: new Map([["2026-11", 50]]), claims: [{ month: "2026-11", monthInService: 0, claims: 1 }], others: [], today: TODAY });
+  expect(life).toMatchObject({ claims: 1, notFittedYet: 49, rate: null, curve: { steps: [] } });
+});
+
 describe("what is hardly anything", () => {
   it("without a claim there is a bound and no curve to draw", () => {
     const none = life([]);
