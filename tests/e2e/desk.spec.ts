@@ -2,7 +2,7 @@ import { expect, type Page, test } from "@playwright/test";
 import pg from "pg";
 import { expectAccessible } from "./pages/axe";
 import { soundUnit } from "./pages/demo";
-import { signIn } from "./pages/desk";
+import { keysAct, signIn } from "./pages/desk";
 import { reviewedClaim } from "./pages/reviewed-claim";
 
 /** So many keys at most, beside typed text, from the queue to the verdict that stands and on to the next claim. */
@@ -32,6 +32,7 @@ test("a complaint is taken down for a caller, found by a word of it, and decided
   const claim = new URL(page.url()).pathname;
 
   await test.step("a word of the complaint finds it", async () => {
+    await keysAct(page);
     await page.keyboard.press("/");
     await page.waitForURL("**/queue/search");
     await page.getByRole("searchbox").fill(word);
@@ -50,6 +51,7 @@ test("a complaint is taken down for a caller, found by a word of it, and decided
     };
     await page.goto(NEWEST);
     await expect(page.locator("[data-row]").first().getByText("no e-mail address: call")).toBeVisible();
+    await keysAct(page);
     await press("j");
     await expect(page.locator(`[data-row] a[href^="${claim}"]`)).toBeFocused();
     await press("Enter");
@@ -85,6 +87,7 @@ test("two of the desk on one claim see each other, the second to take it is told
   await expect(jonah.locator("[data-row]", { hasText: reference }).getByText("open at Iris Velthuis")).toBeVisible();
   await jonah.goto(`/queue/${id}`);
 
+  await keysAct(iris);
   await iris.keyboard.press("h");
   await expect(iris.getByRole("button", { name: /^Take it/ })).toBeFocused();
   await iris.keyboard.press("Enter");
@@ -106,6 +109,7 @@ test("claims with one serial name each other in the queue, and are taken togethe
   const claims = [await reviewedClaim(`a.${project.name}@example.org`, serial), await reviewedClaim(`b.${project.name}@example.org`, serial)];
   await signIn(page, "support");
   await page.goto(NEWEST);
+  await keysAct(page);
   for (const [at, { reference }] of claims.entries()) {
     const row = page.locator("[data-row]", { has: page.getByRole("link", { name: reference, exact: true }) });
     await expect(row.getByText(`same serial as ${claims[1 - at]?.reference}`)).toBeVisible();
@@ -128,6 +132,7 @@ test("a photo comes nearer by keys and by the wheel, and is marked with a word",
   await expect(zoom).toHaveText("100 %");
   const width = async () => (await page.getByRole("img", { name: /^(No marks|Marks:)/ }).boundingBox())?.width ?? 0;
   const whole = await width();
+  await keysAct(page);
   await page.keyboard.press("+");
   await page.keyboard.press("+");
   await expect(zoom).toHaveText("156 %");

@@ -13,6 +13,11 @@ export async function signIn(page: Page, role: Role, name?: string): Promise<voi
   await page.waitForURL((url) => !url.pathname.startsWith("/sign-in"));
 }
 
+/** Waits until the single keys of the desk act on a page that was loaded. */
+export async function keysAct(page: Page): Promise<void> {
+  await expect(page.locator('html[data-keys="on"]')).toBeAttached();
+}
+
 /** Opens a claim from the queue by its reference. */
 export async function openClaim(page: Page, reference: string): Promise<void> {
   await page.goto("/queue");
