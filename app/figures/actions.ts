@@ -2,8 +2,9 @@
 
 import { forbidden, notFound, redirect } from "next/navigation";
 import type { DeskFormState } from "@/app/_desk/form-state";
+import { signedOut } from "@/app/_desk/signed-out";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
-import { requireStaff } from "@/lib/access/staff";
+import { currentStaff, requireStaff } from "@/lib/access/staff";
 import type { ImportKind } from "@/lib/domain/imports/kinds";
 import { stringsOf } from "@/lib/inputs/form";
 import { importIdSchema, importKindSchema, importReadingSchema } from "@/lib/inputs/import";
@@ -14,7 +15,8 @@ import { changeReading, startImport, takeBackImport } from "@/lib/operations/sta
 export async function readFileHere(_before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
   const { id, kind } = whichFile(form);
-  const actor = await requireStaff(`/figures/${id}`);
+  const actor = await currentStaff();
+  if (!actor) return signedOut(form);
   const input = importReadingSchema(kind).safeParse(Object.fromEntries(form));
   if (!input.success) return { values: stringsOf(form), messages: messagesOf(input.error) };
   const isStart = form.get("intent") === "start";

@@ -3,8 +3,9 @@
 import { forbidden, notFound, redirect } from "next/navigation";
 import { z } from "zod";
 import type { DeskFormState } from "@/app/_desk/form-state";
+import { signedOut } from "@/app/_desk/signed-out";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
-import { requireStaff } from "@/lib/access/staff";
+import { currentStaff, requireStaff } from "@/lib/access/staff";
 import type { EditionIssue } from "@/lib/inputs/edition";
 import { editionDecisionSchema } from "@/lib/inputs/edition-decision";
 import { stringsOf } from "@/lib/inputs/form";
@@ -102,7 +103,8 @@ export async function askForDryRunHere(numberGiven: number): Promise<void> {
 export async function decideHere(numberGiven: number, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
   const number = numberSchema.parse(numberGiven);
-  const actor = await requireStaff(`/knowledge/${number}`);
+  const actor = await currentStaff();
+  if (!actor) return signedOut(form);
   const input = editionDecisionSchema.safeParse(stringsOf(form));
   if (!input.success) return { values: stringsOf(form), messages: messagesOf(input.error) };
   const isPromoting = form.get("act") === "promote";

@@ -2,8 +2,9 @@
 
 import { forbidden, redirect } from "next/navigation";
 import type { DeskFormState } from "@/app/_desk/form-state";
+import { signedOut } from "@/app/_desk/signed-out";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
-import { requireStaff } from "@/lib/access/staff";
+import { currentStaff, requireStaff } from "@/lib/access/staff";
 import { stringsOf } from "@/lib/inputs/form";
 import { messagesOf } from "@/lib/inputs/intake";
 import { invitationSchema, personSchema, roleChangeSchema } from "@/lib/inputs/people";
@@ -16,7 +17,8 @@ import type { Outcome } from "./outcomes";
 
 export async function inviteHere(_before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
-  const actor = await requireStaff("/people");
+  const actor = await currentStaff();
+  if (!actor) return signedOut(form);
   const input = invitationSchema.safeParse(Object.fromEntries(form));
   if (!input.success) return { values: stringsOf(form), messages: messagesOf(input.error) };
   const invited = await invitePerson(actor, input.data);

@@ -7,9 +7,14 @@ import { ROLE_NAMES, ROLES } from "@/lib/domain/claims/roles";
 import { inviteHere } from "./actions";
 
 export function InviteForm() {
-  const [{ values, messages }, send, isSending] = useActionState(inviteHere, UNTOUCHED);
+  const [{ values, messages, problem }, send, isSending] = useActionState(inviteHere, UNTOUCHED);
   return (
     <form action={send} noValidate>
+      {problem ? (
+        <p className="error" role="alert">
+          {problem}
+        </p>
+      ) : null}
       <Field id="name" label="Name" error={messages.name}>
         <input {...describedBy("name", { error: messages.name })} name="name" autoComplete="off" required defaultValue={values.name} key={values.name} />
       </Field>

@@ -3,8 +3,9 @@
 import { redirect } from "next/navigation";
 import { z } from "zod";
 import type { DeskFormState } from "@/app/_desk/form-state";
+import { signedOut } from "@/app/_desk/signed-out";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
-import { requireStaff } from "@/lib/access/staff";
+import { currentStaff, requireStaff } from "@/lib/access/staff";
 import { stringsOf } from "@/lib/inputs/form";
 import { queueAddress, readQueueFilter } from "@/lib/inputs/queue-filter";
 import { keepFilter, removeFilter, startWithFilter } from "@/lib/operations/saved-filters";
@@ -14,7 +15,8 @@ const REFUSED = { "not-allowed": "This is not for your role.", "too-many": "Twel
 
 export async function keepView(query: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
-  const actor = await requireStaff("/queue");
+  const actor = await currentStaff();
+  if (!actor) return signedOut(form);
   const values = stringsOf(form);
   const kept = await keepFilter(actor, { name: values.name ?? "", query });
   if (kept.ok) redirect(kept.address);

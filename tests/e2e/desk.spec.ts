@@ -104,6 +104,21 @@ test("two of the desk on one claim see each other, the second to take it is told
   await Promise.all([iris, jonah].map((page) => page.context().close()));
 });
 
+test("what was typed stays where the session has ended, and goes once somebody has signed in again", async ({ page, context }, { project }) => {
+  const { id } = await reviewedClaim(`out.${project.name}@example.org`, `OUT-${project.name}`);
+  const words = `The clamp of ${project.name} is on its way.`;
+  await signIn(page, "support");
+  await page.goto(`/queue/${id}`);
+  await page.getByLabel("Message to the customer").fill(words);
+  await context.clearCookies();
+  await page.getByRole("button", { name: "Send the message" }).click();
+  await expect(page.getByRole("alert").filter({ hasText: "You have been signed out meanwhile" })).toBeVisible();
+  await expect(page.getByLabel("Message to the customer")).toHaveValue(words);
+  await signIn(await context.newPage(), "support");
+  await page.getByRole("button", { name: "Send the message" }).click();
+  await expect(page.locator("#messages").getByText(words)).toBeVisible();
+});
+
 test("claims with one serial name each other in the queue, and are taken together", async ({ page }, { project }) => {
   const serial = `SAME-${project.name}`;
   const claims = [await reviewedClaim(`a.${project.name}@example.org`, serial), await reviewedClaim(`b.${project.name}@example.org`, serial)];

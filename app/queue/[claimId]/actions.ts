@@ -3,8 +3,9 @@
 import { redirect } from "next/navigation";
 import { z } from "zod";
 import type { DeskFormState } from "@/app/_desk/form-state";
+import { signedOut } from "@/app/_desk/signed-out";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
-import { requireStaff } from "@/lib/access/staff";
+import { currentStaff } from "@/lib/access/staff";
 import type { ClaimStage } from "@/lib/domain/claims/stages";
 import { stringsOf } from "@/lib/inputs/form";
 import { handOverSchema } from "@/lib/inputs/several-claims";
@@ -31,11 +32,15 @@ function answer(claimId: string, form: FormData, outcome: Outcome, done: DoneCod
   return outcome.messages ? { values, messages: outcome.messages } : { values, messages: {}, problem: refusalInWords(outcome) };
 }
 
-const staffOf = (claimId: string) => requireStaff(`/queue/${identifier.parse(claimId)}`);
+function staffOf(claimId: string) {
+  identifier.parse(claimId);
+  return currentStaff();
+}
 
 export async function take(claimId: string, from: string | null, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
   const actor = await staffOf(claimId);
+  if (!actor) return signedOut(form);
   const { to, note } = handOverSchema.parse({ to: form.get("to"), note: form.get("note") ?? "" });
   return answer(claimId, form, await takeClaim(actor, claimId, { from, to: to || null, note }), "taken");
 }
@@ -43,42 +48,49 @@ export async function take(claimId: string, from: string | null, _before: DeskFo
 export async function ask(claimId: string, finding: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
   const actor = await staffOf(claimId);
+  if (!actor) return signedOut(form);
   return answer(claimId, form, await askForCheck(actor, claimId, code.parse(finding), form), "asked", "#checks");
 }
 
 export async function takeBack(claimId: string, requestId: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
   const actor = await staffOf(claimId);
+  if (!actor) return signedOut(form);
   return answer(claimId, form, await withdrawCheck(actor, claimId, identifier.parse(requestId)), "withdrawn", "#checks");
 }
 
 export async function record(claimId: string, finding: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
   const actor = await staffOf(claimId);
+  if (!actor) return signedOut(form);
   return answer(claimId, form, await recordFinding(actor, claimId, code.parse(finding), form), "recorded", "#findings");
 }
 
 export async function rankAgain(claimId: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
   const actor = await staffOf(claimId);
+  if (!actor) return signedOut(form);
   return answer(claimId, form, await rankAnew(actor, claimId), "rankedAnew");
 }
 
 export async function write(claimId: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
   const actor = await staffOf(claimId);
+  if (!actor) return signedOut(form);
   return answer(claimId, form, await writeStaffMessage(actor, claimId, form), "written", "#messages");
 }
 
 export async function setAside(claimId: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
   const actor = await staffOf(claimId);
+  if (!actor) return signedOut(form);
   return answer(claimId, form, await needNoAnswer(actor, claimId), "setAside", "#messages");
 }
 
 export async function reopen(claimId: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
   const actor = await staffOf(claimId);
+  if (!actor) return signedOut(form);
   const { reason = "" } = stringsOf(form);
   return answer(claimId, form, await reopenOnAppeal(actor, claimId, { reason }), "reopened");
 }

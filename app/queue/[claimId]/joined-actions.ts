@@ -3,8 +3,9 @@
 import { redirect } from "next/navigation";
 import { z } from "zod";
 import type { DeskFormState } from "@/app/_desk/form-state";
+import { signedOut } from "@/app/_desk/signed-out";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
-import { requireStaff } from "@/lib/access/staff";
+import { currentStaff } from "@/lib/access/staff";
 import { stringsOf } from "@/lib/inputs/form";
 import { messagesOf } from "@/lib/inputs/intake";
 import { linkClaimSchema, mergeClaimSchema, pairUnitSchema } from "@/lib/inputs/joined-claims";
@@ -27,17 +28,22 @@ function answer(claimId: string, form: FormData, outcome: Outcome, done: DoneCod
 }
 
 const refused = (form: FormData, error: z.ZodError): DeskFormState => ({ values: stringsOf(form), messages: messagesOf(error) });
-const staffOf = (claimId: string) => requireStaff(`/queue/${identifier.parse(claimId)}`);
+function staffOf(claimId: string) {
+  identifier.parse(claimId);
+  return currentStaff();
+}
 
 export async function keepNote(claimId: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
   const actor = await staffOf(claimId);
+  if (!actor) return signedOut(form);
   return answer(claimId, form, await writeDeskNote(actor, claimId, form), "noted", "#notes");
 }
 
 export async function link(claimId: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
   const actor = await staffOf(claimId);
+  if (!actor) return signedOut(form);
   const input = linkClaimSchema.safeParse(Object.fromEntries(form));
   return input.success ? answer(claimId, form, await linkClaims(actor, claimId, input.data), "linked", "#joined") : refused(form, input.error);
 }
@@ -45,12 +51,14 @@ export async function link(claimId: string, _before: DeskFormState, form: FormDa
 export async function unlink(claimId: string, otherId: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
   const actor = await staffOf(claimId);
+  if (!actor) return signedOut(form);
   return answer(claimId, form, await unlinkClaims(actor, claimId, identifier.parse(otherId)), "unlinked", "#joined");
 }
 
 export async function merge(claimId: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
   const actor = await staffOf(claimId);
+  if (!actor) return signedOut(form);
   const input = mergeClaimSchema.safeParse(Object.fromEntries(form));
   return input.success ? answer(claimId, form, await mergeClaim(actor, claimId, input.data), "merged", "") : refused(form, input.error);
 }
@@ -58,12 +66,14 @@ export async function merge(claimId: string, _before: DeskFormState, form: FormD
 export async function takeOut(claimId: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
   const actor = await staffOf(claimId);
+  if (!actor) return signedOut(form);
   return answer(claimId, form, await takeApart(actor, claimId), "takenApart", "");
 }
 
 export async function namePair(claimId: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
   const actor = await staffOf(claimId);
+  if (!actor) return signedOut(form);
   const input = pairUnitSchema.safeParse(Object.fromEntries(form));
   return input.success ? answer(claimId, form, await namePairUnit(actor, claimId, input.data), "pairNamed", "#joined") : refused(form, input.error);
 }

@@ -3,9 +3,10 @@
 import { forbidden, notFound, redirect } from "next/navigation";
 import { z } from "zod";
 import type { DeskFormState } from "@/app/_desk/form-state";
+import { signedOut } from "@/app/_desk/signed-out";
 import { refusalInWords } from "@/app/returns/refusals";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
-import { requireStaff } from "@/lib/access/staff";
+import { currentStaff, requireStaff } from "@/lib/access/staff";
 import { stringsOf } from "@/lib/inputs/form";
 import { serialDecisionSchema } from "@/lib/inputs/custody";
 import { messagesOf } from "@/lib/inputs/intake";
@@ -27,7 +28,8 @@ const REFUSED = {
 export async function authoriseReturnHere(claimIdGiven: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
   const claimId = z.uuid().parse(claimIdGiven);
-  const actor = await requireStaff(`/queue/${claimId}`);
+  const actor = await currentStaff();
+  if (!actor) return signedOut(form);
   const input = authorisationSchema.safeParse(Object.fromEntries(form));
   if (!input.success) return { values: stringsOf(form), messages: messagesOf(input.error) };
   const authorised = await authoriseReturn(actor, claimId, input.data);
@@ -41,7 +43,9 @@ export async function authoriseReturnHere(claimIdGiven: string, _before: DeskFor
 export async function recordCarriageHere(claimIdGiven: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
   const claimId = z.uuid().parse(claimIdGiven);
-  const told = await recordCarriage(await requireStaff(`/queue/${claimId}`), claimId, form);
+  const actor = await currentStaff();
+  if (!actor) return signedOut(form);
+  const told = await recordCarriage(actor, claimId, form);
   if (told.ok) redirect(donePath(claimId, "unitSetOut"));
   if (told.reason === "not-allowed") forbidden();
   return told.reason === "refused" ? { values: stringsOf(form), messages: told.messages } : { values: stringsOf(form), messages: {}, problem: refusalInWords(told.reason) };
@@ -50,7 +54,8 @@ export async function recordCarriageHere(claimIdGiven: string, _before: DeskForm
 export async function prolongReturnHere(claimIdGiven: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
   const claimId = z.uuid().parse(claimIdGiven);
-  const actor = await requireStaff(`/queue/${claimId}`);
+  const actor = await currentStaff();
+  if (!actor) return signedOut(form);
   const input = prolongSchema.safeParse(Object.fromEntries(form));
   if (!input.success) return { values: stringsOf(form), messages: messagesOf(input.error) };
   const prolonged = await prolongReturn(actor, claimId, input.data);
@@ -72,7 +77,8 @@ export async function giveUpReturnHere(claimIdGiven: string, returnIdGiven: stri
 export async function settleSerialHere(claimIdGiven: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
   const claimId = z.uuid().parse(claimIdGiven);
-  const actor = await requireStaff(`/queue/${claimId}`);
+  const actor = await currentStaff();
+  if (!actor) return signedOut(form);
   const input = serialDecisionSchema.safeParse(Object.fromEntries(form));
   if (!input.success) return { values: stringsOf(form), messages: messagesOf(input.error) };
   const isSame = form.get("answer") === "same";

@@ -3,8 +3,9 @@
 import { forbidden, notFound, redirect } from "next/navigation";
 import { z } from "zod";
 import type { DeskFormState } from "@/app/_desk/form-state";
+import { signedOut } from "@/app/_desk/signed-out";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
-import { requireStaff } from "@/lib/access/staff";
+import { currentStaff } from "@/lib/access/staff";
 import { stringsOf } from "@/lib/inputs/form";
 import { messagesOf } from "@/lib/inputs/intake";
 import { depositEndSchema, reversalSchema } from "@/lib/inputs/settlement";
@@ -30,26 +31,34 @@ type Outcome = { ok: true; settled?: boolean } | { ok: false; reason: keyof type
 
 export async function bookSettlementHere(claimId: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
-  const actor = await requireStaff(`/queue/${z.guid().parse(claimId)}`);
+  z.guid().parse(claimId);
+  const actor = await currentStaff();
+  if (!actor) return signedOut(form);
   return answered(claimId, form, await bookSettlement(actor, claimId, Object.fromEntries(form)), "booked");
 }
 
 export async function settleHere(claimId: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
-  const actor = await requireStaff(`/queue/${z.guid().parse(claimId)}`);
+  z.guid().parse(claimId);
+  const actor = await currentStaff();
+  if (!actor) return signedOut(form);
   return answered(claimId, form, await settleClaim(actor, claimId, { version: Number(form.get("version")) }), "settled");
 }
 
 export async function endDepositHere(claimId: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
-  const actor = await requireStaff(`/queue/${z.guid().parse(claimId)}`);
+  z.guid().parse(claimId);
+  const actor = await currentStaff();
+  if (!actor) return signedOut(form);
   const input = depositEndSchema.safeParse(Object.fromEntries(form));
   return input.success ? answered(claimId, form, await endDeposit(actor, claimId, input.data), "booked") : { values: stringsOf(form), messages: messagesOf(input.error) };
 }
 
 export async function reverseSettlementHere(claimId: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
-  const actor = await requireStaff(`/queue/${z.guid().parse(claimId)}`);
+  z.guid().parse(claimId);
+  const actor = await currentStaff();
+  if (!actor) return signedOut(form);
   const input = reversalSchema.safeParse(Object.fromEntries(form));
   return input.success ? answered(claimId, form, await reverseSettlement(actor, claimId, input.data), "reversed") : { values: stringsOf(form), messages: messagesOf(input.error) };
 }

@@ -4,8 +4,9 @@ import { revalidatePath } from "next/cache";
 import { redirect } from "next/navigation";
 import { z } from "zod";
 import type { DeskFormState } from "@/app/_desk/form-state";
+import { signedOut } from "@/app/_desk/signed-out";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
-import { requireStaff } from "@/lib/access/staff";
+import { currentStaff } from "@/lib/access/staff";
 import { LANGUAGES } from "@/lib/domain/claims/languages";
 import { LONGEST } from "@/lib/domain/intake/fields";
 import { stringsOf } from "@/lib/inputs/form";
@@ -24,7 +25,8 @@ const REFUSED: Readonly<Record<string, string>> = {
 
 export async function beginCall(_before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
-  const actor = await requireStaff("/queue/new");
+  const actor = await currentStaff();
+  if (!actor) return signedOut(form);
   const values = stringsOf(form);
   const number = lineSchema(LONGEST.code).safeParse(values.number ?? "");
   const started = await startCall(actor, { number: number.data ?? "", language: z.enum(LANGUAGES).catch("en").parse(values.language), filingKey: identifier.parse(values.filingKey) });
@@ -35,7 +37,9 @@ export async function beginCall(_before: DeskFormState, form: FormData): Promise
 /** Keeps the page, and files it when the button for that was pressed. */
 export async function keepCall(claimId: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
-  const actor = await requireStaff(`/queue/new/${identifier.parse(claimId)}`);
+  identifier.parse(claimId);
+  const actor = await currentStaff();
+  if (!actor) return signedOut(form);
   const values = stringsOf(form);
   const files = values.then === "file";
   const kept = files ? await fileCall(actor, claimId, values) : await saveCall(actor, claimId, values, false);

@@ -3,8 +3,9 @@
 import { forbidden, notFound, redirect } from "next/navigation";
 import { z } from "zod";
 import type { DeskFormState } from "@/app/_desk/form-state";
+import { signedOut } from "@/app/_desk/signed-out";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
-import { requireStaff } from "@/lib/access/staff";
+import { currentStaff, requireStaff } from "@/lib/access/staff";
 import { SIGNAL_ACT_NAMES } from "@/lib/domain/reporting/signals-acts";
 import { stringsOf } from "@/lib/inputs/form";
 import { messagesOf } from "@/lib/inputs/intake";
@@ -24,7 +25,8 @@ export async function askToLookHere(): Promise<void> {
 export async function decideHere(signalIdGiven: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
   const signalId = z.guid().parse(signalIdGiven);
-  const actor = await requireStaff(signalAddress(signalId));
+  const actor = await currentStaff();
+  if (!actor) return signedOut(form);
   const values = stringsOf(form);
   const input = signalDecisionSchema.safeParse(values);
   if (!input.success) return { values, messages: messagesOf(input.error) };

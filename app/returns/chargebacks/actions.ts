@@ -2,8 +2,9 @@
 
 import { forbidden, redirect } from "next/navigation";
 import type { DeskFormState } from "@/app/_desk/form-state";
+import { signedOut } from "@/app/_desk/signed-out";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
-import { requireStaff } from "@/lib/access/staff";
+import { currentStaff, requireStaff } from "@/lib/access/staff";
 import { answersSchema, beginSchema, chargebackActSchema, sendSchema, takeOutSchema } from "@/lib/inputs/chargeback";
 import { stringsOf } from "@/lib/inputs/form";
 import { beginChargeback } from "@/lib/operations/begin-chargeback";
@@ -14,7 +15,8 @@ const ROOM = "/returns/chargebacks";
 
 export async function beginHere(supplierId: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
-  const actor = await requireStaff(ROOM);
+  const actor = await currentStaff();
+  if (!actor) return signedOut(form);
   const parsed = beginSchema.safeParse({ supplierId, verdicts: form.getAll("verdict"), batches: form.getAll("batch") });
   if (!parsed.success) return { values: {}, messages: {}, problem: "Tick what is to be charged back" };
   const begun = await beginChargeback(actor, parsed.data);
@@ -61,7 +63,8 @@ export async function closeHere(form: FormData): Promise<void> {
 
 export async function sendHere(_before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
-  const actor = await requireStaff(ROOM);
+  const actor = await currentStaff();
+  if (!actor) return signedOut(form);
   const parsed = sendSchema.safeParse(stringsOf(form));
   if (!parsed.success) return { values: stringsOf(form), messages: Object.fromEntries(parsed.error.issues.map(({ path, message }) => [String(path[0]), message])) };
   return outcome(parsed.data.number, await sendChargeback(actor, parsed.data), form);
@@ -69,7 +72,8 @@ export async function sendHere(_before: DeskFormState, form: FormData): Promise<
 
 export async function answerHere(currency: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
-  const actor = await requireStaff(ROOM);
+  const actor = await currentStaff();
+  if (!actor) return signedOut(form);
   const typed = stringsOf(form);
   const amounts = Object.fromEntries(Object.entries(typed).flatMap(([name, value]) => (name.startsWith("amount-") ? [[name.slice("amount-".length), value]] : [])));
   const parsed = answersSchema(currency).safeParse({ ...typed, amounts });

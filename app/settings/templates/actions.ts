@@ -3,8 +3,9 @@
 import { forbidden, redirect } from "next/navigation";
 import { z } from "zod";
 import type { DeskFormState } from "@/app/_desk/form-state";
+import { signedOut } from "@/app/_desk/signed-out";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
-import { requireStaff } from "@/lib/access/staff";
+import { currentStaff } from "@/lib/access/staff";
 import { stringsOf } from "@/lib/inputs/form";
 import { messagesOf } from "@/lib/inputs/intake";
 import { messageTemplateSchema } from "@/lib/inputs/message-template";
@@ -20,7 +21,8 @@ const PROBLEMS = {
 
 export async function keepTemplate(_before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
-  const actor = await requireStaff(HERE);
+  const actor = await currentStaff();
+  if (!actor) return signedOut(form);
   const input = messageTemplateSchema.safeParse(Object.fromEntries(form));
   if (!input.success) return { values: stringsOf(form), messages: messagesOf(input.error) };
   const kept = await keepMessageTemplate(actor, knownSchema.safeParse(Object.fromEntries(form)).data ?? null, input.data);
@@ -32,7 +34,8 @@ export async function keepTemplate(_before: DeskFormState, form: FormData): Prom
 
 export async function dropTemplate(_before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
-  const actor = await requireStaff(HERE);
+  const actor = await currentStaff();
+  if (!actor) return signedOut(form);
   const dropped = await dropMessageTemplate(actor, knownSchema.parse(Object.fromEntries(form)));
   if (dropped.ok) redirect(`${HERE}?said=dropped`);
   if (dropped.reason === "not-allowed") forbidden();

@@ -2,8 +2,9 @@
 
 import { redirect } from "next/navigation";
 import { z } from "zod";
+import { signedOut } from "@/app/_desk/signed-out";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
-import { requireStaff } from "@/lib/access/staff";
+import { currentStaff } from "@/lib/access/staff";
 import { stringsOf } from "@/lib/inputs/form";
 import { messagesOf } from "@/lib/inputs/intake";
 import { verdictFromForm, verdictSchema } from "@/lib/inputs/verdict";
@@ -17,9 +18,11 @@ import type { VerdictFormState } from "./form-state";
 /** Shows the letter first; the second button confirms it. What was typed stays, whatever stands against it. */
 export async function decide(claimId: string, timeZone: string, _before: VerdictFormState, form: FormData): Promise<VerdictFormState> {
   await requireOwnOrigin();
-  const actor = await requireStaff(`/queue/${z.guid().parse(claimId)}/verdict`);
+  z.guid().parse(claimId);
+  const actor = await currentStaff();
   const values = stringsOf(form);
   const back: VerdictFormState = { values, contributing: form.getAll("contributingCauses").map(String), letterPhotos: form.getAll("letterPhotos").map(String), messages: {} };
+  if (!actor) return { ...back, ...signedOut(form) };
   const parsed = verdictSchema.safeParse(verdictFromForm(form));
   if (!parsed.success) return { ...back, messages: messagesOf(parsed.error) };
   const isConfirmed = values.act === "confirm";

@@ -3,8 +3,9 @@
 import { redirect } from "next/navigation";
 import { z } from "zod";
 import type { DeskFormState } from "@/app/_desk/form-state";
+import { signedOut } from "@/app/_desk/signed-out";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
-import { requireStaff } from "@/lib/access/staff";
+import { currentStaff } from "@/lib/access/staff";
 import { stringsOf } from "@/lib/inputs/form";
 import { messagesOf } from "@/lib/inputs/intake";
 import { secondOpinionSchema } from "@/lib/inputs/second-opinion";
@@ -14,7 +15,9 @@ import { notAskedInWords } from "./refusals";
 
 export async function giveOpinion(claimId: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
-  const actor = await requireStaff(`/queue/second-opinions/${z.guid().parse(claimId)}`);
+  z.guid().parse(claimId);
+  const actor = await currentStaff();
+  if (!actor) return signedOut(form);
   const input = secondOpinionSchema.safeParse(Object.fromEntries(form));
   if (!input.success) return { values: stringsOf(form), messages: messagesOf(input.error) };
   const given = await giveSecondOpinion(actor, claimId, input.data);
