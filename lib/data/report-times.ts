@@ -1,4 +1,6 @@
 import "server-only";
+import { kindOfRemedy } from "@/lib/domain/claims/bookings";
+import { REMEDIES } from "@/lib/domain/claims/remedies";
 import type { CostSpread } from "@/lib/domain/reporting/forecast";
 import type { ShippedLine } from "@/lib/domain/reporting/filed-claims";
 import type { Month } from "@/lib/domain/reporting/month";
@@ -67,13 +69,17 @@ export async function sumCostSpread(wanted: Narrowing): Promise<(CostSpread & { 
     FROM (${booked}) AS line ${OF_KIT} GROUP BY 1, 2 HAVING sum(claims) > 0`;
 }
 
-/** Claims that have come to a verdict or another end, by kit. */
+/** Decided, not settled, and by a remedy that costs something. */
+const PROMISED = Prisma.sql`SELECT claim.id FROM claim JOIN verdict ON verdict.claim_id = claim.id AND superseded_at IS NULL WHERE stage = 'decided' AND remedy::text IN (${Prisma.join(REMEDIES.filter((remedy) => kindOfRemedy(remedy) !== null))})`;
+
+/** Claims that have come to a verdict or another end, by kit; not those whose money is still to come, which would look cheap. */
 export async function countEnded(wanted: Narrowing): Promise<{ kit: string; ended: number }[]> {
   const ended =
     wanted.batch === undefined
       ? Prisma.sql`SELECT kit_revision_id, sum(fit + kit + engine + unit + normal + transit + elsewhere + ended) AS ended FROM claim_cell AS line WHERE ${all(placeConditions(wanted))} GROUP BY 1`
       : Prisma.sql`SELECT kit_revision_id, count(*) AS ended FROM report_claim AS line WHERE outcome <> 'undecided' AND ${all(claimConditions(wanted))} GROUP BY 1`;
-  return database().$queryRaw<{ kit: string; ended: number }[]>`SELECT kit.code AS "kit", sum(ended)::int AS "ended" FROM (${ended}) AS line ${OF_KIT} GROUP BY 1`;
+  const waiting = Prisma.sql`SELECT kit_revision_id, -count(*) FROM report_claim AS line WHERE line.costs = '{}' AND line.claim_id IN (${PROMISED}) AND ${all(claimConditions(wanted))} GROUP BY 1`;
+  return database().$queryRaw<{ kit: string; ended: number }[]>`SELECT kit.code AS "kit", greatest(0, sum(ended))::int AS "ended" FROM (${ended} UNION ALL ${waiting}) AS line ${OF_KIT} GROUP BY 1`;
 }
 
 /** Lines of claims from the smallest cells that can tell; what cells do not know is counted one by one. */

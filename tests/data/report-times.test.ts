@@ -156,6 +156,14 @@ describe("claims to come", () => {
     expect(kits[0]?.forecast).toEqual(whole?.forecast);
   });
 
+  it("leave out what is decided and not paid yet", async () => {
+    const some = (await database().verdict.findMany({ where: { remedy: "advice", claim: { kitRevisionId: null, shipment: { kitRevisionId: ids.revision }, stage: "decided", settlements: { none: {} } } }, take: 5, select: { id: true } })).map(({ id }) => id);
+    await database().verdict.updateMany({ where: { id: { in: some } }, data: { remedy: "replacement" } });
+    const { whole } = await told(toCome());
+    expect([some.length, whole?.cost[0]?.perClaim]).toMatchObject([5, { paid: 20, ended: 49 }]);
+    await database().verdict.updateMany({ where: { id: { in: some } }, data: { remedy: "advice" } });
+  });
+
   it("of a kit without an ended claim cost what those of all kits do", async () => {
     const { kits } = await told(toCome());
     const other = kits.find(({ code }) => code === "K-2");
