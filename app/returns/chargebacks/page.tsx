@@ -198,7 +198,7 @@ function Chargebacks({ chargebacks, timeZone }: { chargebacks: readonly Chargeba
 function heading({ open, unmade, currency }: ChargebacksSheet): string {
   const total = open.reduce((sum, { verdicts }) => sum + asked(verdicts), 0);
   if (open.length === 0 && unmade.length > 0) return "Nobody has said who makes what was found defective";
-  if (open.length === 0) return "Every defect that was confirmed is charged back";
+  if (open.length === 0) return "Every settled claim about a confirmed defect is charged back";
   return `${open.some(isCut) ? "At least " : ""}${formatMoney(total, currency)} could be charged back to ${open.length === 1 ? "one supplier" : `${open.length} suppliers`}`;
 }
 
