@@ -3,6 +3,7 @@
 import { useActionState } from "react";
 import { UNTOUCHED } from "@/app/_desk/form-state";
 import { describedBy, Field } from "@/app/_components/field";
+import { Problem } from "@/app/_components/problem";
 import { ROLE_NAMES, ROLES } from "@/lib/domain/claims/roles";
 import { inviteHere } from "./actions";
 
@@ -10,11 +11,7 @@ export function InviteForm() {
   const [{ values, messages, problem }, send, isSending] = useActionState(inviteHere, UNTOUCHED);
   return (
     <form action={send} noValidate>
-      {problem ? (
-        <p className="error" role="alert">
-          {problem}
-        </p>
-      ) : null}
+      <Problem sentence={problem} />
       <Field id="name" label="Name" error={messages.name}>
         <input {...describedBy("name", { error: messages.name })} name="name" autoComplete="off" required defaultValue={values.name} key={values.name} />
       </Field>

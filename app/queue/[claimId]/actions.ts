@@ -5,7 +5,6 @@ import { z } from "zod";
 import type { DeskFormState } from "@/app/_desk/form-state";
 import { signedOut } from "@/app/_desk/signed-out";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
-import { currentStaff } from "@/lib/access/staff";
 import type { ClaimStage } from "@/lib/domain/claims/stages";
 import { stringsOf } from "@/lib/inputs/form";
 import { handOverSchema } from "@/lib/inputs/several-claims";
@@ -19,6 +18,7 @@ import { withdrawCheck } from "@/lib/operations/withdraw-check";
 import { writeStaffMessage } from "@/lib/operations/write-staff-message";
 import { type DoneCode, donePath } from "./done";
 import { refusalInWords } from "./refusals";
+import { staffOf } from "./staff-of";
 
 const identifier = z.guid();
 const code = z.string().max(10);
@@ -30,11 +30,6 @@ function answer(claimId: string, form: FormData, outcome: Outcome, done: DoneCod
   if (outcome.ok) redirect(donePath(claimId, done) + anchor);
   const values = stringsOf(form);
   return outcome.messages ? { values, messages: outcome.messages } : { values, messages: {}, problem: refusalInWords(outcome) };
-}
-
-function staffOf(claimId: string) {
-  identifier.parse(claimId);
-  return currentStaff();
 }
 
 export async function take(claimId: string, from: string | null, _before: DeskFormState, form: FormData): Promise<DeskFormState> {

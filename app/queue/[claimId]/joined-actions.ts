@@ -5,7 +5,6 @@ import { z } from "zod";
 import type { DeskFormState } from "@/app/_desk/form-state";
 import { signedOut } from "@/app/_desk/signed-out";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
-import { currentStaff } from "@/lib/access/staff";
 import { stringsOf } from "@/lib/inputs/form";
 import { messagesOf } from "@/lib/inputs/intake";
 import { linkClaimSchema, mergeClaimSchema, pairUnitSchema } from "@/lib/inputs/joined-claims";
@@ -15,6 +14,7 @@ import { namePairUnit } from "@/lib/operations/name-pair-unit";
 import { writeDeskNote } from "@/lib/operations/write-desk-note";
 import { type DoneCode, donePath } from "./done";
 import { refusalInWords } from "./refusals";
+import { staffOf } from "./staff-of";
 
 const identifier = z.guid();
 
@@ -28,11 +28,6 @@ function answer(claimId: string, form: FormData, outcome: Outcome, done: DoneCod
 }
 
 const refused = (form: FormData, error: z.ZodError): DeskFormState => ({ values: stringsOf(form), messages: messagesOf(error) });
-function staffOf(claimId: string) {
-  identifier.parse(claimId);
-  return currentStaff();
-}
-
 export async function keepNote(claimId: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
   const actor = await staffOf(claimId);

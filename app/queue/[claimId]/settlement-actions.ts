@@ -1,11 +1,9 @@
 "use server";
 
 import { forbidden, notFound, redirect } from "next/navigation";
-import { z } from "zod";
 import type { DeskFormState } from "@/app/_desk/form-state";
 import { signedOut } from "@/app/_desk/signed-out";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
-import { currentStaff } from "@/lib/access/staff";
 import { stringsOf } from "@/lib/inputs/form";
 import { messagesOf } from "@/lib/inputs/intake";
 import { depositEndSchema, reversalSchema } from "@/lib/inputs/settlement";
@@ -14,6 +12,7 @@ import { endDeposit } from "@/lib/operations/end-deposit";
 import { reverseSettlement } from "@/lib/operations/reverse-settlement";
 import { settleClaim } from "@/lib/operations/settle-claim";
 import { donePath } from "./done";
+import { staffOf } from "./staff-of";
 
 const NOT_DONE = {
   "not-legal-here": "Only a decided claim is settled. Load the page again",
@@ -31,24 +30,21 @@ type Outcome = { ok: true; settled?: boolean } | { ok: false; reason: keyof type
 
 export async function bookSettlementHere(claimId: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
-  z.guid().parse(claimId);
-  const actor = await currentStaff();
+  const actor = await staffOf(claimId);
   if (!actor) return signedOut(form);
   return answered(claimId, form, await bookSettlement(actor, claimId, Object.fromEntries(form)), "booked");
 }
 
 export async function settleHere(claimId: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
-  z.guid().parse(claimId);
-  const actor = await currentStaff();
+  const actor = await staffOf(claimId);
   if (!actor) return signedOut(form);
   return answered(claimId, form, await settleClaim(actor, claimId, { version: Number(form.get("version")) }), "settled");
 }
 
 export async function endDepositHere(claimId: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
-  z.guid().parse(claimId);
-  const actor = await currentStaff();
+  const actor = await staffOf(claimId);
   if (!actor) return signedOut(form);
   const input = depositEndSchema.safeParse(Object.fromEntries(form));
   return input.success ? answered(claimId, form, await endDeposit(actor, claimId, input.data), "booked") : { values: stringsOf(form), messages: messagesOf(input.error) };
@@ -56,8 +52,7 @@ export async function endDepositHere(claimId: string, _before: DeskFormState, fo
 
 export async function reverseSettlementHere(claimId: string, _before: DeskFormState, form: FormData): Promise<DeskFormState> {
   await requireOwnOrigin();
-  z.guid().parse(claimId);
-  const actor = await currentStaff();
+  const actor = await staffOf(claimId);
   if (!actor) return signedOut(form);
   const input = reversalSchema.safeParse(Object.fromEntries(form));
   return input.success ? answered(claimId, form, await reverseSettlement(actor, claimId, input.data), "reversed") : { values: stringsOf(form), messages: messagesOf(input.error) };

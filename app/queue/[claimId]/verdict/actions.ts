@@ -1,10 +1,8 @@
 "use server";
 
 import { redirect } from "next/navigation";
-import { z } from "zod";
 import { signedOut } from "@/app/_desk/signed-out";
 import { requireOwnOrigin } from "@/lib/access/own-origin";
-import { currentStaff } from "@/lib/access/staff";
 import { stringsOf } from "@/lib/inputs/form";
 import { messagesOf } from "@/lib/inputs/intake";
 import { verdictFromForm, verdictSchema } from "@/lib/inputs/verdict";
@@ -14,12 +12,12 @@ import { inZone } from "../../times";
 import { donePath } from "../done";
 import { refusalInWords } from "../refusals";
 import type { VerdictFormState } from "./form-state";
+import { staffOf } from "../staff-of";
 
 /** Shows the letter first; the second button confirms it. What was typed stays, whatever stands against it. */
 export async function decide(claimId: string, timeZone: string, _before: VerdictFormState, form: FormData): Promise<VerdictFormState> {
   await requireOwnOrigin();
-  z.guid().parse(claimId);
-  const actor = await currentStaff();
+  const actor = await staffOf(claimId);
   const values = stringsOf(form);
   const back: VerdictFormState = { values, contributing: form.getAll("contributingCauses").map(String), letterPhotos: form.getAll("letterPhotos").map(String), messages: {} };
   if (!actor) return { ...back, ...signedOut(form) };

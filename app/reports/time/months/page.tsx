@@ -1,6 +1,7 @@
 import type { Metadata } from "next";
 import { forbidden } from "next/navigation";
 import { TitleBlock } from "@/app/_components/title-block";
+import { dayIn } from "@/app/returns/return-words";
 import { requireStaff } from "@/lib/access/staff";
 import { NEARLY_ALL, TOO_LITTLE } from "@/lib/domain/reporting/control-chart";
 import { monthInWords, periodInWords } from "@/lib/domain/reporting/month";
@@ -63,7 +64,7 @@ function Months({ filter, report }: { filter: MonthsFilter; report: MonthsReport
           { name: "Claims", value: by === "shipped" ? <a href={claimsAddress(narrowing)}>{count(claims)}</a> : count(claims) },
           { name: "Months judged", value: judged.months },
           { name: `Level, ${per}`, value: judged.exposure > 0 ? fine((1000 * judged.claims) / judged.exposure) : "nothing to divide by" },
-          { name: "Counted up to", value: today },
+          { name: "Counted up to", value: dayIn("UTC", new Date(today)) },
         ]}
       />
       <TimeFilter {...FORM} catalogue={catalogue} causes={causes} given={filter} />

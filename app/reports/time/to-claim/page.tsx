@@ -1,6 +1,7 @@
 import type { Metadata } from "next";
 import { forbidden } from "next/navigation";
 import { TitleBlock } from "@/app/_components/title-block";
+import { dayIn } from "@/app/returns/return-words";
 import { requireStaff } from "@/lib/access/staff";
 import { FITTING_DELAY_DAYS } from "@/lib/domain/reporting/months-in-service";
 import { periodInWords } from "@/lib/domain/reporting/month";
@@ -61,7 +62,7 @@ function ToClaim({ filter, report }: { filter: ToClaimFilter; report: TimeToClai
           { name: "Claims", value: <a href={claimsAddress(narrowing)}>{count(whole.claims)}</a> },
           { name: "Per 1,000 unit-months in service", value: rateInWords(whole.rate, whole.claims, "none in service") },
           { name: "Weibull shape (90 %)", value: shapeInWords(whole) || "cannot be told" },
-          { name: "Counted up to", value: today },
+          { name: "Counted up to", value: dayIn("UTC", new Date(today)) },
         ]}
       />
       <TimeFilter {...FORM} catalogue={catalogue} causes={causes} given={filter} />
